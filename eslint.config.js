@@ -1,0 +1,61 @@
+import { createNodeResolver, importX } from 'eslint-plugin-import-x'
+import svelte from 'eslint-plugin-svelte'
+import tseslint from 'typescript-eslint'
+
+/** Imports go only down the list view, state, work, model. */
+const layers = ['view', 'state', 'work', 'model']
+const mayNotImport = (layer) =>
+  layers.slice(0, layers.indexOf(layer)).map((above) => ({
+    group: [`**/${above}/**`, `../${above}`, `../${above}/*`],
+    message: `${layer} does not import ${above}: imports go only down view, state, work, model.`,
+  }))
+
+export default tseslint.config(
+  { ignores: ['dist', 'node_modules', 'test-results', 'coverage'] },
+  ...tseslint.configs.recommended,
+  ...svelte.configs.recommended,
+  {
+    files: ['**/*.ts', '**/*.svelte'],
+    plugins: { 'import-x': importX },
+    settings: {
+      'import-x/resolver-next': [createNodeResolver({ extensions: ['.ts', '.js', '.svelte.ts', '.svelte'] })],
+    },
+    rules: {
+      'import-x/no-cycle': 'error',
+      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_' }],
+      'no-useless-assignment': 'off',
+      eqeqeq: ['error', 'always'],
+      'no-console': ['error', { allow: ['warn', 'error'] }],
+    },
+  },
+  {
+    files: ['**/*.svelte', '**/*.svelte.ts'],
+    languageOptions: { parserOptions: { parser: tseslint.parser } },
+  },
+  { files: ['test/**', 'sample-routes/**'], rules: { 'no-console': 'off' } },
+  ...layers.map((layer) => ({
+    files: [`src/${layer}/**`],
+    rules: { 'no-restricted-imports': ['error', { patterns: mayNotImport(layer) }] },
+  })),
+  {
+    files: ['src/model/**'],
+    rules: {
+      'no-restricted-imports': [
+        'error',
+        {
+          paths: ['svelte', 'leaflet', 'chart.js', 'idb', 'comlink'].map((name) => ({
+            name,
+            message: 'The model knows no view.',
+          })),
+          patterns: mayNotImport('model'),
+        },
+      ],
+      'no-restricted-globals': ['error', 'window', 'document', 'localStorage', 'indexedDB', 'fetch', 'performance'],
+      'no-restricted-properties': [
+        'error',
+        { object: 'Math', property: 'random', message: 'Same inputs, same bits.' },
+        { object: 'Date', property: 'now', message: 'Same inputs, same bits.' },
+      ],
+    },
+  },
+)

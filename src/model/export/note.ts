@@ -1,0 +1,33 @@
+import type { Leg } from '../outcome/legs'
+import type { Outcome } from '../outcome/outcome'
+import { walking } from '../ride/integrate'
+import { joulesPerWattHour } from '../units'
+
+/**
+ * What is worth saying of a leg, in plain words: stops and what they charge, swaps, crossings, walking, motor off, reserve.
+ *
+ * @returns parts joined by '; ', empty if there is nothing
+ */
+export function legNote(outcome: Outcome, leg: Leg): string {
+  const { plan, reserveAt, emptyAt, columns } = outcome
+  const parts: string[] = []
+  const here = (distance: number | undefined) => distance !== undefined && distance > leg.start && distance <= leg.end
+  if (here(reserveAt)) parts.push(`reserve reached at km ${kilometres(reserveAt!)}`)
+  if (here(emptyAt)) parts.push(`motor off from km ${kilometres(emptyAt!)}`)
+  const walks = columns.state.subarray(leg.first, leg.last).reduce((sum, state) => sum + (state & walking ? 1 : 0), 0)
+  if (walks > 0) parts.push('walking where it is too steep')
+  for (const halt of leg.halts) {
+    const minutes = Math.round((halt.depart - halt.arrive) / 60)
+    const added = Math.round((halt.leftAfter - halt.leftBefore) / joulesPerWattHour)
+    if (halt.kind === 'swap') parts.push(`next pack at km ${kilometres(halt.distance)}`)
+    else if (halt.kind === 'crossing') parts.push(`crossing ${minutes} min`)
+    else {
+      const name = plan.stops.find(({ id }) => id === halt.stop)?.name ?? 'stop'
+      parts.push(added > 0 ? `${name}: ${minutes} min, ${added} Wh charged` : `${name}: ${minutes} min`)
+      if (halt.refusal !== undefined) parts.push(`not charged: ${halt.refusal}`)
+    }
+  }
+  return parts.join('; ')
+}
+
+const kilometres = (distance: number) => (distance / 1000).toFixed(1)

@@ -1,0 +1,124 @@
+import { indexAtOrBelow, interpolate } from '../columns'
+import { leftAtFinish, type Outcome } from './outcome'
+
+/** How far the charge lasts from a place, down to the reserve. */
+export interface Reach {
+  /** Usable energy at the place, J. */
+  left: number
+  /** Ridden distance at which the reserve is reached, m; undefined where the charge lasts to the finish. */
+  until: number | undefined
+  /** Metres from the place to there, or to the finish. */
+  length: number
+  /** Usable energy above the reserve at the finish, J; 0 where it does not last. */
+  spare: number
+  /** Metres that the spare would add at the route's mean drain; 0 where it does not last, undefined where nothing is drained. */
+  spareLength: number | undefined
+}
+
+/**
+ * Reach from a place with the plan as it stands.
+ *
+ * @param outcome the forecast
+ * @param distance ridden distance, m; at a stop this is on arrival, with the stop's charge still to come
+ */
+export function reachFrom(outcome: Outcome, distance: number): Reach {
+  const station = indexAtOrBelow(outcome.route.stations.distance, distance)
+  const left = interpolate(outcome.route.stations.distance, outcome.columns.left, distance)
+  return walk(outcome, distance, firstAt(outcome, station), left, (_halt) => true)
+}
+
+/**
+ * Reach from a stop as if nothing were charged there, and with what the plan charges there.
+ * Without the charge, what is drained further on is taken from the forecast; what later stops add is as planned,
+ * and those that charge up to a share make up for the difference.
+ *
+ * @param station the stop's station
+ */
+export function reachAtStop(outcome: Outcome, station: number): { before: Reach; after: Reach } {
+  const distance = outcome.route.stations.distance[station]!
+  const here = outcome.halts.filter((halt) => halt.station === station)
+  const arrival = outcome.columns.left[station]!
+  return {
+    before: walk(outcome, distance, station, arrival, (halt) => halt.station !== station),
+    after: walk(outcome, distance, station, here.at(-1)?.leftAfter ?? arrival, (halt) => halt.station !== station),
+  }
+}
+
+/** First of the stations that share one distance. */
+function firstAt(outcome: Outcome, station: number): number {
+  const { distance } = outcome.route.stations
+  return station > 0 && distance[station - 1] === distance[station] ? station - 1 : station
+}
+
+function walk(
+  outcome: Outcome,
+  distance: number,
+  station: number,
+  energy: number,
+  counts: (halt: Outcome['halts'][number]) => boolean,
+): Reach {
+  const { columns, route, reserve, usable, plan } = outcome
+  const at = route.stations.distance
+  let left = energy
+  let passed = interpolate(at, columns.drained, distance)
+  let halt = outcome.halts.findIndex((halt) => halt.station >= station)
+  if (halt < 0) halt = outcome.halts.length
+  for (let i = station; i < at.length; i++) {
+    if (at[i]! > distance) {
+      const taken = columns.drained[i]! - passed
+      if (left - taken < reserve && left >= reserve) {
+        const place = Math.max(at[i - 1]!, distance)
+        const until = taken > 0 ? place + (at[i]! - place) * ((left - reserve) / taken) : at[i]!
+        return { left: energy, until, length: until - distance, spare: 0, spareLength: 0 }
+      }
+      if (left < reserve) return { left: energy, until: distance, length: 0, spare: 0, spareLength: 0 }
+      left -= taken
+      passed = columns.drained[i]!
+    }
+    for (; halt < outcome.halts.length && outcome.halts[halt]!.station === i; halt++) {
+      const { leftBefore, leftAfter, stop } = outcome.halts[halt]!
+      if (!counts(outcome.halts[halt]!)) continue
+      const upTo = plan.stops.find(({ id }) => id === stop)?.goal === 'charge'
+      const added = leftAfter - leftBefore
+      if (added > 0) left = upTo ? Math.max(left, leftAfter) : Math.min(usable, left + added)
+    }
+  }
+  if (left < reserve) return { left: energy, until: distance, length: 0, spare: 0, spareLength: 0 }
+  const spare = left - reserve
+  const drain = columns.drained[at.length - 1]! / outcome.length
+  return {
+    left: energy,
+    until: undefined,
+    length: outcome.length - distance,
+    spare,
+    spareLength: drain > 0 ? spare / drain : undefined,
+  }
+}
+
+/** Whether and with what margin the charge lasts. */
+export interface Margin {
+  /** 'reserve': the finish is reached under power, but below the reserve. */
+  verdict: 'lasts' | 'reserve' | 'empty'
+  /** Usable energy at the finish less the reserve, J. Negative where it does not suffice. */
+  margin: number
+  /** Where the reserve is reached and where the motor stops for good, m. */
+  reserveAt: number | undefined
+  emptyAt: number | undefined
+  /** Metres ridden without the motor. */
+  withoutMotor: number
+}
+
+/** The answer in numbers. */
+export function marginOf(outcome: Outcome): Margin {
+  const { emptyAt, reserveAt, reserve } = outcome
+  const margin = leftAtFinish(outcome) - reserve
+  const verdict = emptyAt !== undefined ? 'empty' : reserveAt !== undefined ? 'reserve' : 'lasts'
+  return { verdict, margin, reserveAt, emptyAt, withoutMotor: emptyAt === undefined ? 0 : unpowered(outcome) }
+}
+
+function unpowered({ columns, route }: Outcome): number {
+  const { distance } = route.stations
+  let sum = 0
+  for (let i = 0; i + 1 < distance.length; i++) if (columns.left[i] === 0) sum += distance[i + 1]! - distance[i]!
+  return sum
+}

@@ -1,0 +1,65 @@
+import * as v from 'valibot'
+import { planSchema, planVersion, type Plan } from './schema'
+
+export type PlanReading = { ok: true; plan: Plan } | { ok: false; sentence: string }
+
+const refuse = (sentence: string): PlanReading => ({ ok: false, sentence })
+
+/**
+ * A plan from any door (file, storage), checked by the one schema and then across fields.
+ *
+ * @param text JSON
+ * @returns the plan, or one sentence that says what is wrong and where
+ */
+export function readPlan(text: string): PlanReading {
+  let document: unknown
+  try {
+    document = JSON.parse(text)
+  } catch {
+    return refuse('This plan file is not JSON, so it was not opened.')
+  }
+  if (
+    typeof document !== 'object' ||
+    document === null ||
+    !('format' in document) ||
+    document.format !== 'wattfare-plan'
+  )
+    return refuse('This file is not a Wattfare plan: its “format” is missing.')
+  if ('version' in document && typeof document.version === 'number' && document.version > planVersion)
+    return refuse(
+      `This plan is of version ${document.version}, newer than this program, which knows version ${planVersion}.`,
+    )
+  const result = v.safeParse(planSchema, document)
+  if (!result.success) {
+    const issue = result.issues[0]
+    return refuse(`The plan’s “${v.getDotPath(issue) ?? 'document'}” is not right: ${issue.message}.`)
+  }
+  const fault = crossFieldFault(result.output)
+  return fault === undefined ? { ok: true, plan: result.output } : refuse(fault)
+}
+
+/**
+ * What is wrong between fields that are each within bounds.
+ *
+ * @returns one sentence, or undefined if all is well
+ */
+export function crossFieldFault(plan: Plan): string | undefined {
+  for (const [what, list] of [
+    ['pack', plan.battery.packs],
+    ['charge source', plan.sources],
+    ['stop', plan.stops],
+  ] as const) {
+    const ids = list.map(({ id }) => id)
+    const twice = ids.find((id, i) => ids.indexOf(id) !== i)
+    if (twice !== undefined) return `Two ${what}s of the plan have the same id “${twice}”.`
+  }
+  for (const stop of plan.stops)
+    if (stop.source !== null && !plan.sources.some(({ id }) => id === stop.source))
+      return `The stop “${stop.name}” uses a charge source that the plan does not have.`
+  if (new Date(`${plan.start}Z`).toISOString().slice(0, 16) !== plan.start)
+    return `The start “${plan.start}” is not a date of the calendar.`
+  return undefined
+}
+
+/** The plan as text for a file or storage; `readPlan` gives back an equal plan. */
+export const writePlan = (plan: Plan): string => JSON.stringify(plan, null, 2) + '\n'

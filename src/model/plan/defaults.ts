@@ -1,0 +1,74 @@
+import {
+  assistParameters,
+  batteryParameters,
+  bikeParameters,
+  mainsParameters,
+  packParameters,
+  riderParameters,
+  stopParameters,
+  weatherParameters,
+  type Parameter,
+} from './parameters'
+import type { Plan, PlanPack, PlanSource, PlanStop } from './schema'
+
+const defaultsOf = <T extends Record<string, Parameter>>(group: T) =>
+  Object.fromEntries(Object.entries(group).map(([key, parameter]) => [key, parameter.default])) as {
+    [K in keyof T]: number
+  }
+
+/**
+ * A pack as the catalogue's defaults describe it: 10 cells of the NMC type in series, 500 Wh.
+ *
+ * @param id unique within the plan
+ * @param name as the rider reads it
+ */
+export const defaultPack = (id: string, name: string): PlanPack => ({
+  id,
+  name,
+  chemistry: 'nmc',
+  ...defaultsOf(packParameters),
+})
+
+/** A 42 V, 4 A mains charger. */
+export const defaultSource = (id: string, name: string): PlanSource => ({
+  id,
+  name,
+  kind: 'mains',
+  ...defaultsOf(mainsParameters),
+})
+
+/**
+ * A stop of 45 minutes.
+ *
+ * @param distance ridden distance from the start, m
+ * @param source id of the charge source used, or null for a rest
+ */
+export const defaultStop = (id: string, name: string, distance: number, source: string | null): PlanStop => ({
+  id,
+  name,
+  distance,
+  source,
+  goal: 'duration',
+  ...defaultsOf(stopParameters),
+})
+
+/** The plan to begin with: a loaded upright touring e-bike of 45 kg with two packs of 500 Wh, and no stop. */
+export function defaultPlan(): Plan {
+  return {
+    format: 'wattfare-plan',
+    version: 1,
+    start: '2027-06-19T06:00',
+    rider: defaultsOf(riderParameters),
+    bike: defaultsOf(bikeParameters),
+    assist: { ...defaultsOf(assistParameters), place: 'crank' },
+    weather: { ...defaultsOf(weatherParameters), surroundings: 'farmland with low crops' },
+    battery: {
+      ...defaultsOf(batteryParameters),
+      packs: [defaultPack('pack-1', 'Pack 1'), defaultPack('pack-2', 'Pack 2')],
+    },
+    sources: [defaultSource('source-1', 'Charger 4 A')],
+    stops: [],
+    crossings: [],
+    legs: { by: 'length', length: 10000 },
+  }
+}

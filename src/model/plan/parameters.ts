@@ -1,0 +1,543 @@
+import { kilometresPerHour, secondsPerMinute } from '../units'
+
+export type Quantity =
+  | 'mass'
+  | 'power'
+  | 'speed'
+  | 'windSpeed'
+  | 'share'
+  | 'sharePerHour'
+  | 'area'
+  | 'coefficient'
+  | 'temperature'
+  | 'pressure'
+  | 'direction'
+  | 'acceleration'
+  | 'torque'
+  | 'length'
+  | 'duration'
+  | 'voltage'
+  | 'current'
+  | 'capacity'
+  | 'resistance'
+  | 'cellResistance'
+  | 'lapse'
+  | 'count'
+
+/** One number of the plan: what the form, the check at every door, the published schema and the tests read. */
+export interface Parameter {
+  label: string
+  quantity: Quantity
+  /** Bounds and default in SI, or in the unit that the key names. */
+  min: number
+  max: number
+  default: number
+  /** One line: what it is. */
+  meaning: string
+  /** Where the number comes from. */
+  source: string
+  /** Shown only on demand: most riders never change it. */
+  fine?: true
+}
+
+/** Numbers that a rider knows about himself. */
+export const riderParameters = {
+  mass: {
+    label: 'Rider, dressed',
+    quantity: 'mass',
+    min: 35,
+    max: 180,
+    default: 85,
+    meaning: 'Body, clothes and shoes.',
+    source: 'A scale.',
+  },
+  power: {
+    label: 'Steady power',
+    quantity: 'power',
+    min: 0,
+    max: 450,
+    default: 120,
+    meaning: 'What you put on the pedals on the flat, for hours.',
+    source: 'A power meter, or try: touring riders give 80 to 150 W.',
+  },
+  climbFactor: {
+    label: 'Effort on climbs',
+    quantity: 'share',
+    min: 0.5,
+    max: 2.5,
+    default: 1.3,
+    meaning: 'Power on climbs against the flat; reached at 5 %, none extra below 1 %.',
+    source: 'A choice; many riders push a third harder uphill.',
+  },
+  coastingSpeed: {
+    label: 'Stop pedalling above',
+    quantity: 'speed',
+    min: 15 * kilometresPerHour,
+    max: 70 * kilometresPerHour,
+    default: 30 * kilometresPerHour,
+    meaning: 'From here pedalling fades out over the next 2 km/h.',
+    source: 'A choice.',
+  },
+  criticalPower: {
+    label: 'Critical power',
+    quantity: 'power',
+    min: 60,
+    max: 500,
+    default: 180,
+    meaning: 'The power that could be held for about an hour; decides how fast you fade.',
+    source: 'A test of 3 to 20 minutes (Monod and Scherrer 1965); 180 W is a choice.',
+    fine: true,
+  },
+  fadePerHour: {
+    label: 'Fade',
+    quantity: 'sharePerHour',
+    min: 0,
+    max: 0.2,
+    default: 0.045,
+    meaning: 'Power lost for each hour of riding after the onset; half of it below 0.6 of critical power.',
+    source:
+      'Clark et al. 2019, J. Appl. Physiol. 127:726-736: 9 % after two hours of heavy work; beyond that judgement.',
+  },
+  fadeOnset: {
+    label: 'Fade begins after',
+    quantity: 'duration',
+    min: 0,
+    max: 600 * secondsPerMinute,
+    default: 80 * secondsPerMinute,
+    meaning: 'Riding time before power begins to fade.',
+    source: 'Clark et al. 2019: unchanged after 40 and 80 minutes.',
+    fine: true,
+  },
+} satisfies Record<string, Parameter>
+
+export const bikeParameters = {
+  mass: {
+    label: 'Bike without packs',
+    quantity: 'mass',
+    min: 10,
+    max: 80,
+    default: 27,
+    meaning: 'Bike, racks and lights, without battery packs and luggage.',
+    source: 'A scale.',
+  },
+  luggage: {
+    label: 'Luggage and water',
+    quantity: 'mass',
+    min: 0,
+    max: 80,
+    default: 12,
+    meaning: 'Everything carried that is neither bike, pack nor rider.',
+    source: 'A scale.',
+  },
+  dragArea: {
+    label: 'Drag area (CdA)',
+    quantity: 'area',
+    min: 0.15,
+    max: 1.5,
+    default: 0.6,
+    meaning: 'Frontal area times drag coefficient, rider and bags.',
+    source: 'Tengattini and Bigazzi 2018: urban riders 0.56 ± 0.17 m², and bags.',
+  },
+  rolling: {
+    label: 'Rolling coefficient (Crr)',
+    quantity: 'coefficient',
+    min: 0.001,
+    max: 0.05,
+    default: 0.008,
+    meaning: 'Tyres on average asphalt.',
+    source: 'Tengattini and Bigazzi 2018: 0.0077 ± 0.0036.',
+  },
+  surfaceFactor: {
+    label: 'Surface factor',
+    quantity: 'share',
+    min: 0.5,
+    max: 4,
+    default: 1,
+    meaning: 'Multiplies rolling: 75 % very smooth, 125 % rough asphalt, 150 % packed gravel.',
+    source: 'Ratios of handbook coefficients by surface; judgement.',
+  },
+  topSpeed: {
+    label: 'Fastest downhill',
+    quantity: 'speed',
+    min: 15 * kilometresPerHour,
+    max: 90 * kilometresPerHour,
+    default: 40 * kilometresPerHour,
+    meaning: 'You brake rather than pass this speed.',
+    source: 'A choice.',
+  },
+  lateralAcceleration: {
+    label: 'Bends',
+    quantity: 'acceleration',
+    min: 0.8,
+    max: 3.5,
+    default: 2.2,
+    meaning: 'Sideways acceleration accepted in bends.',
+    source: 'FHWA-HRT-04-103, table 19: 1.8 to 2.6 m/s² on 15 to 25 m radius.',
+    fine: true,
+  },
+  braking: {
+    label: 'Braking',
+    quantity: 'acceleration',
+    min: 0.5,
+    max: 3,
+    default: 1.5,
+    meaning: 'Comfortable deceleration before bends and stops.',
+    source: 'From memory of cycle-road design guides; 2.45 m/s² is a wet design stop.',
+    fine: true,
+  },
+  drivetrain: {
+    label: 'Chain efficiency',
+    quantity: 'share',
+    min: 0.8,
+    max: 1,
+    default: 0.95,
+    meaning: 'Share of pedal power that reaches the wheel.',
+    source: 'Smit et al. 2023: 97.9 % when clean; less for dirt.',
+    fine: true,
+  },
+  rotatingMass: {
+    label: 'Rotating mass',
+    quantity: 'mass',
+    min: 0,
+    max: 10,
+    default: 3,
+    meaning: 'Extra inertia of the wheels, as mass at the rim.',
+    source: 'Martin et al. 1998 give 1.45 kg for light wheels (from memory); heavier tyres here.',
+    fine: true,
+  },
+  wheelRadius: {
+    label: 'Wheel radius',
+    quantity: 'length',
+    min: 0.2,
+    max: 0.42,
+    default: 0.35,
+    meaning: 'Rolling radius of the driven wheel.',
+    source: 'A tape measure; 0.35 m is 28 inches with a wide tyre.',
+    fine: true,
+  },
+} satisfies Record<string, Parameter>
+
+export const assistParameters = {
+  ratio: {
+    label: 'Assist on the flat',
+    quantity: 'share',
+    min: 0,
+    max: 4,
+    default: 0.9,
+    meaning: 'Motor power for each watt of yours.',
+    source: 'A choice; 0 % is no motor.',
+  },
+  climbRatio: {
+    label: 'Assist on climbs',
+    quantity: 'share',
+    min: 0,
+    max: 4,
+    default: 1.2,
+    meaning: 'The same on climbs; reached at 5 %, blended from 1 %.',
+    source: 'A choice.',
+  },
+  limitSpeed: {
+    label: 'Assist ends at',
+    quantity: 'speed',
+    min: 6 * kilometresPerHour,
+    max: 45.1 * kilometresPerHour,
+    default: 25 * kilometresPerHour,
+    meaning: 'Legal limit of the motor; it fades out over the last 2 km/h.',
+    source: 'EN 15194: 25 km/h. 36 CFR 1.4: 20 or 28 mph. Local law decides.',
+  },
+  peakPower: {
+    label: 'Motor, greatest power',
+    quantity: 'power',
+    min: 50,
+    max: 1000,
+    default: 450,
+    meaning: 'Mechanical, for a climb; not the rated continuous power.',
+    source: 'From memory: 400 to 600 W for motors rated 250 W.',
+  },
+  torque: {
+    label: 'Torque at the wheel',
+    quantity: 'torque',
+    min: 10,
+    max: 250,
+    default: 80,
+    meaning: 'Greatest torque of the motor, as it arrives at the wheel.',
+    source: 'The maker’s figure, geared down.',
+    fine: true,
+  },
+  lossFactor: {
+    label: 'Motor losses',
+    quantity: 'share',
+    min: 0.3,
+    max: 3,
+    default: 1,
+    meaning: 'Against the built-in curve: 81 % efficient at 100 W, 83 % at 250 W.',
+    source: 'The curve is a judgement; no published curve could be read.',
+    fine: true,
+  },
+  electronics: {
+    label: 'Electronics',
+    quantity: 'power',
+    min: 0,
+    max: 50,
+    default: 5,
+    meaning: 'Display, controller and chargers on the bike, while moving.',
+    source: 'Judgement: 2 to 10 W.',
+  },
+  lights: {
+    label: 'Lights',
+    quantity: 'power',
+    min: 0,
+    max: 60,
+    default: 3,
+    meaning: 'Drawn from the pack all the way; 0 is off.',
+    source: 'The lamp’s label.',
+  },
+} satisfies Record<string, Parameter>
+
+export const weatherParameters = {
+  temperatureCelsius: {
+    label: 'Air at the start',
+    quantity: 'temperature',
+    min: -20,
+    max: 45,
+    default: 15,
+    meaning: 'At the height of the start; falls with height.',
+    source: 'The forecast. 15 °C is the standard atmosphere.',
+  },
+  windSpeed: {
+    label: 'Wind',
+    quantity: 'windSpeed',
+    min: 0,
+    max: 30,
+    default: 3,
+    meaning: 'Mean at 10 m height, as forecasts give it.',
+    source: 'The forecast.',
+  },
+  windFromDegrees: {
+    label: 'Wind from',
+    quantity: 'direction',
+    min: 0,
+    max: 360,
+    default: 250,
+    meaning: 'Where it comes from: 0 is north, 90 east.',
+    source: 'The forecast.',
+  },
+  seaLevelPressure: {
+    label: 'Pressure at sea level',
+    quantity: 'pressure',
+    min: 93000,
+    max: 107000,
+    default: 101325,
+    meaning: 'As on a weather map; decides with temperature how thick the air is.',
+    source: 'The forecast. ISO 2533: 1013.25 hPa.',
+    fine: true,
+  },
+  humidity: {
+    label: 'Humidity',
+    quantity: 'share',
+    min: 0,
+    max: 1,
+    default: 0.6,
+    meaning: 'Relative humidity of the air.',
+    source: 'The forecast.',
+    fine: true,
+  },
+  lapseRate: {
+    label: 'Cooling with height',
+    quantity: 'lapse',
+    min: 0,
+    max: 0.01,
+    default: 0.0065,
+    meaning: 'Temperature lost for each metre of height.',
+    source: 'ISO 2533: 6.5 K for each km.',
+    fine: true,
+  },
+} satisfies Record<string, Parameter>
+
+export const batteryParameters = {
+  reserve: {
+    label: 'Reserve',
+    quantity: 'share',
+    min: 0,
+    max: 0.5,
+    default: 0.1,
+    meaning: 'Charge of all packs together that you refuse to go below before the finish.',
+    source: 'A choice.',
+  },
+  temperatureCelsius: {
+    label: 'Packs’ temperature',
+    quantity: 'temperature',
+    min: -20,
+    max: 45,
+    default: 18,
+    meaning: 'Cold raises resistance and takes capacity.',
+    source: 'Kept indoors, then air temperature and some own heat.',
+  },
+  swapTime: {
+    label: 'Time for a swap',
+    quantity: 'duration',
+    min: 0,
+    max: 30 * secondsPerMinute,
+    default: 2 * secondsPerMinute,
+    meaning: 'Halt to change to the next pack where one is used up.',
+    source: 'A choice.',
+  },
+} satisfies Record<string, Parameter>
+
+export const packParameters = {
+  series: {
+    label: 'Cells in series',
+    quantity: 'count',
+    min: 3,
+    max: 20,
+    default: 10,
+    meaning: 'Decides the voltage: 10 of the NMC type are 36 V nominal, 42 V full.',
+    source: 'The label: nominal voltage over 3.6 V (LFP 3.2 V).',
+  },
+  capacityAh: {
+    label: 'Rated capacity',
+    quantity: 'capacity',
+    min: 1,
+    max: 100,
+    default: 13.9,
+    meaning: 'Ampere-hours when new; 13.9 Ah at 36 V are 500 Wh.',
+    source: 'The label (IEC 61960: at a fifth of an hour’s rate, 20 °C).',
+  },
+  charge: {
+    label: 'Charge at the start',
+    quantity: 'share',
+    min: 0,
+    max: 1,
+    default: 1,
+    meaning: 'Of all the pack holds.',
+    source: 'The display before you set off.',
+  },
+  health: {
+    label: 'Health',
+    quantity: 'share',
+    min: 0.4,
+    max: 1,
+    default: 1,
+    meaning: 'Capacity left against new.',
+    source: 'A measured full discharge; 85 % is a common guess for a used pack.',
+  },
+  mass: {
+    label: 'Mass',
+    quantity: 'mass',
+    min: 0.3,
+    max: 20,
+    default: 3,
+    meaning: 'Pack with its case and mount.',
+    source: 'A scale.',
+  },
+  floor: {
+    label: 'Motor stops at',
+    quantity: 'share',
+    min: 0,
+    max: 0.4,
+    default: 0.08,
+    meaning: 'Charge at which the bike cuts the motor; 0 % on display.',
+    source: 'Judgement: 90 to 97 % of the rated energy can be used.',
+    fine: true,
+  },
+  cellResistance: {
+    label: 'Cell resistance × Ah',
+    quantity: 'cellResistance',
+    min: 0.005,
+    max: 0.6,
+    default: 0.13,
+    meaning: 'Direct-current resistance of one cell times its ampere-hours, at 25 °C.',
+    source: 'From published discharge curves: 0.13 Ω·Ah NMC type, 0.16 LFP.',
+    fine: true,
+  },
+  wiringResistance: {
+    label: 'Wiring resistance',
+    quantity: 'resistance',
+    min: 0,
+    max: 0.5,
+    default: 0.03,
+    meaning: 'Protection board, leads and plug.',
+    source: 'Judgement: 20 to 50 mΩ.',
+    fine: true,
+  },
+  dischargeCurrent: {
+    label: 'Greatest current',
+    quantity: 'current',
+    min: 2,
+    max: 100,
+    default: 20,
+    meaning: 'What the pack gives at most; the motor gets less above it.',
+    source: 'The label.',
+    fine: true,
+  },
+  chargeCurrent: {
+    label: 'Greatest charging current',
+    quantity: 'current',
+    min: 0.5,
+    max: 50,
+    default: 6,
+    meaning: 'What the pack takes at most.',
+    source: 'The label; common practice, no source: 4 A standard, 6 A fast.',
+  },
+} satisfies Record<string, Parameter>
+
+export const mainsParameters = {
+  voltage: {
+    label: 'Charger voltage',
+    quantity: 'voltage',
+    min: 5,
+    max: 90,
+    default: 42,
+    meaning: 'Its constant voltage; never above the pack’s full voltage.',
+    source: 'The charger’s label.',
+  },
+  current: {
+    label: 'Charger current',
+    quantity: 'current',
+    min: 0.2,
+    max: 40,
+    default: 4,
+    meaning: 'Its constant current.',
+    source: 'The charger’s label; common practice, no source: 4 A standard, 6 A fast.',
+  },
+  efficiency: {
+    label: 'Charger efficiency',
+    quantity: 'share',
+    min: 0.5,
+    max: 1,
+    default: 0.88,
+    meaning: 'Energy into the pack for energy from the socket.',
+    source: 'Judgement, by analogy with EU 2019/1782.',
+    fine: true,
+  },
+} satisfies Record<string, Parameter>
+
+export const stopParameters = {
+  duration: {
+    label: 'Stay for',
+    quantity: 'duration',
+    min: 0,
+    max: 24 * 60 * secondsPerMinute,
+    default: 45 * secondsPerMinute,
+    meaning: 'From arrival to departure.',
+    source: 'A choice.',
+  },
+  chargeTo: {
+    label: 'Charge up to',
+    quantity: 'share',
+    min: 0,
+    max: 1,
+    default: 0.8,
+    meaning: 'Charge of all packs together at which you leave.',
+    source: 'A choice; the last tenth charges slowest.',
+  },
+} satisfies Record<string, Parameter>
+
+/** Roughness length of the surroundings, m, by name: Davenport and Wieringa's classes, WMO-No. 8. */
+export const surroundings = {
+  'open water': 0.0002,
+  'open grassland': 0.03,
+  'farmland with low crops': 0.1,
+  'farmland with hedges': 0.25,
+} as const
+export type Surroundings = keyof typeof surroundings

@@ -1,0 +1,41 @@
+/** The energy account of a ride at the wheel, J. The first three are put in, the rest is where it went. */
+export interface Books {
+  riderWork: number
+  motorWork: number
+  /** Pushed while walking. */
+  walkingWork: number
+  air: number
+  rolling: number
+  bearings: number
+  drivetrain: number
+  /** m g times the height gained; negative for a ride that ends lower. */
+  climbing: number
+  /** Kinetic energy at the end, of mass and wheels. */
+  kinetic: number
+  braking: number
+}
+
+export const emptyBooks = (): Books => ({
+  riderWork: 0,
+  motorWork: 0,
+  walkingWork: 0,
+  air: 0,
+  rolling: 0,
+  bearings: 0,
+  drivetrain: 0,
+  climbing: 0,
+  kinetic: 0,
+  braking: 0,
+})
+
+/** All work put in, J. */
+export const workIn = (books: Books): number => books.riderWork + books.motorWork + books.walkingWork
+
+/**
+ * What is put in less what is accounted for, J; nought but for rounding if the integration is right.
+ *
+ * @see conservation of energy
+ */
+export const imbalance = (books: Books): number =>
+  workIn(books) -
+  (books.air + books.rolling + books.bearings + books.drivetrain + books.climbing + books.kinetic + books.braking)

@@ -1,0 +1,324 @@
+import { distance, unwrap } from '../geo/scale'
+import { mendElevation } from './elevation'
+import type { Part } from './lines'
+import type { CleaningCounts, ElevationKnown, Gap } from './route'
+
+/** Cleaned points in ridden order, one entry a point in every column. */
+export interface Cleaned {
+  /** Degrees; longitude continuous, so that it may pass 180. */
+  latitude: Float64Array
+  longitude: Float64Array
+  /** m; no entry is unknown: holes are drawn straight. 0 everywhere where the file has none. */
+  elevation: Float64Array
+  /** Ridden distance, m; equal for the two points at a gap's ends. */
+  distance: Float64Array
+  /** First and last point of each ridden stretch, inclusive. */
+  stretches: { first: number; last: number }[]
+  /** All gaps of the track, in order, ridden or not. */
+  gaps: ProposedGap[]
+  elevationKnown: ElevationKnown
+  /** Longest stretch drawn straight because the file has no elevation there, m. */
+  longestHole: number
+  recordedTime: number | undefined
+  counts: CleaningCounts
+}
+
+/** A gap of the track: proposed as a crossing unless the rider says that it was ridden. */
+export interface ProposedGap {
+  /** Ridden distance at which it begins, m. */
+  distance: number
+  /** Geodesic length, m. */
+  length: number
+  recordedTime: number | undefined
+  ridden: boolean
+}
+
+/** Points of one file in order; `starts` marks the first point of each part. */
+interface Points {
+  latitude: number[]
+  longitude: number[]
+  elevation: number[]
+  time: number[]
+  starts: boolean[]
+}
+
+/** Segments farther apart than this, m, are not simply joined. */
+const JOINED = 300
+/** No one rides faster, m/s; a track that does is displaced, or in a vehicle. */
+const FASTEST = 40
+/** Most points of a burst that is taken for an error of the receiver when the track comes back to where it was. */
+const LONGEST_BURST = 10
+
+/**
+ * One line of cleaned points from the parts of a file: repeated, impossible and displaced points taken out, unknown elevations drawn
+ * straight, gaps found; all counted.
+ *
+ * @param parts segments in ridden order
+ * @param riddenGaps numbers of the gaps, in their order here, that were ridden in a straight line; the others are left out of the distance
+ * @returns cleaned columns; no stretches where fewer than two points are left
+ */
+export function clean(parts: Part[], riddenGaps: number[]): Cleaned {
+  const counts: CleaningCounts = {
+    repeatedPoints: 0,
+    zeroPoints: 0,
+    outOfRangePoints: 0,
+    jumps: 0,
+    unknownElevations: 0,
+    elevationSpikes: 0,
+    backwardTimes: 0,
+  }
+  const points = takeOutJumps(gather(parts, counts), counts)
+  counts.backwardTimes = mendTimes(points.time)
+  return measure(points, riddenGaps, counts)
+}
+
+/** Steps 1 to 3: impossible points, zeros and repetitions. */
+function gather(parts: Part[], counts: CleaningCounts): Points {
+  const points: Points = { latitude: [], longitude: [], elevation: [], time: [], starts: [] }
+  const zeroIsReal = nearZero(parts)
+  for (const part of parts) {
+    let starts = true
+    for (let i = 0; i < part.latitude.length; i++) {
+      const latitude = part.latitude[i]!
+      const longitude = part.longitude[i]!
+      if (!(Math.abs(latitude) <= 90 && Math.abs(longitude) <= 180)) {
+        counts.outOfRangePoints++
+        continue
+      }
+      if (latitude === 0 && longitude === 0 && !zeroIsReal) {
+        counts.zeroPoints++
+        continue
+      }
+      const last = points.latitude.length - 1
+      const near = last < 0 ? longitude : unwrap(longitude, points.longitude[last]!)
+      if (last >= 0 && latitude === points.latitude[last] && near === points.longitude[last]) {
+        counts.repeatedPoints++
+        if (Number.isNaN(points.elevation[last]!)) points.elevation[last] = part.elevation[i]!
+        continue
+      }
+      points.latitude.push(latitude)
+      points.longitude.push(near)
+      points.elevation.push(part.elevation[i]!)
+      points.time.push(part.time[i]!)
+      points.starts.push(starts)
+      starts = false
+    }
+  }
+  return points
+}
+
+/** Whether the file's other points lie about latitude 0, longitude 0, so that a point there is no missing fix. */
+function nearZero(parts: Part[]): boolean {
+  for (const { latitude, longitude } of parts) {
+    for (let i = 0; i < latitude.length; i++) {
+      if (latitude[i] === 0 && longitude[i] === 0) continue
+      if (Math.abs(latitude[i]!) < 0.5 && Math.abs(longitude[i]!) < 0.5) return true
+    }
+  }
+  return false
+}
+
+/** How far apart the points of a file are, m. */
+interface Spacing {
+  median: number
+  /** Nearly all steps are alike, as a receiver records them; drawn routes have long steps where the road is straight. */
+  regular: boolean
+  most: number
+}
+
+function spacingOf(points: Points): Spacing {
+  const steps: number[] = []
+  for (let i = 1; i < points.latitude.length; i++) if (!points.starts[i]) steps.push(stepTo(points, i - 1, i))
+  const sorted = Float64Array.from(steps).sort()
+  const at = (share: number) => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? 0
+  return { median: at(0.5), regular: at(0.95) < 3 * at(0.5), most: at(0.99) }
+}
+
+function stepTo(points: Points, from: number, to: number): number {
+  return distance(points.latitude[from]!, points.longitude[from]!, points.latitude[to]!, points.longitude[to]!)
+}
+
+/** Whether no one rode from one point to another: too fast by the file's times, or too far for its spacing where it has none. */
+function isBreak(points: Points, from: number, to: number, spacing: Spacing): boolean {
+  const step = stepTo(points, from, to)
+  const time = points.time[to]! - points.time[from]!
+  const long = spacing.regular
+    ? Math.max(2000, 30 * spacing.median)
+    : Math.max(2000, 200 * spacing.median, 10 * spacing.most)
+  if (step > long) return true
+  if (time >= 0) return step > Math.max(50, 5 * spacing.median) && step > FASTEST * Math.max(time, 1)
+  return spacing.regular && step > Math.max(JOINED, 30 * spacing.median)
+}
+
+/** A single point far out to one side of two that are close to each other. */
+function isSpike(points: Points, i: number, spacing: Spacing): boolean {
+  const far = spacing.regular ? Math.max(25, 6 * spacing.median) : Math.max(300, 30 * spacing.median)
+  const before = stepTo(points, i - 1, i)
+  if (before < far) return false
+  const after = stepTo(points, i, i + 1)
+  return after >= far && stepTo(points, i - 1, i + 1) < 0.5 * Math.min(before, after)
+}
+
+/** Step 4: displaced points that the track returns from are taken out; a displacement that lasts begins a new part. */
+function takeOutJumps(points: Points, counts: CleaningCounts): Points {
+  const spacing = spacingOf(points)
+  const n = points.latitude.length
+  const drop = new Uint8Array(n)
+  for (let i = 1; i < n - 1; i++) {
+    if (!points.starts[i] && !points.starts[i + 1] && !drop[i - 1] && isSpike(points, i, spacing)) drop[i] = 1
+  }
+  const kept = without(points, drop)
+  const runs = splitAtBreaks(kept, spacing)
+  const dropRun = new Uint8Array(kept.latitude.length)
+  let last = -1
+  runs.forEach((run, k) => {
+    const next = runs[k + 1]
+    const short = run.last - run.first < LONGEST_BURST
+    const before = last < 0 ? undefined : runs[last]!
+    const returns =
+      before !== undefined && next !== undefined && run.broken && next.broken && !isBreak(kept, before.last, next.first, spacing)
+    const strayStart = last < 0 && next?.broken === true && run.last - run.first < 3 && kept.latitude.length > 30
+    const strayEnd = next === undefined && run.broken && run.last - run.first < 3 && kept.latitude.length > 30
+    if (short && (returns || strayStart || strayEnd)) {
+      dropRun.fill(1, run.first, run.last + 1)
+      if (next !== undefined) next.broken = false
+    } else {
+      last = k
+      kept.starts[run.first] ||= run.broken
+    }
+  })
+  const result = without(kept, dropRun)
+  counts.jumps += n - result.latitude.length
+  return result
+}
+
+/** Runs of points without a break; `broken` says that a break, not the start of a part, lies before it. */
+function splitAtBreaks(points: Points, spacing: Spacing): { first: number; last: number; broken: boolean }[] {
+  const n = points.latitude.length
+  const runs: { first: number; last: number; broken: boolean }[] = []
+  let first = 0
+  let broken = false
+  for (let i = 1; i <= n; i++) {
+    const breaks = i < n && !points.starts[i] && isBreak(points, i - 1, i, spacing)
+    if (i < n && !points.starts[i] && !breaks) continue
+    runs.push({ first, last: i - 1, broken })
+    first = i
+    broken = breaks
+  }
+  return runs
+}
+
+/** A copy without some points; the start of a part passes on to the next point that is kept. */
+function without(points: Points, drop: Uint8Array): Points {
+  const result: Points = { latitude: [], longitude: [], elevation: [], time: [], starts: [] }
+  let starts = false
+  for (let i = 0; i < points.latitude.length; i++) {
+    starts ||= points.starts[i]!
+    if (drop[i]) continue
+    result.latitude.push(points.latitude[i]!)
+    result.longitude.push(points.longitude[i]!)
+    result.elevation.push(points.elevation[i]!)
+    result.time.push(points.time[i]!)
+    result.starts.push(starts)
+    starts = false
+  }
+  return result
+}
+
+/**
+ * Takes out times that run backwards: a single wrong one becomes unknown, a clock that was set back and goes on is left from there.
+ * Returns how many places there were.
+ */
+function mendTimes(time: number[]): number {
+  const known = time.flatMap((t, i) => (Number.isNaN(t) ? [] : [i]))
+  let places = 0
+  let last: number | undefined
+  let beforeLast: number | undefined
+  known.forEach((i, k) => {
+    if (last !== undefined && time[i]! < time[last]!) {
+      places++
+      const next = known[k + 1]
+      const goesOn = next !== undefined && time[next]! >= time[i]! && time[next]! < time[last]!
+      if (!goesOn) {
+        time[i] = NaN
+        return
+      }
+      // Either the one before was too late, or the clock was set back for good.
+      if (beforeLast !== undefined && time[beforeLast]! <= time[i]!) time[last] = NaN
+    }
+    beforeLast = last
+    last = i
+  })
+  return places
+}
+
+/** Steps 5 and 6: distance, gaps and elevation. */
+function measure(points: Points, riddenGaps: number[], counts: CleaningCounts): Cleaned {
+  const keep = points.latitude.map(() => true)
+  const bounds = stretchesOf(points)
+  // A lone point far from all others is no stretch.
+  for (const { first, last } of bounds) {
+    if (first === last) {
+      keep[first] = false
+      counts.jumps++
+    }
+  }
+  const kept = without(points, Uint8Array.from(keep, (k) => (k ? 0 : 1)))
+  const n = kept.latitude.length
+  const along = new Float64Array(n)
+  const stretches: { first: number; last: number }[] = []
+  const gaps: ProposedGap[] = []
+  let first = 0
+  for (let i = 1; i < n; i++) {
+    const step = stepTo(kept, i - 1, i)
+    const isGap = beginsStretch(kept, i, step)
+    const ridden = isGap && riddenGaps.includes(gaps.length)
+    along[i] = along[i - 1]! + (isGap && !ridden ? 0 : step)
+    if (!isGap) continue
+    const time = kept.time[i]! - kept.time[i - 1]!
+    gaps.push({ distance: along[i - 1]!, length: step, recordedTime: time >= 0 ? time : undefined, ridden })
+    if (ridden) continue
+    stretches.push({ first, last: i - 1 })
+    first = i
+  }
+  if (n > 1) stretches.push({ first, last: n - 1 })
+  const mended = mendElevation(kept.elevation, along, counts)
+  return {
+    latitude: Float64Array.from(kept.latitude),
+    longitude: Float64Array.from(kept.longitude),
+    ...mended,
+    distance: along,
+    stretches,
+    gaps,
+    recordedTime: totalTime(kept.time),
+    counts,
+  }
+}
+
+function beginsStretch(points: Points, i: number, step: number): boolean {
+  return points.starts[i]! && step > JOINED
+}
+
+function stretchesOf(points: Points): { first: number; last: number }[] {
+  const stretches: { first: number; last: number }[] = []
+  let first = 0
+  for (let i = 1; i <= points.latitude.length; i++) {
+    if (i < points.latitude.length && !beginsStretch(points, i, stepTo(points, i - 1, i))) continue
+    stretches.push({ first, last: i - 1 })
+    first = i
+  }
+  return stretches
+}
+
+function totalTime(time: number[]): number | undefined {
+  const first = time.find((t) => !Number.isNaN(t))
+  const last = time.findLast((t) => !Number.isNaN(t))
+  return first !== undefined && last !== undefined && last > first ? last - first : undefined
+}
+
+/** Gaps that are not ridden, as the route's crossings; crossing k lies after section k. */
+export function crossingsOf(gaps: ProposedGap[]): Gap[] {
+  return gaps
+    .filter((gap) => !gap.ridden)
+    .map(({ distance, length, recordedTime }, after) => ({ after, distance, length, recordedTime }))
+}

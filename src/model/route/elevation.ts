@@ -1,0 +1,136 @@
+import type { CleaningCounts, ElevationKnown } from './route'
+
+/** Elevations outside these, m, are marks for 'unknown'; no road is outside them. */
+const LOWEST = -500
+const HIGHEST = 9000
+/** A zero next to an elevation above this, m, with no road between that could lead down to it, is no sea level. */
+const CLEARLY_ABOVE_SEA = 15
+const NO_ROAD = 0.3
+/** A hole longer than this, m, is told to the rider. */
+const LONG_HOLE = 1000
+/** Cliffs of a bridge or tunnel are looked for within this, m. */
+const LONGEST_BRIDGE = 3000
+
+/**
+ * Elevations with every entry known: marks for 'unknown', zeros among heights and the walls of DEM holes (bridges, tunnels, spikes) taken
+ * out, and what is missing drawn straight between its neighbours by distance.
+ *
+ * @param elevation m, NaN where unknown; one entry a point
+ * @param distance ridden distance of each point, m, ascending
+ * @param counts where unknown elevations and spikes are counted
+ */
+export function mendElevation(
+  elevation: number[],
+  distance: Float64Array,
+  counts: CleaningCounts,
+): { elevation: Float64Array; elevationKnown: ElevationKnown; longestHole: number } {
+  const e = Float64Array.from(elevation, (h) => (h > LOWEST && h < HIGHEST ? h : NaN))
+  const n = e.length
+  takeOutZeros(e, distance)
+  const unknown = e.reduce((sum, h) => sum + (Number.isNaN(h) ? 1 : 0), 0)
+  if (n - unknown < 2 || e.every((h) => Number.isNaN(h) || h === 0)) {
+    return { elevation: new Float64Array(n), elevationKnown: 'none', longestHole: distance[n - 1] ?? 0 }
+  }
+  counts.unknownElevations = unknown
+  const longestHole = unknown === 0 ? 0 : drawStraight(e, distance)
+  counts.elevationSpikes = takeOutCliffs(e, distance)
+  drawStraight(e, distance)
+  return { elevation: e, elevationKnown: longestHole > LONG_HOLE ? 'part' : 'all', longestHole }
+}
+
+/** A run of exact zeros is unknown if on both its sides, or the only one, no road could lead down to it. */
+function takeOutZeros(e: Float64Array, distance: Float64Array): void {
+  for (let i = 0; i < e.length; i++) {
+    if (e[i] !== 0) continue
+    let end = i
+    while (end + 1 < e.length && (e[end + 1] === 0 || Number.isNaN(e[end + 1]!))) end++
+    const before = i - 1
+    const after = end + 1
+    const sides: boolean[] = []
+    if (before >= 0) sides.push(isNoSea(e[before]!, distance[i]! - distance[before]!))
+    if (after < e.length) sides.push(isNoSea(e[after]!, distance[after]! - distance[end]!))
+    if (sides.length > 0 && sides.every(Boolean)) e.fill(NaN, i, end + 1)
+    i = end
+  }
+}
+
+function isNoSea(neighbour: number, run: number): boolean {
+  return Number.isNaN(neighbour) || (Math.abs(neighbour) > CLEARLY_ABOVE_SEA && Math.abs(neighbour) > NO_ROAD * run)
+}
+
+/** Draws unknown entries straight by distance and returns the longest hole, m. Needs at least one known entry. */
+function drawStraight(e: Float64Array, distance: Float64Array): number {
+  const n = e.length
+  let longest = 0
+  for (let i = 0; i < n; i++) {
+    if (!Number.isNaN(e[i]!)) continue
+    let after = i
+    while (after < n && Number.isNaN(e[after]!)) after++
+    const from = i - 1
+    const length = distance[Math.min(after, n - 1)]! - distance[Math.max(from, 0)]!
+    longest = Math.max(longest, length)
+    for (; i < after; i++) {
+      const share = from < 0 ? 1 : after === n || length === 0 ? 0 : (distance[i]! - distance[from]!) / length
+      e[i] = (share < 1 ? e[from]! * (1 - share) : 0) + (share > 0 ? e[after]! * share : 0)
+    }
+  }
+  return longest
+}
+
+/** A stretch of steps all steeper than a road can be, and together high enough not to be noise. */
+interface Cliff {
+  from: number
+  to: number
+  rise: number
+}
+
+/** Makes unknown what lies between two opposite cliffs whose outer ends a road could join. Returns how many points. */
+function takeOutCliffs(e: Float64Array, distance: Float64Array): number {
+  const least = Math.max(8, 7 * noiseOf(e))
+  const cliffs = cliffsOf(e, distance, least)
+  let count = 0
+  for (let k = 0; k < cliffs.length; k++) {
+    const one = cliffs[k]!
+    for (let j = k + 1; j < cliffs.length; j++) {
+      const other = cliffs[j]!
+      const length = distance[other.to]! - distance[one.from]!
+      if (length > LONGEST_BRIDGE) break
+      const step = Math.abs(e[other.to]! - e[one.from]!)
+      if (one.rise * other.rise > 0 || step > 0.12 * length + least / 2) continue
+      for (let i = one.from + 1; i < other.to; i++) {
+        e[i] = NaN
+        count++
+      }
+      k = j
+      break
+    }
+  }
+  return count
+}
+
+function cliffsOf(e: Float64Array, distance: Float64Array, least: number): Cliff[] {
+  const cliffs: Cliff[] = []
+  let from = 0
+  const slope = (i: number) => {
+    const rise = e[i]! - e[i - 1]!
+    return Math.abs(rise) > 0.35 * (distance[i]! - distance[i - 1]!) ? Math.sign(rise) : 0
+  }
+  for (let i = 1; i <= e.length; i++) {
+    const sign = i < e.length ? slope(i) : 0
+    if (i - 1 > from && slope(i - 1) !== sign) {
+      const rise = e[i - 1]! - e[from]!
+      if (slope(i - 1) !== 0 && Math.abs(rise) >= least) cliffs.push({ from, to: i - 1, rise })
+      from = i - 1
+    }
+  }
+  return cliffs
+}
+
+/** Standard deviation of noise from the median of second differences, which for white noise are √6 of it; m. */
+function noiseOf(e: Float64Array): number {
+  if (e.length < 3) return 0
+  const second = new Float64Array(e.length - 2)
+  for (let i = 0; i < second.length; i++) second[i] = Math.abs(e[i]! - 2 * e[i + 1]! + e[i + 2]!)
+  second.sort()
+  return second[second.length >> 1]! / 0.6745 / Math.sqrt(6)
+}

@@ -1,0 +1,358 @@
+import { gpx, kml } from '@tmcw/togeojson'
+import type { Feature, Geometry } from 'geojson'
+import { DOMParser } from 'linkedom/worker'
+import { SaxesParser } from 'saxes'
+import { Refusal } from './decode'
+
+/** Points of one segment of a track, of a route element, or of a line, as the file has them. */
+export interface Part {
+  /** Degrees; NaN where the file has no number. */
+  latitude: Float64Array
+  longitude: Float64Array
+  /** m; NaN where the file has none. */
+  elevation: Float64Array
+  /** Seconds since 1970 began; NaN where the file has none. */
+  time: Float64Array
+}
+
+export interface Line {
+  name: string
+  kind: 'track' | 'route' | 'line'
+  parts: Part[]
+}
+
+export interface Lines {
+  format: 'GPX' | 'KML'
+  /** Of the whole file; empty where it has none. */
+  name: string
+  lines: Line[]
+  waypoints: { name: string; latitude: number; longitude: number }[]
+}
+
+const MOST_POINTS = 2_000_000
+const CHUNK = 1 << 20
+
+/** Faults of an XML document that leave its structure certain: read over. */
+const HARMLESS =
+  /disallowed character\.|undefined entity|duplicate attribute|XML declaration must|before root|invalid attempt/
+
+/** Elements that may be large and that say nothing about the way or its names. */
+const LEFT_OUT = new Set(['extensions', 'ExtendedData', 'Style', 'StyleMap', 'description', 'desc', 'cmt', 'Polygon'])
+
+/**
+ * Lines and waypoints of a GPX 1.0 or 1.1 (Topografix) or KML 2.2 or 2.3 (OGC 12-007r2) document, with or without namespaces.
+ *
+ * One streaming pass takes the dense points straight into columns. The rest of the document, with two stub points in place of each run of
+ * points, goes to togeojson, which knows names, waypoints and how geometries nest; the stub's longitude is the number of the run.
+ *
+ * @param text the document
+ * @param progress called with the share done, 0 to 1
+ * @returns lines in the order of the file: tracks, then routes
+ * @throws Refusal if it is not a well-formed document of these formats, has entities of its own, or has too many points
+ */
+export function readLines(text: string, progress?: (share: number) => void): Lines {
+  const pass = new Pass()
+  pass.read(text, progress)
+  const { format, parts } = pass
+  if (format === undefined) throw new Refusal('The file is empty.')
+  const small = new DOMParser().parseFromString(pass.rest, 'text/xml') as unknown as Document
+  const features = (format === 'GPX' ? gpx(small) : kml(small)).features
+
+  const lines: Line[] = []
+  const waypoints: Lines['waypoints'] = []
+  for (const feature of features) {
+    const name = oneLine(feature.properties?.name)
+    const runs = runsOf(feature.geometry)
+    if (runs.length > 0) {
+      lines.push({ name, kind: kindOf(feature), parts: runs.map((run) => parts[run]!).filter((p) => p.latitude.length > 0) })
+    }
+    for (const [longitude, latitude] of placesOf(feature.geometry)) {
+      if (Math.abs(latitude) <= 90 && Math.abs(longitude) <= 180) waypoints.push({ name, latitude, longitude })
+    }
+  }
+  return { format, name: oneLine(pass.name), lines: lines.filter((line) => line.parts.length > 0), waypoints }
+}
+
+function kindOf(feature: Feature<Geometry | null>): Line['kind'] {
+  const type: unknown = feature.properties?._gpxType
+  return type === 'trk' ? 'track' : type === 'rte' ? 'route' : 'line'
+}
+
+function runsOf(geometry: Geometry | null): number[] {
+  if (geometry?.type === 'LineString') return [geometry.coordinates[0]![0]!]
+  if (geometry?.type === 'MultiLineString') return geometry.coordinates.map((stub) => stub[0]![0]!)
+  if (geometry?.type === 'GeometryCollection') return geometry.geometries.flatMap(runsOf)
+  return []
+}
+
+function placesOf(geometry: Geometry | null): [number, number][] {
+  if (geometry?.type === 'Point') return [[geometry.coordinates[0]!, geometry.coordinates[1]!]]
+  if (geometry?.type === 'GeometryCollection') return geometry.geometries.flatMap(placesOf)
+  return []
+}
+
+function oneLine(name: unknown): string {
+  return typeof name === 'string' ? name.replace(/\s+/g, ' ').trim().slice(0, 200) : ''
+}
+
+/** Growing columns of one run of points. */
+class Run {
+  latitude: number[] = []
+  longitude: number[] = []
+  elevation: number[] = []
+  time: number[] = []
+
+  add(latitude: number, longitude: number, elevation: number, time: number): void {
+    this.latitude.push(latitude)
+    this.longitude.push(longitude)
+    this.elevation.push(elevation)
+    this.time.push(time)
+  }
+
+  part(): Part {
+    return {
+      latitude: Float64Array.from(this.latitude),
+      longitude: Float64Array.from(this.longitude),
+      elevation: Float64Array.from(this.elevation),
+      time: Float64Array.from(this.time),
+    }
+  }
+}
+
+class Pass {
+  format: 'GPX' | 'KML' | undefined
+  name = ''
+  parts: Part[] = []
+
+  private readonly parser = new SaxesParser({ position: true })
+  private readonly out: string[] = []
+  private readonly open: string[] = []
+  private readonly openedAt: number[] = []
+  private points = 0
+  private run: Run | undefined
+  /** Depth at which an element is left out with all that it holds; 0 for none. */
+  private leftOut = 0
+  /** Depth of the point that is open; 0 for none. */
+  private inPoint = 0
+  private latitude = NaN
+  private longitude = NaN
+  private elevation = NaN
+  private time = NaN
+  private times: number[] = []
+  /** Text of the element that is open, if it is wanted. */
+  private wanted = false
+  private text = ''
+  private rootClosed = false
+  private justClosed = { name: '', line: 0 }
+  private ending = false
+
+  constructor() {
+    this.parser.on('doctype', (doctype) => {
+      if (/<!ENTITY/i.test(doctype)) {
+        throw new Refusal(
+          `The file defines entities of its own in its DOCTYPE at line ${this.parser.line}, which a route has no need of; it is not read.`,
+        )
+      }
+    })
+    this.parser.on('opentag', (tag) => this.opened(tag.name, tag.attributes as Record<string, string>))
+    this.parser.on('closetag', () => this.closed())
+    this.parser.on('text', (text) => this.said(text))
+    this.parser.on('cdata', (text) => this.said(text))
+    this.parser.on('error', (error) => this.failed(error.message))
+  }
+
+  /** The document without its dense points. */
+  get rest(): string {
+    return this.out.join('')
+  }
+
+  read(text: string, progress: ((share: number) => void) | undefined): void {
+    const start = /\S/.exec(text)
+    if (start === null) throw new Refusal('The file is empty.')
+    if (start[0] !== '<') {
+      throw new Refusal('This is not a GPX or KML file: it does not begin with "<", as every XML document does.')
+    }
+    for (let at = 0; at < text.length; at += CHUNK) {
+      this.parser.write(text.slice(at, at + CHUNK))
+      progress?.(Math.min(1, (at + CHUNK) / text.length))
+    }
+    this.ending = true
+    this.parser.close()
+  }
+
+  private failed(message: string): void {
+    if (this.rootClosed || HARMLESS.test(message)) return
+    const line = this.parser.line
+    const last = this.open[this.open.length - 1]
+    if (this.ending) {
+      throw new Refusal(
+        last === undefined
+          ? 'The file has no content: no root element is in it.'
+          : `The file is cut off: it ends at line ${line} inside <${last}>, before <${this.open[0]}> is closed.`,
+      )
+    }
+    if (/unexpected close tag/.test(message)) {
+      const { name, line: opened } = this.justClosed
+      throw new Refusal(`The file is damaged at line ${line}: <${name}>, opened at line ${opened}, is closed by a tag of another name.`)
+    }
+    const reason = message.replace(/^.*?\d+:\d+: /, '').replace(/\.$/, '')
+    throw new Refusal(`The file is not well-formed XML at line ${line}: ${reason}.`)
+  }
+
+  private opened(tag: string, attributes: Record<string, string>): void {
+    const colon = tag.indexOf(':')
+    const name = colon < 0 ? tag : tag.slice(colon + 1)
+    this.open.push(tag)
+    this.openedAt.push(this.parser.line)
+    const depth = this.open.length
+    if (depth === 1) this.root(name)
+    if (this.leftOut > 0) return
+    if (this.inPoint > 0) {
+      this.wanted = depth === this.inPoint + 1 && (name === 'ele' || name === 'time')
+      this.text = ''
+      return
+    }
+    if (name === 'trkpt' || name === 'rtept') {
+      this.run ??= new Run()
+      this.inPoint = depth
+      this.latitude = toNumber(attributes.lat)
+      this.longitude = toNumber(attributes.lon)
+      this.elevation = NaN
+      this.time = NaN
+      return
+    }
+    if (LEFT_OUT.has(name)) {
+      this.leftOut = depth
+      return
+    }
+    if (name === 'Track' && this.format === 'KML') this.run = new Run()
+    this.text = ''
+    this.wanted = true
+    if (this.format === 'KML' && isDense(name, local(this.open[depth - 2]))) return
+    const { lat, lon } = attributes
+    this.out.push(lat === undefined ? `<${name}>` : `<${name} lat="${toNumber(lat)}" lon="${toNumber(lon)}">`)
+  }
+
+  private root(name: string): void {
+    if (name === 'gpx') this.format = 'GPX'
+    else if (name === 'kml') this.format = 'KML'
+    else throw new Refusal(`This is not a GPX or KML file: its root element is <${name.slice(0, 40)}>, not <gpx> or <kml>.`)
+  }
+
+  private said(text: string): void {
+    if (this.wanted && this.leftOut === 0) this.text += text
+  }
+
+  private closed(): void {
+    const depth = this.open.length
+    const tag = this.open.pop()!
+    const name = local(tag)
+    this.justClosed = { name: tag, line: this.openedAt.pop()! }
+    if (depth === 1) this.rootClosed = true
+    if (this.leftOut > 0) {
+      if (depth === this.leftOut) this.leftOut = 0
+      return
+    }
+    if (this.inPoint > 0) {
+      this.closedInPoint(name, depth)
+      return
+    }
+    if (this.format === 'KML' && this.closedDense(name)) {
+      this.wanted = false
+      return
+    }
+    if (name === 'name' && this.wanted && ['metadata', 'gpx', 'Document'].includes(local(this.open[depth - 2]))) {
+      this.name ||= this.text
+    }
+    if (this.wanted) this.out.push(escape(this.text))
+    this.wanted = false
+    if (name === 'trkseg' || name === 'rte') this.finish(name === 'rte' ? 'rtept' : 'trkpt')
+    if (name === 'trk' && this.run !== undefined) {
+      // Points right inside a track, with no segment around them.
+      this.out.push('<trkseg>')
+      this.finish('trkpt')
+      this.out.push('</trkseg>')
+    }
+    this.out.push(`</${name}>`)
+  }
+
+  private closedInPoint(name: string, depth: number): void {
+    if (depth === this.inPoint) {
+      this.inPoint = 0
+      this.addPoint(this.latitude, this.longitude, this.elevation, this.time)
+    } else if (this.wanted) {
+      if (name === 'ele') this.elevation = toNumber(this.text)
+      else this.time = toTime(this.text)
+    }
+    this.wanted = false
+  }
+
+  /** Takes the text of a dense element into columns; false where the element belongs in the small document. */
+  private closedDense(name: string): boolean {
+    const parent = local(this.open[this.open.length - 1])
+    if (name === 'Track') {
+      const { time } = this.run!
+      for (let i = 0; i < Math.min(this.times.length, time.length); i++) time[i] = this.times[i]!
+      this.times = []
+      this.finish('coord')
+    }
+    if (!isDense(name, parent)) return false
+    if (name === 'when') this.times.push(toTime(this.text))
+    else if (name === 'coord') this.addTriple(this.text.trim().split(/\s+/))
+    else {
+      this.run = new Run()
+      for (const triple of this.text.trim().split(/\s+/)) this.addTriple(triple.split(','))
+      this.finish('coordinates')
+    }
+    return true
+  }
+
+  private addTriple([longitude, latitude, elevation]: string[]): void {
+    if (latitude !== undefined) this.addPoint(toNumber(latitude), toNumber(longitude), toNumber(elevation), NaN)
+  }
+
+  private addPoint(latitude: number, longitude: number, elevation: number, time: number): void {
+    if (++this.points > MOST_POINTS) {
+      throw new Refusal(
+        `The file has more than ${MOST_POINTS.toLocaleString('en')} points (line ${this.parser.line}), which is the most that is read.`,
+      )
+    }
+    ;(this.run ??= new Run()).add(latitude, longitude, elevation, time)
+  }
+
+  private finish(stub: 'trkpt' | 'rtept' | 'coordinates' | 'coord'): void {
+    const number = this.parts.length
+    this.parts.push((this.run ?? new Run()).part())
+    this.run = undefined
+    if (stub === 'coordinates') this.out.push(`<coordinates>${number},0 ${number},1</coordinates>`)
+    else if (stub === 'coord') this.out.push(`<coord>${number} 0</coord><coord>${number} 1</coord>`)
+    else this.out.push(`<${stub} lat="0" lon="${number}"/><${stub} lat="1" lon="${number}"/>`)
+  }
+}
+
+/** Elements of KML whose text is the points of a line. */
+function isDense(name: string, parent: string): boolean {
+  if (name === 'coordinates') return parent === 'LineString' || parent === 'LinearRing'
+  return (name === 'coord' || name === 'when') && parent === 'Track'
+}
+
+function local(name: string | undefined): string {
+  return name === undefined ? '' : name.slice(name.indexOf(':') + 1)
+}
+
+function escape(text: string): string {
+  return text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;')
+}
+
+/** Strict: "12m" and an empty text are no number. */
+function toNumber(text: string | undefined): number {
+  if (text === undefined || text.trim() === '') return NaN
+  const number = Number(text)
+  return Number.isFinite(number) ? number : NaN
+}
+
+/** xsd:dateTime; without a zone it is UTC, as GPX says, whatever zone the machine is in. */
+function toTime(text: string): number {
+  const iso = text.trim()
+  return Date.parse(/T.*(Z|[+-]\d\d:?\d\d)$/i.test(iso) || !iso.includes('T') ? iso : `${iso}Z`) / 1000
+}

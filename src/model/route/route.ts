@@ -1,0 +1,88 @@
+/** One entry a station, all arrays of one length. Stations lie on an even grid within each ridden section. */
+export interface Stations {
+  /** Ridden distance from the start, m, on the WGS84 ellipsoid, horizontal; ascending, equal for the two stations at a crossing's ends. */
+  distance: Float64Array
+  /** Degrees. */
+  latitude: Float64Array
+  /** Degrees, continuous: may pass 180 where the route passes the antimeridian. */
+  longitude: Float64Array
+  /** Smoothed elevation, m. 0 everywhere where the file has none. */
+  elevation: Float64Array
+  /** Rise over run of the step from this station to the next, dimensionless; 0 at the last station of a section. */
+  gradient: Float64Array
+  /** Heading of the step from this station to the next, radians clockwise from north; the last of a section repeats its predecessor. */
+  heading: Float64Array
+  /** Curvature of the path at the station, 1/m, not negative; from the smoothed path, so that jitter of the recording is no bend. */
+  curvature: Float64Array
+}
+
+/** Cleaned points of the file, for drawing. */
+export interface RoutePoints {
+  latitude: Float64Array
+  longitude: Float64Array
+  /** Ridden distance, m, in the same measure as the stations. */
+  distance: Float64Array
+}
+
+/** A ridden stretch without a gap: stations first..last, points firstPoint..lastPoint, all inclusive. */
+export interface Section {
+  first: number
+  last: number
+  firstPoint: number
+  lastPoint: number
+}
+
+/** A gap of the track that is travelled but not ridden, between section `after` and the next. */
+export interface Gap {
+  after: number
+  /** Ridden distance at which it lies, m. */
+  distance: number
+  /** Geodesic length of the gap, m. */
+  length: number
+  /** Seconds between the last point before and the first after it, where the file has both times. */
+  recordedTime: number | undefined
+}
+
+export interface Waypoint {
+  name: string
+  latitude: number
+  longitude: number
+  /** Ridden distance of the nearest place on the route, m; undefined if it is farther than 500 m from the route. */
+  distance: number | undefined
+}
+
+/** What cleaning mended, each a count of points or places. */
+export interface CleaningCounts {
+  repeatedPoints: number
+  zeroPoints: number
+  outOfRangePoints: number
+  jumps: number
+  unknownElevations: number
+  elevationSpikes: number
+  backwardTimes: number
+}
+
+export type ElevationKnown = 'all' | 'part' | 'none'
+
+/** What a file says, cleaned once, never edited. */
+export interface Route {
+  name: string
+  points: RoutePoints
+  stations: Stations
+  sections: Section[]
+  crossings: Gap[]
+  waypoints: Waypoint[]
+  /** Ridden length, m. */
+  length: number
+  /** From the smoothed elevation, m. */
+  ascent: number
+  descent: number
+  elevationKnown: ElevationKnown
+  /** Seconds from the first to the last time in the file; undefined without times. */
+  recordedTime: number | undefined
+  counts: CleaningCounts
+  /** Half-gain wavelength of the elevation smoother as used, m. */
+  smoothingWavelength: number
+  /** Plain sentences about what the file lacks and what was assumed, for the reader. */
+  notes: string[]
+}

@@ -1,0 +1,13 @@
+/** The only conversion factors. Each is exact by definition (SI brochure; international yard and pound agreement 1959). */
+export const secondsPerHour = 3600
+export const secondsPerMinute = 60
+export const joulesPerWattHour = 3600
+export const coulombsPerAmpereHour = 3600
+export const metresPerKilometre = 1000
+export const metresPerMile = 1609.344
+export const metresPerFoot = 0.3048
+export const kilogramsPerPound = 0.45359237
+export const kelvinAtZeroCelsius = 273.15
+export const radiansPerDegree = Math.PI / 180
+export const kilometresPerHour = 1 / 3.6
+export const milesPerHour = metresPerMile / secondsPerHour

@@ -1,0 +1,240 @@
+import { chemistries } from '../../src/model/battery/chemistry'
+import {
+  chargeAfter,
+  currentFor,
+  emptyVoltage,
+  fullVoltage,
+  mostPower,
+  nominalVoltage,
+  openCircuit,
+  packAt,
+  ratedEnergyWh,
+  resistance,
+  type Pack,
+  type PackSpec,
+} from '../../src/model/battery/pack'
+import { plainCell, tenSeries, twelveSeriesLfp } from './battery-packs'
+import type { ReferenceCheck } from './check'
+
+/** Chemistry, cells in series, then full, nominal, low voltage, V. */
+const packVoltages: ['nmc' | 'lfp', number, number, number, number][] = [
+  ['nmc', 7, 29.4, 25.2, 21],
+  ['nmc', 10, 42, 36, 30],
+  ['nmc', 13, 54.6, 46.8, 39],
+  ['nmc', 14, 58.8, 50.4, 42],
+  ['lfp', 4, 14.6, 12.8, 10],
+  ['lfp', 8, 29.2, 25.6, 20],
+  ['lfp', 12, 43.8, 38.4, 30],
+  ['lfp', 16, 58.4, 51.2, 40],
+]
+
+const voltages = packVoltages.flatMap(([chemistry, series, full, nominal, low]): ReferenceCheck[] => {
+  const spec = { ...tenSeries, chemistry, series }
+  const name = `${series}S ${chemistries[chemistry].label}`
+  const common = { unit: 'V', tolerance: 1e-9, basis: 'computed from published' } as const
+  return [
+    {
+      ...common,
+      quantity: `${name}, full`,
+      source: series === 10 ? 'known to every battery builder' : 'cell data sheets, times cells in series',
+      expected: full,
+      ours: () => fullVoltage(spec),
+      basis: series === 10 ? 'common practice, no source' : common.basis,
+    },
+    {
+      ...common,
+      quantity: `${name}, nominal`,
+      source: 'cell data sheets, times cells in series',
+      expected: nominal,
+      ours: () => nominalVoltage(spec),
+    },
+    {
+      ...common,
+      quantity: `${name}, empty`,
+      source: 'cell data sheets, times cells in series',
+      expected: low,
+      ours: () => emptyVoltage(spec),
+    },
+  ]
+})
+
+/** A pack that rests at a voltage at half charge and has a resistance, with no limit but the cut-off. */
+function rint(voltage: number, ohm: number, cutOff: number): Pack {
+  const cell = { ...plainCell([0, 100], [voltage - 0.5, voltage + 0.5], 1), lowVoltage: cutOff }
+  const spec: PackSpec = { ...tenSeries, series: 1, cellResistance: ohm * 10, wiringResistance: 0, dischargeCurrent: 1e9 }
+  return packAt(spec, 25, cell)
+}
+
+/** Open-circuit voltage, V; resistance, ohm; power, W; current, A; loss, W. */
+const rintVectors: [number, number, number, number, number][] = [
+  [36, 0.15, 250, 7.157927, 7.6854],
+  [36, 0.15, -150, -4.096736, 2.5175],
+  [36, 0.15, 1000, 32.060627, 154.1826],
+  [37.4, 0.16, 500, 14.235994, 32.4262],
+  [41.94, 0.13, 250, 6.075303, 4.7982],
+  [33.36, 0.13, 250, 7.726653, 7.7612],
+  [36, 0.3, 250, 7.400887, 16.4319],
+  [39.6, 0.2, 150, 3.863256, 2.9849],
+]
+
+const johnson = 'Rint model, Johnson 2002, J. Power Sources 110:321-329; quadratic formula'
+
+const rintChecks = rintVectors.flatMap(([voltage, ohm, power, current, loss]): ReferenceCheck[] => {
+  const at = `${voltage} V, ${ohm} Ω, ${power} W`
+  const common = { source: johnson, basis: 'computed from published' } as const
+  return [
+    {
+      ...common,
+      quantity: `current at ${at}`,
+      unit: 'A',
+      expected: current,
+      ours: () => currentFor(rint(voltage, ohm, 0), 0.5, power),
+      tolerance: 1e-6,
+    },
+    {
+      ...common,
+      quantity: `loss at ${at}`,
+      unit: 'W',
+      expected: loss,
+      ours: () => currentFor(rint(voltage, ohm, 0), 0.5, power) ** 2 * resistance(rint(voltage, ohm, 0), 0.5),
+      tolerance: 1e-4,
+    },
+  ]
+})
+
+const most: ReferenceCheck[] = [
+  {
+    quantity: 'most power at 36 V, 0.15 Ω: V²/4R',
+    source: johnson,
+    unit: 'W',
+    expected: 2160,
+    ours: () => mostPower(rint(36, 0.15, 0), 0.5),
+    tolerance: 1e-6,
+    basis: 'computed from published',
+  },
+  {
+    quantity: 'current at that power',
+    source: johnson,
+    unit: 'A',
+    expected: 120,
+    ours: () => currentFor(rint(36, 0.15, 0), 0.5, 2160),
+    tolerance: 1e-4,
+    basis: 'computed from published',
+  },
+  {
+    quantity: 'most power at 36 V, 0.15 Ω, cut-off 30 V',
+    source: johnson,
+    unit: 'W',
+    expected: 1200,
+    ours: () => mostPower(rint(36, 0.15, 30), 0.5),
+    tolerance: 1e-6,
+    basis: 'computed from published',
+  },
+]
+
+/** Discharge by constant current from full to a terminal voltage: energy, J, and charge, C. */
+function discharge(pack: Pack, current: number, endVoltage: number): { energy: number; passed: number } {
+  const time = pack.capacity / current / 2000
+  let charge = 1
+  let energy = 0
+  let passed = 0
+  for (;;) {
+    const terminal = openCircuit(pack, charge) - current * resistance(pack, charge)
+    if (terminal <= endVoltage || charge <= 0) return { energy, passed }
+    energy += terminal * current * time
+    passed += current * time
+    charge = chargeAfter(pack, charge, current, time)
+  }
+}
+
+const oneCell = packAt({ ...tenSeries, series: 1, capacityAh: 3, wiringResistance: 0 }, 25)
+const oneLfp = packAt({ ...twelveSeriesLfp, series: 1, capacityAh: 2, wiringResistance: 0 }, 25)
+
+const discharges: ReferenceCheck[] = [
+  {
+    quantity: 'energy at 1 C over that at C/10, NMC',
+    source: 'open data of a high-nickel 3 Ah 18650: 10.433 of 10.828 Wh',
+    unit: '1',
+    expected: 10.433 / 10.828,
+    ours: () => discharge(oneCell, 3, 2.5).energy / discharge(oneCell, 0.3, 2.5).energy,
+    tolerance: 0.01,
+    basis: 'published',
+  },
+  {
+    quantity: 'energy at 2 C over that at C/10, NMC (the cell warms itself, ours does not)',
+    source: 'open data of a high-nickel 3 Ah 18650: 10.104 of 10.828 Wh',
+    unit: '1',
+    expected: 10.104 / 10.828,
+    ours: () => discharge(oneCell, 6, 2.5).energy / discharge(oneCell, 0.3, 2.5).energy,
+    tolerance: 0.03,
+    basis: 'published',
+  },
+  {
+    quantity: 'energy delivered at 1 C over rated energy, NMC',
+    source: 'open data of a new high-nickel 3 Ah 18650, rated 10.8 Wh',
+    unit: '1',
+    expected: 10.433 / 10.8,
+    ours: () => discharge(oneCell, 3, 2.5).energy / 3600 / 10.8,
+    tolerance: 0.03,
+    basis: 'published',
+  },
+  {
+    quantity: 'energy at 1 C over that at C/20, LFP (charge lost to rate is not modelled)',
+    source: 'open data of a 2 Ah LFP 18650: 6.024 of 6.750 Wh',
+    unit: '1',
+    expected: 6.024 / 6.75,
+    ours: () => discharge(oneLfp, 2, 2).energy / discharge(oneLfp, 0.1, 2).energy,
+    tolerance: 0.06,
+    basis: 'published',
+  },
+]
+
+const energies: ReferenceCheck[] = [
+  {
+    quantity: 'rated energy, 36 V 14 Ah',
+    source: 'IEC 61960: nominal voltage times rated capacity',
+    unit: 'Wh',
+    expected: 504,
+    ours: () => ratedEnergyWh({ ...tenSeries, capacityAh: 14 }),
+    tolerance: 1e-9,
+    basis: 'computed from published',
+  },
+  {
+    quantity: 'open-circuit voltage at 50 %, 10S NMC',
+    source: 'mean of four cells: data to Sunil, Pattipati and Balasingam 2025, IEEE Trans. Instrum. Meas.',
+    unit: 'V',
+    expected: 37.33,
+    ours: () => openCircuit(packAt(tenSeries, 25), 0.5),
+    tolerance: 0.005,
+    basis: 'computed from published',
+  },
+  {
+    quantity: 'open-circuit voltage at 50 %, 12S LFP',
+    source: 'mean of two cells: data to Sunil, Pattipati and Balasingam 2025 and to Plett 2015',
+    unit: 'V',
+    expected: 39.65,
+    ours: () => openCircuit(packAt(twelveSeriesLfp, 25), 0.5),
+    tolerance: 0.005,
+    basis: 'computed from published',
+  },
+  {
+    quantity: 'resistance at 25 °C, 10S 10 Ah NMC with 30 mΩ of wiring',
+    source: '0.13 Ω·Ah from open discharge data',
+    unit: 'Ω',
+    expected: 0.16,
+    ours: () => resistance(packAt(tenSeries, 25), 0.5),
+    tolerance: 1e-9,
+    basis: 'computed from published',
+  },
+  {
+    quantity: 'resistance at 25 °C, 12S 10 Ah LFP with 30 mΩ of wiring',
+    source: '0.16 Ω·Ah from open discharge data',
+    unit: 'Ω',
+    expected: 0.222,
+    ours: () => resistance(packAt(twelveSeriesLfp, 25), 0.5),
+    tolerance: 1e-9,
+    basis: 'computed from published',
+  },
+]
+
+export const packChecks: ReferenceCheck[] = [...voltages, ...rintChecks, ...most, ...discharges, ...energies]
