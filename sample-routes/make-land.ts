@@ -36,14 +36,18 @@ export function land(): string {
 
 /** The source joins land across 180°, as on a globe; a flat map wants it in pieces (RFC 7946, section 3.1.9). */
 function cutAtAntimeridian(rings: Ring[]): Ring[][] {
-  const unwrapped = rings.map(unwrap)
-  const longitudes = unwrapped.flat().map((place) => place[0]!)
-  if (Math.min(...longitudes) >= -180 && Math.max(...longitudes) <= 180) return [unwrapped]
-  return [-360, 0, 360].flatMap((shift) => {
-    const moved = unwrapped.map((ring) => ring.map(([longitude, latitude]) => [longitude! + shift, latitude!]))
-    const { geometry } = bboxClip(polygon(moved), [-180, -90, 180, 90])
-    return geometry.type === 'Polygon' ? [geometry.coordinates] : geometry.coordinates
+  const [shore = [], ...lakes] = rings.map(unwrap)
+  const [west, east] = extent(shore, 0)
+  if (west >= -180 && east <= 180) return [[shore, ...lakes]]
+  const nearShore = lakes.map((lake) => shifted(lake, 360 * Math.round(((west + east) / 2 - lake[0]![0]!) / 360)))
+  return [-360, 0, 360].map((shift) => {
+    const moved = [shore, ...nearShore].map((ring) => shifted(ring, shift))
+    return bboxClip(polygon(moved), [-180, -90, 180, 90]).geometry.coordinates as Ring[]
   })
+}
+
+function shifted(ring: Ring, degrees: number): Ring {
+  return ring.map(([longitude, latitude]) => [longitude! + degrees, latitude!])
 }
 
 /** A ring without jumps of longitude; one that goes round the South Pole is closed along it. */
@@ -68,11 +72,16 @@ function coarse(ring: Ring): Ring {
 
 function isLargeEnough(ring: Ring): boolean {
   if (ring.length < 4) return false
-  const longitudes = ring.map((place) => place[0]!)
-  const latitudes = ring.map((place) => place[1]!)
-  const extent = (values: number[]) => Math.max(...values) - Math.min(...values)
-  const shrink = Math.cos((latitudes[0]! * Math.PI) / 180)
-  return Math.hypot(extent(longitudes) * shrink, extent(latitudes)) * kmPerDegree >= smallestExtentKm
+  const [west, east] = extent(ring, 0)
+  const [south, north] = extent(ring, 1)
+  const width = (east - west) * Math.cos((south * Math.PI) / 180)
+  return Math.hypot(width, north - south) * kmPerDegree >= smallestExtentKm
+}
+
+/** The least and the greatest longitude (0) or latitude (1) of a ring. */
+function extent(ring: Ring, axis: 0 | 1): [number, number] {
+  const values = ring.map((place) => place[axis]!)
+  return [Math.min(...values), Math.max(...values)]
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {

@@ -64,7 +64,7 @@ export function design(anchors: readonly Knot[], ascent: number, spacing: number
  *
  * @see Fritsch and Butland 1984, SIAM J. Sci. Stat. Comput. 5:300-304 (slopes by Brodlie's weighted harmonic mean)
  */
-export function profile(knots: readonly Knot[]): Profile {
+function profile(knots: readonly Knot[]): Profile {
   const rises = knots.slice(1).map((knot, i) => knot.elevation - knots[i]!.elevation)
   const widths = knots.slice(1).map((knot, i) => knot.distance - knots[i]!.distance)
   const secants = rises.map((rise, i) => rise / widths[i]!)

@@ -5,7 +5,7 @@ import {
   openCircuitVoltage,
   type Chemistry,
 } from '../../src/model/battery/chemistry'
-import { packAt } from '../../src/model/battery/pack'
+import { packAt, resistance } from '../../src/model/battery/pack'
 import { tenSeries } from './battery-packs'
 import type { ReferenceCheck } from './check'
 
@@ -224,6 +224,18 @@ const temperatures: ReferenceCheck[] = (
 }))
 
 const capacities: ReferenceCheck[] = [
+  {
+    quantity: 'NMC resistance below 15 % of charge over that from 20 to 90 %',
+    source: `${pulses}, 20 °C: 58 and 41.2 mΩ`,
+    unit: '1',
+    expected: 58 / 41.2,
+    ours: () => {
+      const pack = packAt({ ...tenSeries, wiringResistance: 0 }, 20)
+      return resistance(pack, 0.1) / resistance(pack, 0.5)
+    },
+    tolerance: 0.1,
+    ...published,
+  },
   {
     quantity: 'capacity at 10 °C over that at 25 °C, low rate',
     source: `${wiggins}, 10 A stepped: 30.26 of 30.48 Ah`,

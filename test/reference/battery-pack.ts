@@ -61,7 +61,13 @@ const voltages = packVoltages.flatMap(([chemistry, series, full, nominal, low]):
 /** A pack that rests at a voltage at half charge and has a resistance, with no limit but the cut-off. */
 function rint(voltage: number, ohm: number, cutOff: number): Pack {
   const cell = { ...plainCell([0, 100], [voltage - 0.5, voltage + 0.5], 1), lowVoltage: cutOff }
-  const spec: PackSpec = { ...tenSeries, series: 1, cellResistance: ohm * 10, wiringResistance: 0, dischargeCurrent: 1e9 }
+  const spec: PackSpec = {
+    ...tenSeries,
+    series: 1,
+    cellResistance: ohm * 10,
+    wiringResistance: 0,
+    dischargeCurrent: 1e9,
+  }
   return packAt(spec, 25, cell)
 }
 

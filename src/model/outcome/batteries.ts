@@ -85,7 +85,7 @@ export class Batteries {
       }
       const goal = this.goal(stop, index, time)
       if (goal === undefined) break
-      const run: ChargeRun = chargePack(this.packs[index]!, this.charge[index]!, source, temperatureCelsius, goal)
+      const run: ChargeRun = chargePack(this.packs[index]!, this.charge[index]!, source, goal)
       time += run.time
       this.charge[index] = run.charge
       if (run.time > 0) charges.push({ pack: index, run })

@@ -212,6 +212,7 @@ function splitAtBreaks(points: Points, spacing: Spacing): { first: number; last:
 function without(points: Points, drop: Uint8Array): Points {
   const result: Points = { latitude: [], longitude: [], elevation: [], time: [], starts: [] }
   let starts = false
+  if (!drop.includes(1)) return points
   for (let i = 0; i < points.latitude.length; i++) {
     starts ||= points.starts[i]!
     if (drop[i]) continue

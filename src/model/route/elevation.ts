@@ -8,8 +8,9 @@ const CLEARLY_ABOVE_SEA = 15
 const NO_ROAD = 0.3
 /** A hole longer than this, m, is told to the rider. */
 const LONG_HOLE = 1000
-/** Cliffs of a bridge or tunnel are looked for within this, m. */
+/** Cliffs of a bridge or tunnel are looked for within this, m, and are at least this share of its length high. */
 const LONGEST_BRIDGE = 3000
+const BRIDGE_HEIGHT = 0.02
 
 /**
  * Elevations with every entry known: marks for 'unknown', zeros among heights and the walls of DEM holes (bridges, tunnels, spikes) taken
@@ -96,7 +97,8 @@ function takeOutCliffs(e: Float64Array, distance: Float64Array): number {
       const length = distance[other.to]! - distance[one.from]!
       if (length > LONGEST_BRIDGE) break
       const step = Math.abs(e[other.to]! - e[one.from]!)
-      if (one.rise * other.rise > 0 || step > 0.12 * length + least / 2) continue
+      const height = Math.min(Math.abs(one.rise), Math.abs(other.rise))
+      if (one.rise * other.rise > 0 || height < BRIDGE_HEIGHT * length || step > 0.12 * length + least / 2) continue
       for (let i = one.from + 1; i < other.to; i++) {
         e[i] = NaN
         count++

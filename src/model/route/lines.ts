@@ -346,13 +346,14 @@ function escape(text: string): string {
 
 /** Strict: "12m" and an empty text are no number. */
 function toNumber(text: string | undefined): number {
-  if (text === undefined || text.trim() === '') return NaN
   const number = Number(text)
+  if (number === 0 && text!.trim() === '') return NaN
   return Number.isFinite(number) ? number : NaN
 }
 
 /** xsd:dateTime; without a zone it is UTC, as GPX says, whatever zone the machine is in. */
 function toTime(text: string): number {
+  if (text.endsWith('Z')) return Date.parse(text) / 1000
   const iso = text.trim()
   return Date.parse(/T.*(Z|[+-]\d\d:?\d\d)$/i.test(iso) || !iso.includes('T') ? iso : `${iso}Z`) / 1000
 }

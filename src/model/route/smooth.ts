@@ -60,16 +60,23 @@ function strength(steps: number): number {
 /** Weights that let every metre of the way count the same, however densely it is observed. */
 export function weightsByLength(at: Float64Array, spacing: number): Float64Array {
   const n = at.length
-  return Float64Array.from(at, (_, i) => (at[Math.min(i + 1, n - 1)]! - at[Math.max(i - 1, 0)]!) / 2 / spacing)
+  const weight = new Float64Array(n)
+  for (let i = 0; i < n; i++) weight[i] = (at[Math.min(i + 1, n - 1)]! - at[Math.max(i - 1, 0)]!) / 2 / spacing
+  return weight
 }
 
-/** The line over the grid at the place of each observation. */
-export function fitted(line: Float64Array, at: Float64Array, spacing: number): Float64Array {
-  return Float64Array.from(at, (place) => {
-    const node = Math.min(Math.floor(place / spacing), line.length - 2)
-    const share = place / spacing - node
-    return line[node]! * (1 - share) + line[node + 1]! * share
-  })
+/** How far each observation lies above the line over the grid. */
+function residuals({ at, value }: Observations, line: Float64Array, spacing: number): Float64Array {
+  const residual = new Float64Array(at.length)
+  for (let i = 0; i < at.length; i++) residual[i] = value[i]! - valueAt(line, at[i]! / spacing)
+  return residual
+}
+
+/** The line at a place given in grid steps. */
+export function valueAt(line: Float64Array, place: number): number {
+  const node = Math.min(Math.floor(place), line.length - 2)
+  const share = place - node
+  return line[node]! * (1 - share) + line[node + 1]! * share
 }
 
 /** Below this, m, a residual is never taken for an error: roads have crests. */
@@ -86,8 +93,7 @@ export function smoothRobustly(observations: Observations, grid: Grid, wavelengt
   const weight = observations.weight.slice()
   let line = smoothOver(observations, grid, wavelength)
   for (let round = 0; round < ROUNDS; round++) {
-    const fit = fitted(line, observations.at, grid.spacing)
-    const residual = fit.map((f, i) => observations.value[i]! - f)
+    const residual = residuals(observations, line, grid.spacing)
     const limit = TUKEY * Math.max(LEAST_SCALE, medianAbsolute(residual) / 0.6745)
     if (residual.every((r) => Math.abs(r) < 0.25 * limit)) break
     for (let i = 0; i < weight.length; i++) {
@@ -100,8 +106,12 @@ export function smoothRobustly(observations: Observations, grid: Grid, wavelengt
   return line
 }
 
+/** Median of the sizes; of more than 20,000 values, of an even sample. */
 export function medianAbsolute(values: Float64Array): number {
-  const sizes = values.map(Math.abs).sort()
+  const stride = Math.ceil(values.length / 20_000) || 1
+  const sizes = new Float64Array(Math.ceil(values.length / stride))
+  for (let i = 0; i < sizes.length; i++) sizes[i] = Math.abs(values[i * stride]!)
+  sizes.sort()
   return sizes[sizes.length >> 1] ?? 0
 }
 

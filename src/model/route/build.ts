@@ -1,0 +1,149 @@
+import { nearestPlace } from '../geo/place'
+import { scaleAt } from '../geo/scale'
+import { type Cleaned, crossingsOf } from './clean'
+import type { Lines } from './lines'
+import type { Route, Section, Stations } from './route'
+import { type Grid, type Observations, smoothOver, smoothRobustly, weightsByLength } from './smooth'
+import { elevationWavelength } from './wavelength'
+
+export interface BuildOptions {
+  /** Distance between stations to aim at, m. */
+  stationSpacing: number
+}
+
+const STATION_SPACING = 10
+const MOST_STATIONS = 400_000
+/** Half-gain wavelength of the path, m, by which jitter of the recording is kept from looking like bends. */
+const PATH_WAVELENGTH = 60
+/** Waypoints farther from the route than this, m, have no place on it. */
+const BESIDE = 500
+
+/**
+ * Stations on an even grid over the cleaned points, with smoothed elevation, heading and curvature: the one way to make a Route.
+ *
+ * @param name of the route
+ * @param cleaned points; at least one stretch of at least two points
+ * @param waypoints as in the file
+ * @param notes sentences for the rider
+ * @param options spacing of the stations; 10 m where absent, and wider where there would be more than 400,000
+ */
+export function buildRoute(
+  name: string,
+  cleaned: Cleaned,
+  waypoints: Lines['waypoints'],
+  notes: string[],
+  options: BuildOptions = { stationSpacing: STATION_SPACING },
+): Route {
+  const points = { latitude: cleaned.latitude, longitude: cleaned.longitude, distance: cleaned.distance }
+  const length = cleaned.distance[cleaned.distance.length - 1]!
+  const spacing = Math.max(options.stationSpacing, length / MOST_STATIONS)
+  const wavelength = cleaned.elevationKnown === 'none' ? 0 : elevationWavelength(cleaned.distance, cleaned.elevation)
+
+  const sections: Section[] = []
+  let count = 0
+  for (const { first, last } of cleaned.stretches) {
+    const steps = Math.max(1, Math.round((cleaned.distance[last]! - cleaned.distance[first]!) / spacing))
+    sections.push({ first: count, last: count + steps, firstPoint: first, lastPoint: last })
+    count += steps + 1
+  }
+  const stations = emptyStations(count)
+  for (const section of sections) fillSection(stations, section, cleaned, wavelength)
+
+  const route: Route = {
+    name,
+    points,
+    stations,
+    sections,
+    crossings: crossingsOf(cleaned.gaps),
+    waypoints: [],
+    length,
+    ...climbOf(stations, sections),
+    elevationKnown: cleaned.elevationKnown,
+    recordedTime: cleaned.recordedTime,
+    counts: cleaned.counts,
+    smoothingWavelength: wavelength,
+    notes,
+  }
+  route.waypoints = waypoints.map((waypoint) => {
+    const { distance, offset } = nearestPlace(route, waypoint.latitude, waypoint.longitude)
+    return { ...waypoint, distance: offset <= BESIDE ? distance : undefined }
+  })
+  return route
+}
+
+function emptyStations(count: number): Stations {
+  const column = () => new Float64Array(count)
+  return {
+    distance: column(),
+    latitude: column(),
+    longitude: column(),
+    elevation: column(),
+    gradient: column(),
+    heading: column(),
+    curvature: column(),
+  }
+}
+
+function fillSection(stations: Stations, section: Section, cleaned: Cleaned, wavelength: number): void {
+  const { first, last, firstPoint, lastPoint } = section
+  const start = cleaned.distance[firstPoint]!
+  const steps = last - first
+  const grid: Grid = { nodes: steps + 1, spacing: (cleaned.distance[lastPoint]! - start) / steps }
+  const at = cleaned.distance.subarray(firstPoint, lastPoint + 1).map((d) => d - start)
+  const weight = weightsByLength(at, grid.spacing)
+  const observe = (column: Float64Array): Observations => ({ at, value: column.subarray(firstPoint, lastPoint + 1), weight })
+
+  let point = firstPoint
+  for (let k = 0; k <= steps; k++) {
+    const place = k === steps ? cleaned.distance[lastPoint]! : start + k * grid.spacing
+    while (point < lastPoint - 1 && cleaned.distance[point + 1]! < place) point++
+    const from = cleaned.distance[point]!
+    const step = cleaned.distance[point + 1]! - from
+    const share = step > 0 ? (place - from) / step : 0
+    stations.distance[first + k] = place
+    stations.latitude[first + k] = cleaned.latitude[point]! * (1 - share) + cleaned.latitude[point + 1]! * share
+    stations.longitude[first + k] = cleaned.longitude[point]! * (1 - share) + cleaned.longitude[point + 1]! * share
+  }
+  if (cleaned.elevationKnown !== 'none') {
+    stations.elevation.set(smoothRobustly(observe(cleaned.elevation), grid, wavelength), first)
+    for (let i = first; i < last; i++) {
+      stations.gradient[i] = (stations.elevation[i + 1]! - stations.elevation[i]!) / grid.spacing
+    }
+  }
+  const latitude = smoothOver(observe(cleaned.latitude), grid, PATH_WAVELENGTH)
+  const longitude = smoothOver(observe(cleaned.longitude), grid, PATH_WAVELENGTH)
+  bend(stations, section, grid.spacing, latitude, longitude)
+}
+
+/** Heading and curvature from the smoothed path: turn from step to step over the ridden distance between their middles. */
+function bend(stations: Stations, { first, last }: Section, spacing: number, latitude: Float64Array, longitude: Float64Array): void {
+  let north = 0
+  let east = 0
+  for (let k = 0; first + k < last; k++) {
+    const scale = scaleAt(latitude[k]!)
+    const nextNorth = (latitude[k + 1]! - latitude[k]!) * scale.north
+    const nextEast = (longitude[k + 1]! - longitude[k]!) * scale.east
+    const angle = Math.atan2(nextEast, nextNorth)
+    stations.heading[first + k] = angle < 0 ? angle + 2 * Math.PI : angle
+    if (k > 0) {
+      const turn = Math.atan2(north * nextEast - east * nextNorth, north * nextNorth + east * nextEast)
+      stations.curvature[first + k] = Math.abs(turn) / spacing
+    }
+    north = nextNorth
+    east = nextEast
+  }
+  stations.heading[last] = stations.heading[last - 1]!
+}
+
+function climbOf(stations: Stations, sections: Section[]): { ascent: number; descent: number } {
+  let ascent = 0
+  let descent = 0
+  for (const { first, last } of sections) {
+    for (let i = first; i < last; i++) {
+      const rise = stations.elevation[i + 1]! - stations.elevation[i]!
+      if (rise > 0) ascent += rise
+      else descent -= rise
+    }
+  }
+  return { ascent, descent }
+}

@@ -1,0 +1,238 @@
+import { legsOf, type Leg } from '../model/outcome/legs'
+import type { Outcome } from '../model/outcome/outcome'
+import { simulate } from '../model/outcome/simulate'
+import { crossFieldFault, readPlan, writePlan } from '../model/plan/check'
+import { defaultPlan } from '../model/plan/defaults'
+import { addStop, changeStop } from '../model/plan/edit'
+import type { Plan } from '../model/plan/schema'
+import type { LineSummary, RouteChoice } from '../model/route/read'
+import type { Route } from '../model/route/route'
+import { RouteReader } from '../work/jobs'
+import { History } from './history'
+import type { RouteFile, Store } from './store'
+import { keepView, restoreView, type ViewState } from './survives'
+
+/** A route as opened, with what else its file holds. */
+export interface OpenRoute {
+  file: RouteFile
+  route: Route
+  lines: LineSummary[]
+  format: string
+}
+
+/** What is edited and undone: a route and the plan for it. */
+interface Desk {
+  open: OpenRoute
+  plan: Plan
+}
+
+export interface Message {
+  kind: 'fault' | 'news'
+  text: string
+}
+
+const keepAfter = 300 // ms
+
+/** The one owner of route, plan and view state. Views read it and call its operations; the outcome is derived. */
+export class Workbench {
+  #history: History<Desk> | undefined
+  #desk = $state.raw<Desk | undefined>()
+  #canUndo = $state(false)
+  #canRedo = $state(false)
+  #view = $state.raw<ViewState>(restoreView(storage()))
+  #reader = new RouteReader()
+  #keeping: ReturnType<typeof setTimeout> | undefined
+
+  /** Ridden distance under the pointer or the keyboard's cursor, m. */
+  cursor = $state<number | undefined>()
+  /** Number of the leg under the pointer. */
+  hoveredLeg = $state<number | undefined>()
+  /** Stop that the keyboard or pointer last touched. */
+  selectedStop = $state<string | undefined>()
+  busy = $state.raw<{ share: number; doing: string } | undefined>()
+  message = $state.raw<Message | undefined>()
+
+  readonly outcome: Outcome | undefined = $derived(
+    this.#desk === undefined ? undefined : simulate(this.#desk.open.route, this.#desk.plan),
+  )
+  readonly legs: Leg[] = $derived(this.outcome === undefined ? [] : legsOf(this.outcome))
+
+  constructor(private readonly store: Store) {}
+
+  get open(): OpenRoute | undefined {
+    return this.#desk?.open
+  }
+  get route(): Route | undefined {
+    return this.#desk?.open.route
+  }
+  get plan(): Plan | undefined {
+    return this.#desk?.plan
+  }
+  get view(): ViewState {
+    return this.#view
+  }
+  get canUndo(): boolean {
+    return this.#canUndo
+  }
+  get canRedo(): boolean {
+    return this.#canRedo
+  }
+
+  setView(change: Partial<ViewState>): void {
+    this.#view = { ...this.#view, ...change }
+    keepView(storage(), this.#view)
+  }
+
+  /** Last visit's route and plan; false if there is none that can be read. */
+  async restore(): Promise<boolean> {
+    const kept = await this.store.restore()
+    if (kept === undefined) return false
+    const reading = readPlan(kept.plan)
+    if (!reading.ok) this.message = { kind: 'fault', text: `${reading.sentence} The default plan is used instead.` }
+    return this.#read(kept.file, () => (reading.ok ? reading.plan : defaultPlan()))
+  }
+
+  /** Opens a route file. Bike, rider and the rest of the plan stay; stops and crossings belong to the route that was, and undo brings both back. */
+  openFile(bytes: Uint8Array, fileName: string, choice: RouteChoice = { line: 'joined', riddenGaps: [] }): Promise<boolean> {
+    return this.#read({ bytes, fileName, choice }, () => ({ ...(this.plan ?? defaultPlan()), stops: [], crossings: [] }))
+  }
+
+  /** Reads the file on screen again, with other choices. Stops stay where they are. */
+  choose(choice: RouteChoice): Promise<boolean> {
+    const open = this.open
+    return open === undefined
+      ? Promise.resolve(false)
+      : this.#read({ ...open.file, choice }, () => ({ ...(this.plan ?? defaultPlan()), crossings: [] }))
+  }
+
+  async #read(file: RouteFile, planFor: () => Plan): Promise<boolean> {
+    this.busy = { share: 0, doing: 'Reading the route' }
+    const { bytes, fileName, choice } = file
+    const reading = await this.#reader.read(bytes, fileName, choice, (share, doing) => (this.busy = { share, doing }))
+    if (reading === 'superseded') return false
+    this.busy = undefined
+    if (!reading.ok) {
+      this.message = { kind: 'fault', text: reading.sentence }
+      return false
+    }
+    const desk = { open: { file, route: reading.route, lines: reading.lines, format: reading.format }, plan: planFor() }
+    this.cursor = undefined
+    this.hoveredLeg = undefined
+    this.selectedStop = undefined
+    if (this.#history === undefined) this.#history = new History(desk)
+    else this.#history.edit(desk)
+    this.#show()
+    return true
+  }
+
+  /** One step of the history: the plan after a pure change. */
+  edit(change: (plan: Plan) => Plan): void {
+    this.#change(change, (desk) => this.#history?.edit(desk))
+  }
+
+  /** Shows the plan after a change, as part of a gesture that `commit` or `cancel` ends. */
+  preview(change: (plan: Plan) => Plan): void {
+    this.#change(change, (desk) => this.#history?.preview(desk))
+  }
+
+  #change(change: (plan: Plan) => Plan, how: (desk: Desk) => void): void {
+    const desk = this.#history?.present
+    if (desk === undefined) return
+    const plan = change(desk.plan)
+    if (plan === desk.plan) return
+    const fault = crossFieldFault(plan)
+    if (fault !== undefined) {
+      this.message = { kind: 'fault', text: fault }
+      return
+    }
+    how({ ...desk, plan })
+    this.#show()
+  }
+
+  commit(): void {
+    this.#history?.commit()
+    this.#show()
+  }
+
+  cancel(): void {
+    this.#history?.cancel()
+    this.#show()
+  }
+
+  undo(): void {
+    if (this.#history?.undo()) this.#show()
+  }
+
+  redo(): void {
+    if (this.#history?.redo()) this.#show()
+  }
+
+  /** Pins a stop, m from the start; gives its id. */
+  pinStop(distance: number): string | undefined {
+    let id: string | undefined
+    this.edit((plan) => {
+      const added = addStop(plan, distance)
+      id = added.id
+      return added.plan
+    })
+    this.selectedStop = id
+    return id
+  }
+
+  /** Moves a stop as part of a gesture, held within the route. */
+  dragStop(id: string, distance: number): void {
+    this.preview((plan) => changeStop(plan, id, { distance: this.#held(distance) }))
+  }
+
+  /** Moves a stop by some metres, as one step. */
+  nudgeStop(id: string, by: number): void {
+    this.edit((plan) => {
+      const stop = plan.stops.find((stop) => stop.id === id)
+      return stop === undefined ? plan : changeStop(plan, id, { distance: this.#held(stop.distance + by) })
+    })
+  }
+
+  #held(distance: number): number {
+    return Math.min(Math.max(distance, 0), this.route?.length ?? 0)
+  }
+
+  /** The plan as a file's text. */
+  planText(): string {
+    return this.plan === undefined ? '' : writePlan(this.plan)
+  }
+
+  /** Takes over a plan file; the old plan stays where it is refused. */
+  importPlan(text: string): void {
+    const reading = readPlan(text)
+    if (!reading.ok) {
+      this.message = { kind: 'fault', text: reading.sentence }
+      return
+    }
+    const length = this.route?.length ?? 0
+    const beyond = reading.plan.stops.filter(({ distance }) => distance > length).length
+    this.edit(() => reading.plan)
+    if (beyond > 0)
+      this.message = { kind: 'news', text: `${beyond} of the plan’s stops lie beyond this route; they stand at its finish.` }
+  }
+
+  #show(): void {
+    const history = this.#history
+    if (history === undefined) return
+    const fileBefore = this.#desk?.open.file
+    this.#desk = history.present
+    this.#canUndo = history.canUndo
+    this.#canRedo = history.canRedo
+    const { file } = history.present.open
+    if (file !== fileBefore) void this.store.keepFile(file)
+    clearTimeout(this.#keeping)
+    this.#keeping = setTimeout(() => void this.store.keepPlan(this.planText()), keepAfter)
+  }
+}
+
+function storage(): Storage | undefined {
+  try {
+    return globalThis.localStorage
+  } catch {
+    return undefined
+  }
+}

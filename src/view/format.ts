@@ -1,0 +1,111 @@
+import type { Quantity } from '../model/plan/parameters'
+import {
+  joulesPerWattHour,
+  kilogramsPerPound,
+  kilometresPerHour,
+  metresPerFoot,
+  metresPerKilometre,
+  metresPerMile,
+  milesPerHour,
+  secondsPerMinute,
+} from '../model/units'
+import type { ViewState } from '../state/survives'
+
+export type Units = ViewState['units']
+
+/** How a quantity is read and typed: shown = (SI − offset) / factor. */
+export interface DisplayUnit {
+  symbol: string
+  factor: number
+  offset: number
+  digits: number
+  step: number
+}
+
+const unit = (symbol: string, factor = 1, digits = 0, step = 10 ** -digits, offset = 0): DisplayUnit => ({
+  symbol,
+  factor,
+  offset,
+  digits,
+  step,
+})
+
+const metric: Record<Quantity, DisplayUnit> = {
+  mass: unit('kg', 1, 1, 0.5),
+  power: unit('W', 1, 0, 5),
+  speed: unit('km/h', kilometresPerHour, 1, 0.5),
+  windSpeed: unit('m/s', 1, 1, 0.5),
+  share: unit('%', 0.01, 0, 5),
+  sharePerHour: unit('% per h', 0.01, 1, 0.5),
+  area: unit('m²', 1, 2, 0.01),
+  coefficient: unit('', 1, 4, 0.0005),
+  temperature: unit('°C', 1, 0, 1),
+  pressure: unit('hPa', 100, 0, 1),
+  direction: unit('°', 1, 0, 5),
+  acceleration: unit('m/s²', 1, 1, 0.1),
+  torque: unit('N·m', 1, 0, 5),
+  length: unit('m', 1, 3, 0.005),
+  duration: unit('min', secondsPerMinute, 0, 1),
+  voltage: unit('V', 1, 1, 0.1),
+  current: unit('A', 1, 1, 0.5),
+  capacity: unit('Ah', 1, 1, 0.1),
+  resistance: unit('mΩ', 0.001, 0, 5),
+  cellResistance: unit('Ω·Ah', 1, 3, 0.01),
+  lapse: unit('K/km', 0.001, 1, 0.5),
+  count: unit('', 1, 0, 1),
+}
+
+const imperial: Record<Quantity, DisplayUnit> = {
+  ...metric,
+  mass: unit('lb', kilogramsPerPound, 0, 1),
+  speed: unit('mph', milesPerHour, 1, 0.5),
+  windSpeed: unit('mph', milesPerHour, 0, 1),
+  temperature: unit('°F', 5 / 9, 0, 1, -160 / 9),
+}
+
+export const unitOf = (quantity: Quantity, units: Units): DisplayUnit =>
+  units === 'metric' ? metric[quantity] : imperial[quantity]
+
+export const toShown = (si: number, { factor, offset }: DisplayUnit): number => (si - offset) / factor
+export const fromShown = (shown: number, { factor, offset }: DisplayUnit): number => shown * factor + offset
+
+/** A number with its thousands parted, as the rest of the page writes it. */
+export const number = (value: number, digits = 0): string => {
+  const text = value.toLocaleString('en', { minimumFractionDigits: digits, maximumFractionDigits: digits })
+  return /^-[0.,]*$/.test(text) ? text.slice(1) : text.replace('-', '−')
+}
+
+export const distanceUnit = (units: Units): string => (units === 'metric' ? 'km' : 'mi')
+export const heightUnit = (units: Units): string => (units === 'metric' ? 'm' : 'ft')
+export const speedUnit = (units: Units): string => (units === 'metric' ? 'km/h' : 'mph')
+
+/** Metres as kilometres or miles, without the unit. */
+export const inDistance = (metres: number, units: Units): number =>
+  metres / (units === 'metric' ? metresPerKilometre : metresPerMile)
+export const inHeight = (metres: number, units: Units): number => (units === 'metric' ? metres : metres / metresPerFoot)
+export const inSpeed = (speed: number, units: Units): number =>
+  speed / (units === 'metric' ? kilometresPerHour : milesPerHour)
+
+/** `12.3 km` or `7.6 mi`. */
+export const distance = (metres: number, units: Units, digits = 1): string =>
+  `${number(inDistance(metres, units), digits)} ${distanceUnit(units)}`
+
+/** `km 12.3` or `mile 7.6`: a place on the route. */
+export const place = (metres: number, units: Units, digits = 1): string =>
+  `${units === 'metric' ? 'km' : 'mile'} ${number(inDistance(metres, units), digits)}`
+
+export const height = (metres: number, units: Units): string => `${number(inHeight(metres, units))} ${heightUnit(units)}`
+export const speed = (metresPerSecond: number, units: Units): string =>
+  `${number(inSpeed(metresPerSecond, units), 1)} ${speedUnit(units)}`
+export const wattHours = (joules: number): string => `${number(joules / joulesPerWattHour)} Wh`
+/** Drain stays in Wh/km in both systems of units, like its ramp. */
+export const drain = (joulesPerMetre: number): string =>
+  `${number((joulesPerMetre * metresPerKilometre) / joulesPerWattHour, 1)} Wh/km`
+export const percent = (share: number, digits = 0): string => `${number(100 * share, digits)} %`
+
+/** `10 h 45 min`, `45 min`. */
+export function duration(seconds: number): string {
+  const minutes = Math.round(seconds / secondsPerMinute)
+  const hours = Math.floor(minutes / 60)
+  return hours === 0 ? `${minutes} min` : `${hours} h ${String(minutes % 60).padStart(2, '0')} min`
+}

@@ -1,0 +1,10 @@
+import type { ViewState } from '../state/survives'
+
+/** The theme as shown: 'auto' follows the system. */
+export function shownTheme(theme: ViewState['theme'], systemDark: boolean): 'light' | 'dark' {
+  return theme === 'auto' ? (systemDark ? 'dark' : 'light') : theme
+}
+
+/** A colour token of the theme, as the canvas needs it. */
+export const token = (name: string): string =>
+  getComputedStyle(document.documentElement).getPropertyValue(`--${name}`).trim()

@@ -1,0 +1,64 @@
+import { proxy, wrap } from 'comlink'
+import type { RouteChoice, RouteReading } from '../model/route/read'
+import type { RouteWorker } from './route.worker'
+
+const openRouteWorker = () => new Worker(new URL('./route.worker.ts', import.meta.url), { type: 'module' })
+
+/** Reads route files in a worker, one at a time: a newer file ends the reading of an older one. */
+export class RouteReader {
+  private worker: Worker | undefined
+  private supersede: (() => void) | undefined
+
+  /** @param openWorker makes the worker; replaced in tests */
+  constructor(private readonly openWorker: () => Worker = openRouteWorker) {}
+
+  /**
+   * As readRoute, in the worker.
+   *
+   * @returns the reading, or 'superseded' as soon as a newer call has begun
+   * @throws if the worker can't be started or fails for a reason that is no fault of the file
+   */
+  async read(
+    bytes: Uint8Array,
+    fileName: string,
+    choice: RouteChoice,
+    onProgress: (share: number, doing: string) => void,
+  ): Promise<RouteReading | 'superseded'> {
+    this.supersede?.()
+    const worker = (this.worker ??= this.openWorker())
+    let isCurrent = true
+    const superseded = new Promise<'superseded'>((resolve) => {
+      this.supersede = () => {
+        isCurrent = false
+        this.end()
+        resolve('superseded')
+      }
+    })
+    const { supersede } = this
+    const failed = new Promise<never>((_, reject) => {
+      worker.addEventListener('error', () => reject(new Error('The part of the program that reads routes did not start.')))
+    })
+    try {
+      const reading = wrap<RouteWorker>(worker).read(
+        bytes,
+        fileName,
+        choice,
+        proxy((share: number, doing: string) => {
+          if (isCurrent) onProgress(share, doing)
+        }),
+      )
+      return await Promise.race([reading, superseded, failed])
+    } catch (error) {
+      if (isCurrent) this.end()
+      throw error
+    } finally {
+      if (this.supersede === supersede) this.supersede = undefined
+    }
+  }
+
+  /** Ends the worker, as on leaving the page. */
+  private end(): void {
+    this.worker?.terminate()
+    this.worker = undefined
+  }
+}

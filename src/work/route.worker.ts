@@ -1,0 +1,24 @@
+import { expose, transfer } from 'comlink'
+import { readRoute, type RouteChoice, type RouteReading } from '../model/route/read'
+
+const api = {
+  async read(
+    bytes: Uint8Array,
+    fileName: string,
+    choice: RouteChoice,
+    onProgress: (share: number, doing: string) => void,
+  ): Promise<RouteReading> {
+    const reading = await readRoute(bytes, fileName, choice, onProgress)
+    if (!reading.ok) return reading
+    const { points, stations } = reading.route
+    const columns: Float64Array[] = [...Object.values(points), ...Object.values(stations)]
+    return transfer(
+      reading,
+      columns.map((column) => column.buffer),
+    )
+  },
+}
+
+export type RouteWorker = typeof api
+
+expose(api)
