@@ -36,7 +36,7 @@ export default defineConfig({
   root: here('src'),
   base: './',
   publicDir: here('static'),
-  plugins: [svelte(), policy],
+  plugins: [svelte({ configFile: false }), policy],
   build: {
     outDir: here('dist'),
     emptyOutDir: true,

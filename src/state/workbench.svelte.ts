@@ -5,7 +5,8 @@ import { crossFieldFault, readPlan, writePlan } from '../model/plan/check'
 import { defaultPlan } from '../model/plan/defaults'
 import { addStop, changeStop } from '../model/plan/edit'
 import type { Plan } from '../model/plan/schema'
-import type { LineSummary, RouteChoice } from '../model/route/read'
+import type { ProposedGap } from '../model/route/clean'
+import type { LineSummary, RouteChoice, RouteReading } from '../model/route/read'
 import type { Route } from '../model/route/route'
 import { RouteReader } from '../work/jobs'
 import { History } from './history'
@@ -17,6 +18,7 @@ export interface OpenRoute {
   file: RouteFile
   route: Route
   lines: LineSummary[]
+  gaps: ProposedGap[]
   format: string
 }
 
@@ -93,8 +95,16 @@ export class Workbench {
   }
 
   /** Opens a route file. Bike, rider and the rest of the plan stay; stops and crossings belong to the route that was, and undo brings both back. */
-  openFile(bytes: Uint8Array, fileName: string, choice: RouteChoice = { line: 'joined', riddenGaps: [] }): Promise<boolean> {
-    return this.#read({ bytes, fileName, choice }, () => ({ ...(this.plan ?? defaultPlan()), stops: [], crossings: [] }))
+  openFile(
+    bytes: Uint8Array,
+    fileName: string,
+    choice: RouteChoice = { line: 'joined', riddenGaps: [] },
+  ): Promise<boolean> {
+    return this.#read({ bytes, fileName, choice }, () => ({
+      ...(this.plan ?? defaultPlan()),
+      stops: [],
+      crossings: [],
+    }))
   }
 
   /** Reads the file on screen again, with other choices. Stops stay where they are. */
@@ -108,14 +118,20 @@ export class Workbench {
   async #read(file: RouteFile, planFor: () => Plan): Promise<boolean> {
     this.busy = { share: 0, doing: 'Reading the route' }
     const { bytes, fileName, choice } = file
-    const reading = await this.#reader.read(bytes, fileName, choice, (share, doing) => (this.busy = { share, doing }))
+    const reading = await this.#reader
+      .read(bytes, fileName, choice, (share, doing) => (this.busy = { share, doing }))
+      .catch((error: unknown): RouteReading => ({
+        ok: false,
+        sentence: String(error instanceof Error ? error.message : error),
+      }))
     if (reading === 'superseded') return false
     this.busy = undefined
     if (!reading.ok) {
       this.message = { kind: 'fault', text: reading.sentence }
       return false
     }
-    const desk = { open: { file, route: reading.route, lines: reading.lines, format: reading.format }, plan: planFor() }
+    const { route, lines, gaps, format } = reading
+    const desk = { open: { file, route, lines, gaps, format }, plan: planFor() }
     this.cursor = undefined
     this.hoveredLeg = undefined
     this.selectedStop = undefined
@@ -212,7 +228,10 @@ export class Workbench {
     const beyond = reading.plan.stops.filter(({ distance }) => distance > length).length
     this.edit(() => reading.plan)
     if (beyond > 0)
-      this.message = { kind: 'news', text: `${beyond} of the plan’s stops lie beyond this route; they stand at its finish.` }
+      this.message = {
+        kind: 'news',
+        text: `${beyond} of the plan’s stops lie beyond this route; they stand at its finish.`,
+      }
   }
 
   #show(): void {

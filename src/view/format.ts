@@ -45,6 +45,7 @@ const metric: Record<Quantity, DisplayUnit> = {
   acceleration: unit('m/s²', 1, 1, 0.1),
   torque: unit('N·m', 1, 0, 5),
   length: unit('m', 1, 3, 0.005),
+  distance: unit('km', metresPerKilometre, 1),
   duration: unit('min', secondsPerMinute, 0, 1),
   voltage: unit('V', 1, 1, 0.1),
   current: unit('A', 1, 1, 0.5),
@@ -59,6 +60,7 @@ const imperial: Record<Quantity, DisplayUnit> = {
   ...metric,
   mass: unit('lb', kilogramsPerPound, 0, 1),
   speed: unit('mph', milesPerHour, 1, 0.5),
+  distance: unit('mi', metresPerMile, 1),
   windSpeed: unit('mph', milesPerHour, 0, 1),
   temperature: unit('°F', 5 / 9, 0, 1, -160 / 9),
 }
@@ -69,9 +71,15 @@ export const unitOf = (quantity: Quantity, units: Units): DisplayUnit =>
 export const toShown = (si: number, { factor, offset }: DisplayUnit): number => (si - offset) / factor
 export const fromShown = (shown: number, { factor, offset }: DisplayUnit): number => shown * factor + offset
 
-/** A number with its thousands parted, as the rest of the page writes it. */
+/** Made once for each number of digits: a new one for each number takes 40 times as long. */
+const formats = Array.from(
+  { length: 6 },
+  (_, digits) => new Intl.NumberFormat('en', { minimumFractionDigits: digits, maximumFractionDigits: digits }),
+)
+
+/** A number with its thousands parted, as the rest of the page writes it; up to 5 digits. */
 export const number = (value: number, digits = 0): string => {
-  const text = value.toLocaleString('en', { minimumFractionDigits: digits, maximumFractionDigits: digits })
+  const text = formats[digits]!.format(value)
   return /^-[0.,]*$/.test(text) ? text.slice(1) : text.replace('-', '−')
 }
 
@@ -94,7 +102,8 @@ export const distance = (metres: number, units: Units, digits = 1): string =>
 export const place = (metres: number, units: Units, digits = 1): string =>
   `${units === 'metric' ? 'km' : 'mile'} ${number(inDistance(metres, units), digits)}`
 
-export const height = (metres: number, units: Units): string => `${number(inHeight(metres, units))} ${heightUnit(units)}`
+export const height = (metres: number, units: Units): string =>
+  `${number(inHeight(metres, units))} ${heightUnit(units)}`
 export const speed = (metresPerSecond: number, units: Units): string =>
   `${number(inSpeed(metresPerSecond, units), 1)} ${speedUnit(units)}`
 export const wattHours = (joules: number): string => `${number(joules / joulesPerWattHour)} Wh`

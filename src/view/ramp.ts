@@ -8,7 +8,11 @@ useMode(modeRgb)
 useMode(modeOklch)
 
 /** Colours of even steps in OKLCH lightness from light to dark, the hue turning evenly: readable by lightness alone. */
-function ramp(steps: number, from: { l: number; c: number; h: number }, to: { l: number; c: number; h: number }): string[] {
+function ramp(
+  steps: number,
+  from: { l: number; c: number; h: number },
+  to: { l: number; c: number; h: number },
+): string[] {
   return Array.from({ length: steps }, (_, i) => {
     const t = i / (steps - 1)
     const mix = (a: number, b: number) => a + (b - a) * t

@@ -7,7 +7,11 @@ export interface Sample {
   fileName: string
 }
 
-const addresses = import.meta.glob<string>('../../sample-routes/*.gpx', { query: '?url', import: 'default', eager: true })
+const addresses = import.meta.glob<string>('../../sample-routes/*.gpx', {
+  query: '?url',
+  import: 'default',
+  eager: true,
+})
 
 const sample = (fileName: string, title: string, about: string): Sample => {
   const address = addresses[`../../sample-routes/${fileName}`]

@@ -2,6 +2,7 @@ import {
   assistParameters,
   batteryParameters,
   bikeParameters,
+  legParameters,
   mainsParameters,
   packParameters,
   riderParameters,
@@ -69,6 +70,6 @@ export function defaultPlan(): Plan {
     sources: [defaultSource('source-1', 'Charger 4 A')],
     stops: [],
     crossings: [],
-    legs: { by: 'length', length: 10000 },
+    legs: { by: 'length', ...defaultsOf(legParameters) },
   }
 }

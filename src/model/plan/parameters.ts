@@ -1,28 +1,31 @@
 import { kilometresPerHour, secondsPerMinute } from '../units'
 
-export type Quantity =
-  | 'mass'
-  | 'power'
-  | 'speed'
-  | 'windSpeed'
-  | 'share'
-  | 'sharePerHour'
-  | 'area'
-  | 'coefficient'
-  | 'temperature'
-  | 'pressure'
-  | 'direction'
-  | 'acceleration'
-  | 'torque'
-  | 'length'
-  | 'duration'
-  | 'voltage'
-  | 'current'
-  | 'capacity'
-  | 'resistance'
-  | 'cellResistance'
-  | 'lapse'
-  | 'count'
+/** The unit in which the plan holds each quantity: SI, but for what is rated otherwise. */
+export const quantityUnits = {
+  mass: 'kg',
+  power: 'W',
+  speed: 'm/s',
+  windSpeed: 'm/s',
+  share: '1',
+  sharePerHour: '1/h',
+  area: 'm²',
+  coefficient: '1',
+  temperature: '°C',
+  pressure: 'Pa',
+  direction: 'degrees',
+  acceleration: 'm/s²',
+  torque: 'N·m',
+  length: 'm',
+  duration: 's',
+  voltage: 'V',
+  current: 'A',
+  capacity: 'A·h',
+  resistance: 'Ω',
+  cellResistance: 'Ω·A·h',
+  lapse: 'K/m',
+  count: 'number',
+} as const
+export type Quantity = keyof typeof quantityUnits
 
 /** One number of the plan: what the form, the check at every door, the published schema and the tests read. */
 export interface Parameter {
@@ -530,6 +533,30 @@ export const stopParameters = {
     default: 0.8,
     meaning: 'Charge of all packs together at which you leave.',
     source: 'A choice; the last tenth charges slowest.',
+  },
+} satisfies Record<string, Parameter>
+
+export const crossingParameters = {
+  duration: {
+    label: 'Time it takes',
+    quantity: 'duration',
+    min: 0,
+    max: 48 * 60 * secondsPerMinute,
+    default: 75 * secondsPerMinute,
+    meaning: 'From arriving to riding on, waiting included.',
+    source: 'The timetable. Until you set it: 20 minutes and 6 m/s, a guess.',
+  },
+} satisfies Record<string, Parameter>
+
+export const legParameters = {
+  length: {
+    label: 'Length of a leg',
+    quantity: 'distance',
+    min: 500,
+    max: 200_000,
+    default: 10_000,
+    meaning: 'Legs are cut at multiples of this length, and at every stop.',
+    source: 'A choice.',
   },
 } satisfies Record<string, Parameter>
 

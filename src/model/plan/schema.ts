@@ -3,8 +3,11 @@ import {
   assistParameters,
   batteryParameters,
   bikeParameters,
+  crossingParameters,
+  legParameters,
   mainsParameters,
   packParameters,
+  quantityUnits,
   riderParameters,
   stopParameters,
   surroundings,
@@ -13,7 +16,13 @@ import {
   type Surroundings,
 } from './parameters'
 
-const bounded = ({ min, max }: Parameter) => v.pipe(v.number(), v.minValue(min), v.maxValue(max))
+const bounded = ({ min, max, label, meaning, quantity }: Parameter) =>
+  v.pipe(
+    v.number(),
+    v.minValue(min),
+    v.maxValue(max),
+    v.description(`${label}, ${quantityUnits[quantity]}. ${meaning}`),
+  )
 type Bounded = ReturnType<typeof bounded>
 
 const numbers = <T extends Record<string, Parameter>>(group: T) =>
@@ -51,6 +60,9 @@ export const stopSchema = v.strictObject({
 
 export const planVersion = 1
 
+/** How many a plan can hold. */
+export const most = { packs: 12, sources: 20, stops: 100 } as const
+
 export const planSchema = v.strictObject({
   format: v.literal('wattfare-plan'),
   version: v.literal(planVersion),
@@ -65,15 +77,15 @@ export const planSchema = v.strictObject({
   }),
   battery: v.strictObject({
     ...numbers(batteryParameters),
-    packs: v.pipe(v.array(packSchema), v.minLength(1), v.maxLength(12)),
+    packs: v.pipe(v.array(packSchema), v.minLength(1), v.maxLength(most.packs)),
   }),
-  sources: v.pipe(v.array(sourceSchema), v.maxLength(20)),
-  stops: v.pipe(v.array(stopSchema), v.maxLength(100)),
+  sources: v.pipe(v.array(sourceSchema), v.maxLength(most.sources)),
+  stops: v.pipe(v.array(stopSchema), v.maxLength(most.stops)),
   /** Time each crossing takes, waiting included, s; by the order of the route's gaps. */
-  crossings: v.pipe(v.array(v.pipe(v.number(), v.minValue(0), v.maxValue(2 * 86400))), v.maxLength(1000)),
+  crossings: v.pipe(v.array(bounded(crossingParameters.duration)), v.maxLength(1000)),
   legs: v.strictObject({
     by: v.picklist(['length', 'terrain']),
-    length: v.pipe(v.number(), v.minValue(500), v.maxValue(200000)),
+    ...numbers(legParameters),
   }),
 })
 

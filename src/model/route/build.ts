@@ -1,10 +1,11 @@
+import { interpolate } from '../columns'
 import { nearestPlace } from '../geo/place'
 import { scaleAt } from '../geo/scale'
 import { type Cleaned, crossingsOf } from './clean'
 import type { Lines } from './lines'
 import type { Route, Section, Stations } from './route'
 import { type Grid, type Observations, smoothOver, smoothRobustly, weightsByLength } from './smooth'
-import { elevationWavelength } from './wavelength'
+import { elevationWavelengths, type Wavelengths } from './wavelength'
 
 export interface BuildOptions {
   /** Distance between stations to aim at, m. */
@@ -37,7 +38,8 @@ export function buildRoute(
   const points = { latitude: cleaned.latitude, longitude: cleaned.longitude, distance: cleaned.distance }
   const length = cleaned.distance[cleaned.distance.length - 1]!
   const spacing = Math.max(options.stationSpacing, length / MOST_STATIONS)
-  const wavelength = cleaned.elevationKnown === 'none' ? 0 : elevationWavelength(cleaned.distance, cleaned.elevation)
+  const wavelengths =
+    cleaned.elevationKnown === 'none' ? undefined : elevationWavelengths(cleaned.distance, cleaned.elevation)
 
   const sections: Section[] = []
   let count = 0
@@ -47,7 +49,7 @@ export function buildRoute(
     count += steps + 1
   }
   const stations = emptyStations(count)
-  for (const section of sections) fillSection(stations, section, cleaned, wavelength)
+  for (const section of sections) fillSection(stations, section, cleaned, wavelengths)
 
   const route: Route = {
     name,
@@ -61,7 +63,7 @@ export function buildRoute(
     elevationKnown: cleaned.elevationKnown,
     recordedTime: cleaned.recordedTime,
     counts: cleaned.counts,
-    smoothingWavelength: wavelength,
+    smoothingWavelength: wavelengths === undefined ? 0 : middleOf(wavelengths.wavelength),
     notes,
   }
   route.waypoints = waypoints.map((waypoint) => {
@@ -84,7 +86,16 @@ function emptyStations(count: number): Stations {
   }
 }
 
-function fillSection(stations: Stations, section: Section, cleaned: Cleaned, wavelength: number): void {
+function middleOf(column: Float64Array): number {
+  return column.slice().sort()[column.length >> 1]!
+}
+
+function fillSection(
+  stations: Stations,
+  section: Section,
+  cleaned: Cleaned,
+  wavelengths: Wavelengths | undefined,
+): void {
   const { first, last, firstPoint, lastPoint } = section
   const start = cleaned.distance[firstPoint]!
   const steps = last - first
@@ -104,7 +115,8 @@ function fillSection(stations: Stations, section: Section, cleaned: Cleaned, wav
     stations.latitude[first + k] = cleaned.latitude[point]! * (1 - share) + cleaned.latitude[point + 1]! * share
     stations.longitude[first + k] = cleaned.longitude[point]! * (1 - share) + cleaned.longitude[point + 1]! * share
   }
-  if (cleaned.elevationKnown !== 'none') {
+  if (wavelengths !== undefined) {
+    const wavelength = (place: number) => interpolate(wavelengths.at, wavelengths.wavelength, start + place)
     stations.elevation.set(smoothRobustly(observe(cleaned.elevation), grid, wavelength), first)
     for (let i = first; i < last; i++) {
       stations.gradient[i] = (stations.elevation[i + 1]! - stations.elevation[i]!) / grid.spacing

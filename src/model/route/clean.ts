@@ -33,13 +33,16 @@ export interface ProposedGap {
   ridden: boolean
 }
 
-/** Points of one file in order; `starts` marks the first point of each part. */
+/** Points of one file in order. */
 interface Points {
-  latitude: number[]
-  longitude: number[]
-  elevation: number[]
-  time: number[]
-  starts: boolean[]
+  latitude: Float64Array
+  longitude: Float64Array
+  elevation: Float64Array
+  time: Float64Array
+  /** 1 at the first point of each part. */
+  starts: Uint8Array
+  /** From the point before, m; 0 at the first. */
+  step: Float64Array
 }
 
 /** Segments farther apart than this, m, are not simply joined. */
@@ -72,12 +75,14 @@ export function clean(parts: Part[], riddenGaps: number[]): Cleaned {
   return measure(points, riddenGaps, counts)
 }
 
-/** Steps 1 to 3: impossible points, zeros and repetitions. */
+/** Steps 1 to 3: impossible points, zeros and repetitions taken out. */
 function gather(parts: Part[], counts: CleaningCounts): Points {
-  const points: Points = { latitude: [], longitude: [], elevation: [], time: [], starts: [] }
+  const most = parts.reduce((sum, { latitude }) => sum + latitude.length, 0)
+  const points = emptyPoints(most)
   const zeroIsReal = nearZero(parts)
+  let n = 0
   for (const part of parts) {
-    let starts = true
+    let starts = 1
     for (let i = 0; i < part.latitude.length; i++) {
       const latitude = part.latitude[i]!
       const longitude = part.longitude[i]!
@@ -89,21 +94,49 @@ function gather(parts: Part[], counts: CleaningCounts): Points {
         counts.zeroPoints++
         continue
       }
-      const last = points.latitude.length - 1
-      const near = last < 0 ? longitude : unwrap(longitude, points.longitude[last]!)
-      if (last >= 0 && latitude === points.latitude[last] && near === points.longitude[last]) {
+      const near = n === 0 ? longitude : unwrap(longitude, points.longitude[n - 1]!)
+      if (n > 0 && latitude === points.latitude[n - 1] && near === points.longitude[n - 1]) {
         counts.repeatedPoints++
-        if (Number.isNaN(points.elevation[last]!)) points.elevation[last] = part.elevation[i]!
+        if (Number.isNaN(points.elevation[n - 1]!)) points.elevation[n - 1] = part.elevation[i]!
         continue
       }
-      points.latitude.push(latitude)
-      points.longitude.push(near)
-      points.elevation.push(part.elevation[i]!)
-      points.time.push(part.time[i]!)
-      points.starts.push(starts)
-      starts = false
+      points.latitude[n] = latitude
+      points.longitude[n] = near
+      points.elevation[n] = part.elevation[i]!
+      points.time[n] = part.time[i]!
+      points.starts[n] = starts
+      starts = 0
+      n++
     }
   }
+  return measureSteps(cut(points, n))
+}
+
+function emptyPoints(n: number): Points {
+  const column = () => new Float64Array(n)
+  return {
+    latitude: column(),
+    longitude: column(),
+    elevation: column(),
+    time: column(),
+    starts: new Uint8Array(n),
+    step: column(),
+  }
+}
+
+function cut(points: Points, n: number): Points {
+  return {
+    latitude: points.latitude.slice(0, n),
+    longitude: points.longitude.slice(0, n),
+    elevation: points.elevation.slice(0, n),
+    time: points.time.slice(0, n),
+    starts: points.starts.slice(0, n),
+    step: points.step.slice(0, n),
+  }
+}
+
+function measureSteps(points: Points): Points {
+  for (let i = 1; i < points.step.length; i++) points.step[i] = stepTo(points, i - 1, i)
   return points
 }
 
@@ -126,10 +159,11 @@ interface Spacing {
   most: number
 }
 
-function spacingOf(points: Points): Spacing {
-  const steps: number[] = []
-  for (let i = 1; i < points.latitude.length; i++) if (!points.starts[i]) steps.push(stepTo(points, i - 1, i))
-  const sorted = Float64Array.from(steps).sort()
+function spacingOf({ step, starts }: Points): Spacing {
+  const inside = new Float64Array(step.length)
+  let n = 0
+  for (let i = 1; i < step.length; i++) if (starts[i] === 0) inside[n++] = step[i]!
+  const sorted = inside.subarray(0, n).sort()
   const at = (share: number) => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? 0
   return { median: at(0.5), regular: at(0.95) < 3 * at(0.5), most: at(0.99) }
 }
@@ -139,8 +173,7 @@ function stepTo(points: Points, from: number, to: number): number {
 }
 
 /** Whether no one rode from one point to another: too fast by the file's times, or too far for its spacing where it has none. */
-function isBreak(points: Points, from: number, to: number, spacing: Spacing): boolean {
-  const step = stepTo(points, from, to)
+function isBreak(points: Points, from: number, to: number, step: number, spacing: Spacing): boolean {
   const time = points.time[to]! - points.time[from]!
   const long = spacing.regular
     ? Math.max(2000, 30 * spacing.median)
@@ -153,10 +186,9 @@ function isBreak(points: Points, from: number, to: number, spacing: Spacing): bo
 /** A single point far out to one side of two that are close to each other. */
 function isSpike(points: Points, i: number, spacing: Spacing): boolean {
   const far = spacing.regular ? Math.max(25, 6 * spacing.median) : Math.max(300, 30 * spacing.median)
-  const before = stepTo(points, i - 1, i)
-  if (before < far) return false
-  const after = stepTo(points, i, i + 1)
-  return after >= far && stepTo(points, i - 1, i + 1) < 0.5 * Math.min(before, after)
+  const before = points.step[i]!
+  const after = points.step[i + 1]!
+  return before >= far && after >= far && stepTo(points, i - 1, i + 1) < 0.5 * Math.min(before, after)
 }
 
 /** Step 4: displaced points that the track returns from are taken out; a displacement that lasts begins a new part. */
@@ -176,7 +208,11 @@ function takeOutJumps(points: Points, counts: CleaningCounts): Points {
     const short = run.last - run.first < LONGEST_BURST
     const before = last < 0 ? undefined : runs[last]!
     const returns =
-      before !== undefined && next !== undefined && run.broken && next.broken && !isBreak(kept, before.last, next.first, spacing)
+      before !== undefined &&
+      next !== undefined &&
+      run.broken &&
+      next.broken &&
+      !isBreak(kept, before.last, next.first, stepTo(kept, before.last, next.first), spacing)
     const strayStart = last < 0 && next?.broken === true && run.last - run.first < 3 && kept.latitude.length > 30
     const strayEnd = next === undefined && run.broken && run.last - run.first < 3 && kept.latitude.length > 30
     if (short && (returns || strayStart || strayEnd)) {
@@ -184,7 +220,7 @@ function takeOutJumps(points: Points, counts: CleaningCounts): Points {
       if (next !== undefined) next.broken = false
     } else {
       last = k
-      kept.starts[run.first] ||= run.broken
+      if (run.broken) kept.starts[run.first] = 1
     }
   })
   const result = without(kept, dropRun)
@@ -199,7 +235,7 @@ function splitAtBreaks(points: Points, spacing: Spacing): { first: number; last:
   let first = 0
   let broken = false
   for (let i = 1; i <= n; i++) {
-    const breaks = i < n && !points.starts[i] && isBreak(points, i - 1, i, spacing)
+    const breaks = i < n && !points.starts[i] && isBreak(points, i - 1, i, points.step[i]!, spacing)
     if (i < n && !points.starts[i] && !breaks) continue
     runs.push({ first, last: i - 1, broken })
     first = i
@@ -210,108 +246,108 @@ function splitAtBreaks(points: Points, spacing: Spacing): { first: number; last:
 
 /** A copy without some points; the start of a part passes on to the next point that is kept. */
 function without(points: Points, drop: Uint8Array): Points {
-  const result: Points = { latitude: [], longitude: [], elevation: [], time: [], starts: [] }
-  let starts = false
   if (!drop.includes(1)) return points
-  for (let i = 0; i < points.latitude.length; i++) {
+  const result = emptyPoints(drop.length)
+  let n = 0
+  let starts = 0
+  for (let i = 0; i < drop.length; i++) {
     starts ||= points.starts[i]!
     if (drop[i]) continue
-    result.latitude.push(points.latitude[i]!)
-    result.longitude.push(points.longitude[i]!)
-    result.elevation.push(points.elevation[i]!)
-    result.time.push(points.time[i]!)
-    result.starts.push(starts)
-    starts = false
+    result.latitude[n] = points.latitude[i]!
+    result.longitude[n] = points.longitude[i]!
+    result.elevation[n] = points.elevation[i]!
+    result.time[n] = points.time[i]!
+    result.starts[n] = starts
+    starts = 0
+    n++
   }
-  return result
+  return measureSteps(cut(result, n))
 }
 
 /**
  * Takes out times that run backwards: a single wrong one becomes unknown, a clock that was set back and goes on is left from there.
  * Returns how many places there were.
  */
-function mendTimes(time: number[]): number {
-  const known = time.flatMap((t, i) => (Number.isNaN(t) ? [] : [i]))
+function mendTimes(time: Float64Array): number {
   let places = 0
-  let last: number | undefined
-  let beforeLast: number | undefined
-  known.forEach((i, k) => {
-    if (last !== undefined && time[i]! < time[last]!) {
+  let last = -1
+  let beforeLast = -1
+  for (let i = 0; i < time.length; i++) {
+    if (Number.isNaN(time[i]!)) continue
+    if (last >= 0 && time[i]! < time[last]!) {
       places++
-      const next = known[k + 1]
-      const goesOn = next !== undefined && time[next]! >= time[i]! && time[next]! < time[last]!
+      let next = i + 1
+      while (next < time.length && Number.isNaN(time[next]!)) next++
+      const goesOn = next < time.length && time[next]! >= time[i]! && time[next]! < time[last]!
       if (!goesOn) {
         time[i] = NaN
-        return
+        continue
       }
       // Either the one before was too late, or the clock was set back for good.
-      if (beforeLast !== undefined && time[beforeLast]! <= time[i]!) time[last] = NaN
+      if (beforeLast >= 0 && time[beforeLast]! <= time[i]!) time[last] = NaN
     }
     beforeLast = last
     last = i
-  })
+  }
   return places
 }
 
 /** Steps 5 and 6: distance, gaps and elevation. */
-function measure(points: Points, riddenGaps: number[], counts: CleaningCounts): Cleaned {
-  const keep = points.latitude.map(() => true)
-  const bounds = stretchesOf(points)
-  // A lone point far from all others is no stretch.
-  for (const { first, last } of bounds) {
-    if (first === last) {
-      keep[first] = false
-      counts.jumps++
-    }
-  }
-  const kept = without(points, Uint8Array.from(keep, (k) => (k ? 0 : 1)))
-  const n = kept.latitude.length
+function measure(all: Points, riddenGaps: number[], counts: CleaningCounts): Cleaned {
+  const points = withoutLonePoints(all, counts)
+  const n = points.step.length
   const along = new Float64Array(n)
   const stretches: { first: number; last: number }[] = []
   const gaps: ProposedGap[] = []
   let first = 0
   for (let i = 1; i < n; i++) {
-    const step = stepTo(kept, i - 1, i)
-    const isGap = beginsStretch(kept, i, step)
+    const isGap = isAfterGap(points, i)
     const ridden = isGap && riddenGaps.includes(gaps.length)
-    along[i] = along[i - 1]! + (isGap && !ridden ? 0 : step)
+    along[i] = along[i - 1]! + (isGap && !ridden ? 0 : points.step[i]!)
     if (!isGap) continue
-    const time = kept.time[i]! - kept.time[i - 1]!
-    gaps.push({ distance: along[i - 1]!, length: step, recordedTime: time >= 0 ? time : undefined, ridden })
+    const time = points.time[i]! - points.time[i - 1]!
+    gaps.push({
+      distance: along[i - 1]!,
+      length: points.step[i]!,
+      recordedTime: time >= 0 ? time : undefined,
+      ridden,
+    })
     if (ridden) continue
     stretches.push({ first, last: i - 1 })
     first = i
   }
   if (n > 1) stretches.push({ first, last: n - 1 })
-  const mended = mendElevation(kept.elevation, along, counts)
   return {
-    latitude: Float64Array.from(kept.latitude),
-    longitude: Float64Array.from(kept.longitude),
-    ...mended,
+    latitude: points.latitude,
+    longitude: points.longitude,
+    ...mendElevation(points.elevation, along, counts),
     distance: along,
     stretches,
     gaps,
-    recordedTime: totalTime(kept.time),
+    recordedTime: totalTime(points.time),
     counts,
   }
 }
 
-function beginsStretch(points: Points, i: number, step: number): boolean {
-  return points.starts[i]! && step > JOINED
+/** A point far from the one before that begins a part. */
+function isAfterGap({ starts, step }: Points, i: number): boolean {
+  return i > 0 && i < step.length && starts[i] === 1 && step[i]! > JOINED
 }
 
-function stretchesOf(points: Points): { first: number; last: number }[] {
-  const stretches: { first: number; last: number }[] = []
-  let first = 0
-  for (let i = 1; i <= points.latitude.length; i++) {
-    if (i < points.latitude.length && !beginsStretch(points, i, stepTo(points, i - 1, i))) continue
-    stretches.push({ first, last: i - 1 })
-    first = i
+/** A single point between two gaps is no stretch. */
+function withoutLonePoints(points: Points, counts: CleaningCounts): Points {
+  const n = points.step.length
+  const drop = new Uint8Array(n)
+  for (let i = 0; i < n; i++) {
+    const begins = i === 0 || isAfterGap(points, i)
+    const ends = i === n - 1 || isAfterGap(points, i + 1)
+    if (begins && ends) drop[i] = 1
   }
-  return stretches
+  if (n > 1) counts.jumps += drop.reduce((sum, d) => sum + d, 0)
+  return n > 1 ? without(points, drop) : points
 }
 
-function totalTime(time: number[]): number | undefined {
+function totalTime(time: Float64Array): number | undefined {
   const first = time.find((t) => !Number.isNaN(t))
   const last = time.findLast((t) => !Number.isNaN(t))
   return first !== undefined && last !== undefined && last > first ? last - first : undefined

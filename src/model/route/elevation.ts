@@ -1,4 +1,5 @@
 import type { CleaningCounts, ElevationKnown } from './route'
+import { medianAbsolute } from './smooth'
 
 /** Elevations outside these, m, are marks for 'unknown'; no road is outside them. */
 const LOWEST = -500
@@ -21,11 +22,11 @@ const BRIDGE_HEIGHT = 0.02
  * @param counts where unknown elevations and spikes are counted
  */
 export function mendElevation(
-  elevation: number[],
+  elevation: Float64Array,
   distance: Float64Array,
   counts: CleaningCounts,
 ): { elevation: Float64Array; elevationKnown: ElevationKnown; longestHole: number } {
-  const e = Float64Array.from(elevation, (h) => (h > LOWEST && h < HIGHEST ? h : NaN))
+  const e = elevation.map((h) => (h > LOWEST && h < HIGHEST ? h : NaN))
   const n = e.length
   takeOutZeros(e, distance)
   const unknown = e.reduce((sum, h) => sum + (Number.isNaN(h) ? 1 : 0), 0)
@@ -132,7 +133,6 @@ function cliffsOf(e: Float64Array, distance: Float64Array, least: number): Cliff
 function noiseOf(e: Float64Array): number {
   if (e.length < 3) return 0
   const second = new Float64Array(e.length - 2)
-  for (let i = 0; i < second.length; i++) second[i] = Math.abs(e[i]! - 2 * e[i + 1]! + e[i + 2]!)
-  second.sort()
-  return second[second.length >> 1]! / 0.6745 / Math.sqrt(6)
+  for (let i = 0; i < second.length; i++) second[i] = e[i]! - 2 * e[i + 1]! + e[i + 2]!
+  return medianAbsolute(second) / 0.6745 / Math.sqrt(6)
 }

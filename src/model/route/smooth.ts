@@ -14,7 +14,7 @@
 export function whittaker(y: Float64Array, lambda: number, order: 1 | 2, weights?: Float64Array): Float64Array {
   const system = new Bands(y.length)
   for (let i = 0; i < y.length; i++) system.observe(i, 0, y[i]!, weights?.[i] ?? 1)
-  system.penalise(lambda, order)
+  system.penalise(() => lambda, order)
   return system.solve()
 }
 
@@ -34,6 +34,9 @@ export interface Grid {
   spacing: number
 }
 
+/** Half-gain wavelength, m: the same everywhere, or by the place, m from the first node. */
+export type Wavelength = number | ((place: number) => number)
+
 /**
  * A line over an even grid, straight between its nodes, that minimises Σ w (value − line)² + λ Σ (second difference)²: Whittaker's smoother
  * for observations between the nodes (penalised splines of degree 1; Eilers and Marx 1996, Statistical Science 11:89-121).
@@ -41,20 +44,30 @@ export interface Grid {
  * @param observations at least two, at different places
  * @param wavelength m, of which half the amplitude is kept; longer waves pass, shorter are flattened
  */
-export function smoothOver({ at, value, weight }: Observations, { nodes, spacing }: Grid, wavelength: number): Float64Array {
+export function smoothOver(
+  { at, value, weight }: Observations,
+  { nodes, spacing }: Grid,
+  wavelength: Wavelength,
+): Float64Array {
   const system = new Bands(nodes)
   for (let i = 0; i < at.length; i++) {
     const place = at[i]! / spacing
     const node = Math.min(Math.floor(place), nodes - 2)
     system.observe(node, place - node, value[i]!, weight[i]!)
   }
-  system.penalise(strength(wavelength / spacing), 2)
+  if (typeof wavelength === 'number') {
+    const lambda = strength(wavelength / spacing)
+    system.penalise(() => lambda, 2)
+  } else {
+    system.penalise((node) => strength(wavelength((node + 1) * spacing) / spacing), 2)
+  }
   return system.solve()
 }
 
 /** λ at which a wave of this many grid steps keeps half its amplitude: gain is 1 / (1 + λ (2 sin(π / steps))⁴). */
 function strength(steps: number): number {
-  return steps <= 2 ? 1 / 16 : 1 / (2 * Math.sin(Math.PI / steps)) ** 4
+  const chord = steps <= 2 ? 2 : 2 * Math.sin(Math.PI / steps)
+  return 1 / (chord * chord * chord * chord)
 }
 
 /** Weights that let every metre of the way count the same, however densely it is observed. */
@@ -89,7 +102,7 @@ const ROUNDS = 3
  * The same, with observations far from the line counted less and less in a few rounds (iteratively reweighted with Tukey's biweight), so
  * that spikes don't bend it.
  */
-export function smoothRobustly(observations: Observations, grid: Grid, wavelength: number): Float64Array {
+export function smoothRobustly(observations: Observations, grid: Grid, wavelength: Wavelength): Float64Array {
   const weight = observations.weight.slice()
   let line = smoothOver(observations, grid, wavelength)
   for (let round = 0; round < ROUNDS; round++) {
@@ -140,10 +153,11 @@ class Bands {
     this.right[node + 1]! += weight * share * value
   }
 
-  /** Adds λ D'D. */
-  penalise(lambda: number, order: 1 | 2): void {
+  /** Adds D'ΛD with λ for each difference, counted by its first node. */
+  penalise(lambdaAt: (node: number) => number, order: 1 | 2): void {
     const [a, b, c] = order === 1 ? [1, -1, 0] : [1, -2, 1]
     for (let i = 0; i + order < this.n; i++) {
+      const lambda = lambdaAt(i)
       this.main[i]! += lambda * a * a
       this.main[i + 1]! += lambda * b * b
       this.next[i]! += lambda * a * b
@@ -156,23 +170,27 @@ class Bands {
 
   /** LDL' without pivoting: the matrix is positive definite. */
   solve(): Float64Array {
-    const { n, main, next, far } = this
-    const d = new Float64Array(n)
+    const { n, main, next, far, right } = this
     const l1 = new Float64Array(n)
     const l2 = new Float64Array(n)
     const z = new Float64Array(n)
+    // Pivot, factors and right side of the one before and of the one before that.
+    let [d1, d2, a1, b1, b2, z1, z2] = [1, 1, 0, 0, 0, 0, 0]
     for (let i = 0; i < n; i++) {
-      const a = i > 0 ? l1[i - 1]! : 0
-      const b = i > 1 ? l2[i - 2]! : 0
-      const da = i > 0 ? d[i - 1]! : 0
-      const db = i > 1 ? d[i - 2]! : 0
-      d[i] = main[i]! - a * a * da - b * b * db
-      l1[i] = (next[i]! - (i > 0 ? a * da * l2[i - 1]! : 0)) / d[i]!
-      l2[i] = far[i]! / d[i]!
-      z[i] = this.right[i]! - (i > 0 ? a * z[i - 1]! : 0) - (i > 1 ? b * z[i - 2]! : 0)
+      const d = main[i]! - a1 * a1 * d1 - b2 * b2 * d2
+      const forward = right[i]! - a1 * z1 - b2 * z2
+      const a = (next[i]! - a1 * d1 * b1) / d
+      const b = far[i]! / d
+      l1[i] = a
+      l2[i] = b
+      z[i] = forward / d
+      ;[d2, d1, a1, b2, b1, z2, z1] = [d1, d, a, b1, b, z1, forward]
     }
+    let [after, afterThat] = [0, 0]
     for (let i = n - 1; i >= 0; i--) {
-      z[i] = z[i]! / d[i]! - (i + 1 < n ? l1[i]! * z[i + 1]! : 0) - (i + 2 < n ? l2[i]! * z[i + 2]! : 0)
+      const here = z[i]! - l1[i]! * after - l2[i]! * afterThat
+      z[i] = here
+      ;[afterThat, after] = [after, here]
     }
     return z
   }

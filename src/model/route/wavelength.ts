@@ -2,54 +2,76 @@ import { type Grid, type Observations, smoothOver, valueAt, weightsByLength } fr
 
 /** Half-gain wavelengths that are tried for elevation, m: hills of 500 m keep 97 % at the shortest. */
 const SHORTEST = 200
-const LONGEST = 2300
-const RATIO = Math.SQRT2
+const RATIO = 1.6
+const TRIED = 6
 /** The best prediction of height is rougher than the best gradient; tried on the profiles of test/reference/smoothing.test.ts. */
-const FOR_GRADIENT = 1.2
-/** Length of the stretches that are left out and predicted from the rest, m; noise over shorter distances predicts nothing in them. */
-const BLOCK = 200
-const FOLDS = 4
-/** The choice is made on up to this many windows of this length, m, spread over the route, so that its cost has a bound. */
-const WINDOWS = 8
-const WINDOW = 25_000
-const FEWEST = 8
+const FOR_GRADIENT = 1.25
+/** Lengths of the stretches that are left out and predicted from the rest, m. Noise predicts nothing beyond the length over which it lasts. */
+const BLOCKS = [200, 500]
+const FOLDS = 3
+/** Spacing of the grid for the choice, m. */
+const NODES = 30
+/** Errors of prediction below this, m, don't count. */
+const NEGLIGIBLE = 0.1
+/** Windows in which the choice is made, m, and the fewest points of one. */
+const WINDOW = 12_500
+const FEWEST = 50
+
+/** Half-gain wavelength of the elevation smoother along the route. */
+export interface Wavelengths {
+  /** Ridden distance of the middle of each window, m, ascending. */
+  at: Float64Array
+  /** m. */
+  wavelength: Float64Array
+}
 
 /**
- * Half-gain wavelength for the elevation smoother, from the data: the one whose line best predicts stretches of 200 m that are left out
- * (cross-validation by blocks; Chu and Marron 1991, Annals of Statistics 19:1906-1918, for why by blocks), lengthened a little.
+ * Half-gain wavelength for the elevation smoother along the route, from the data: in each window the one whose line best predicts
+ * stretches that are left out (cross-validation by blocks; Chu and Marron 1991, Annals of Statistics 19:1906-1918, for why by blocks),
+ * lengthened a little. So a noisy flat is smoothed more than a hilly stretch.
  *
  * @param at ridden distance of each elevation, m, ascending from 0
  * @param elevation m, all known, one per distance
- * @returns m
  */
-export function elevationWavelength(at: Float64Array, elevation: Float64Array): number {
-  const windows = windowsOf(at)
-  let best = SHORTEST
-  let least = Infinity
-  const folds = windows.flatMap(([first, last]) => foldsOf(at.subarray(first, last), elevation.subarray(first, last)))
-  for (let wavelength = SHORTEST; wavelength < LONGEST; wavelength *= RATIO) {
-    let error = 0
-    for (const fold of folds) error += predictionError(fold, wavelength)
-    if (error >= least) continue
-    least = error
-    best = wavelength
+export function elevationWavelengths(at: Float64Array, elevation: Float64Array): Wavelengths {
+  const length = at[at.length - 1]!
+  const count = Math.max(1, Math.min(Math.round(length / WINDOW), Math.floor(at.length / FEWEST)))
+  const scores: Float64Array[] = []
+  for (let k = 0, first = 0; k < count; k++) {
+    let last = first
+    while (last < at.length && at[last]! <= ((k + 1) * length) / count) last++
+    scores.push(scoresOf(at.subarray(first, last), elevation.subarray(first, last)))
+    first = last
   }
-  return best === SHORTEST ? best : best * FOR_GRADIENT
+  return {
+    at: Float64Array.from(scores, (_, k) => ((k + 0.5) * length) / count),
+    wavelength: Float64Array.from(scores, (own, k) => {
+      const before = scores[k - 1] ?? own
+      const after = scores[k + 1] ?? own
+      return least(own.map((score, i) => score + (before[i]! + after[i]!) / 2))
+    }),
+  }
 }
 
-function windowsOf(at: Float64Array): [number, number][] {
-  const length = at[at.length - 1]!
-  const size = Math.max(WINDOW, (200 * length) / at.length)
-  const count = Math.min(WINDOWS, Math.ceil(length / size))
-  const windows: [number, number][] = []
-  for (let k = 0; k < count; k++) {
-    const from = count * size >= length ? (k * length) / count : (k * (length - size)) / (count - 1)
-    const first = at.findIndex((d) => d >= from)
-    const end = at.findIndex((d) => d > from + Math.min(size, length / count))
-    const last = end < 0 ? at.length : end
-    if (last - first >= FEWEST && at[last - 1]! > at[first]!) windows.push([first, last])
+/** Logarithm of the errors of prediction by each wavelength that is tried. */
+function scoresOf(at: Float64Array, elevation: Float64Array): Float64Array {
+  const scores = new Float64Array(TRIED)
+  if (at.length < 8) return scores
+  for (const block of BLOCKS) {
+    const folds = foldsOf(at, elevation, block)
+    for (let k = 0; k < TRIED; k++) scores[k]! += logOfError(folds, SHORTEST * RATIO ** k)
   }
-  return windows
+  return scores
+}
+
+/** The wavelength at the least of the parabola through the best score and its neighbours. */
+function least(scores: Float64Array): number {
+  const best = scores.indexOf(Math.min(...scores))
+  if (best === 0) return SHORTEST
+  if (best === TRIED - 1) return SHORTEST * RATIO ** best
+  const [before, here, after] = [scores[best - 1]!, scores[best]!, scores[best + 1]!]
+  const curve = before - 2 * here + after
+  return SHORTEST * RATIO ** (best + (curve > 0 ? (before - after) / (2 * curve) : 0)) * FOR_GRADIENT
 }
 
 /** What is left after some blocks are taken out, and what was taken out. */
@@ -59,31 +81,50 @@ interface Fold {
   out: Observations
 }
 
-function foldsOf(places: Float64Array, value: Float64Array): Fold[] {
+function foldsOf(places: Float64Array, value: Float64Array, length: number): Fold[] {
   const start = places[0]!
   const at = places.map((place) => place - start)
-  const length = at[at.length - 1]!
-  const mean = length / (at.length - 1)
-  const nodes = Math.max(3, Math.round(length / Math.max(20, mean / 3))) + 1
-  const grid = { nodes, spacing: length / (nodes - 1) }
+  const whole = at[at.length - 1]!
+  const mean = whole / (at.length - 1)
+  const nodes = Math.max(3, Math.round(whole / Math.max(NODES, mean / 3))) + 1
+  const grid = { nodes, spacing: whole / (nodes - 1) }
   const weight = weightsByLength(at, grid.spacing)
-  const block = Math.max(BLOCK, 1.5 * mean)
-  return Array.from({ length: FOLDS }, (_, fold) => {
-    const isOut = (i: number) => Math.floor(at[i]! / block) % FOLDS === fold
-    const part = (wanted: boolean): Observations => {
-      const keep = (_: number, i: number) => isOut(i) === wanted
-      return { at: at.filter(keep), value: value.filter(keep), weight: weight.filter(keep) }
-    }
-    return { grid, rest: part(false), out: part(true) }
-  }).filter(({ rest }) => rest.at.length > 1)
+  const block = Math.max(length, 1.5 * mean)
+  const folds: Fold[] = []
+  for (let fold = 0; fold < FOLDS; fold++) {
+    const isOut = new Uint8Array(at.length)
+    let count = 0
+    for (let i = 0; i < at.length; i++) if (Math.floor(at[i]! / block) % FOLDS === fold) count += isOut[i] = 1
+    if (count === 0 || at.length - count < 2) continue
+    const all = { at, value, weight }
+    folds.push({ grid, rest: pick(all, isOut, 0, at.length - count), out: pick(all, isOut, 1, count) })
+  }
+  return folds
 }
 
-/** Sum of squared errors, weighted by length. */
-function predictionError({ grid, rest, out }: Fold, wavelength: number): number {
-  const line = smoothOver(rest, grid, wavelength)
-  let error = 0
-  for (let i = 0; i < out.at.length; i++) {
-    error += out.weight[i]! * grid.spacing * (out.value[i]! - valueAt(line, out.at[i]! / grid.spacing)) ** 2
+function pick({ at, value, weight }: Observations, isOut: Uint8Array, wanted: 0 | 1, count: number): Observations {
+  const picked = { at: new Float64Array(count), value: new Float64Array(count), weight: new Float64Array(count) }
+  for (let i = 0, n = 0; i < isOut.length; i++) {
+    if (isOut[i] !== wanted) continue
+    picked.at[n] = at[i]!
+    picked.value[n] = value[i]!
+    picked.weight[n] = weight[i]!
+    n++
   }
-  return error
+  return picked
+}
+
+/** Logarithm of the mean squared error of prediction, each metre of the way counting the same; m². */
+function logOfError(folds: Fold[], wavelength: number): number {
+  let error = 0
+  let length = 0
+  for (const { grid, rest, out } of folds) {
+    const line = smoothOver(rest, grid, wavelength)
+    for (let i = 0; i < out.at.length; i++) {
+      const metres = out.weight[i]! * grid.spacing
+      error += metres * (out.value[i]! - valueAt(line, out.at[i]! / grid.spacing)) ** 2
+      length += metres
+    }
+  }
+  return length === 0 ? 0 : Math.log(error / length + NEGLIGIBLE ** 2)
 }

@@ -1,0 +1,29 @@
+import type { Workbench } from '../../state/workbench.svelte'
+
+export const routeTypes = '.gpx,.kml,.gz,application/gpx+xml,application/vnd.google-earth.kml+xml,application/gzip'
+export const planTypes = '.json,application/json'
+
+/** Opens a dropped or chosen file: a plan if it is JSON by name, otherwise a route. */
+export async function openFile(bench: Workbench, file: File): Promise<void> {
+  if (file.name.toLowerCase().endsWith('.json')) bench.importPlan(await file.text())
+  else await bench.openFile(new Uint8Array(await file.arrayBuffer()), file.name)
+}
+
+/** Hands a text to the browser as a file. */
+export function saveText(text: string, fileName: string, type: string): void {
+  const address = URL.createObjectURL(new Blob([text], { type }))
+  const link = document.createElement('a')
+  link.href = address
+  link.download = fileName
+  link.click()
+  setTimeout(() => URL.revokeObjectURL(address), 10_000)
+}
+
+/** A route's name as part of a file name: letters, digits, spaces and a few signs only. */
+export const fileNameOf = (name: string): string =>
+  name
+    .normalize('NFC')
+    .replace(/[^\p{L}\p{N} ._-]+/gu, ' ')
+    .replace(/\s+/g, ' ')
+    .replace(/^[.\s]+|[.\s]+$/g, '')
+    .slice(0, 80) || 'route'

@@ -1,0 +1,55 @@
+import type { Parameter } from '../../model/plan/parameters'
+import { fromShown, toShown, type DisplayUnit } from '../format'
+
+export type Typed = { ok: true; value: number } | { ok: false; sentence: string }
+
+type Bounds = Pick<Parameter, 'min' | 'max' | 'quantity'>
+
+const rounded = (shown: number, digits: number) => Number(shown.toFixed(digits))
+
+/** A value as a field shows it: to one digit more than the unit's own, so that what was typed stays, and no zeros behind. */
+export const fieldText = (value: number, unit: DisplayUnit): string =>
+  String(rounded(toShown(value, unit), unit.digits + 1))
+
+const withUnit = (text: string, { symbol }: DisplayUnit) => (symbol === '' ? text : `${text} ${symbol}`)
+
+/** A number as people write it: `12.5`, `12,5`, `1,012.5`, `1.012,5`, `−3`, with the unit behind it or not. */
+export function readNumber(text: string, symbol: string): number | undefined {
+  let plain = text.replace(/\s/g, '').replace('−', '-')
+  const unit = symbol.replace(/\s/g, '')
+  if (unit !== '' && plain.toLowerCase().endsWith(unit.toLowerCase())) plain = plain.slice(0, -unit.length)
+  if (/^[+-]?\d{1,3}(,\d{3})+\.\d*$/.test(plain)) plain = plain.replaceAll(',', '')
+  else if (/^[+-]?\d{1,3}(\.\d{3})+,\d*$/.test(plain)) plain = plain.replaceAll('.', '')
+  plain = plain.replace(',', '.')
+  return /^[+-]?(\d+\.?\d*|\.\d+)$/.test(plain) ? Number(plain) : undefined
+}
+
+/**
+ * What was typed into a field, in SI, or one sentence on why it does not count. Bounds hold to the digits that the field shows: what
+ * rounds to a bound is the bound.
+ *
+ * @param value what counts until something better is typed
+ */
+export function readTyped(text: string, bounds: Bounds, unit: DisplayUnit, value: number): Typed {
+  const stays = `until then ${withUnit(fieldText(value, unit), unit)} counts.`
+  const typed = readNumber(text, unit.symbol)
+  if (typed === undefined) return { ok: false, sentence: `This is not a number; ${stays}` }
+  if (bounds.quantity === 'count' && !Number.isInteger(typed))
+    return { ok: false, sentence: `This must be a whole number; ${stays}` }
+  const digits = unit.digits + 1
+  const low = rounded(toShown(bounds.min, unit), digits)
+  const high = rounded(toShown(bounds.max, unit), digits)
+  const shown = rounded(typed, digits)
+  if (shown < low || shown > high)
+    return { ok: false, sentence: `This must be from ${low} to ${withUnit(String(high), unit)}; ${stays}` }
+  return { ok: true, value: held(fromShown(typed, unit), bounds) }
+}
+
+const held = (value: number, { min, max }: Bounds) => Math.min(Math.max(value, min), max)
+
+/** The value some steps of the display unit on, from step to step, held within bounds. */
+export function stepped(value: number, steps: number, bounds: Bounds, unit: DisplayUnit): number {
+  const at = toShown(value, unit) / unit.step
+  const from = steps > 0 ? Math.floor(at + 1e-6) : Math.ceil(at - 1e-6)
+  return held(fromShown((from + steps) * unit.step, unit), bounds)
+}

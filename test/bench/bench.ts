@@ -1,0 +1,165 @@
+import { spawn, spawnSync } from 'node:child_process'
+import { readdirSync, readFileSync } from 'node:fs'
+import { cpus } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { gzipSync } from 'node:zlib'
+import { chromium, type Browser, type Page } from 'playwright-core'
+import { createServer } from 'vite'
+import { chromiumFlags, chromiumPath } from '../browser/chromium'
+import { bigGpx } from './big-gpx'
+import type * as InPage from './in-page'
+
+/** Prints the speed table: real Chromium, warm-up, medians with their spread, the floor in the same run. */
+const root = fileURLToPath(new URL('../..', import.meta.url))
+const rows: string[][] = []
+const ms = (value: number) => (value < 10 ? value.toFixed(2) : value.toFixed(0))
+const add = (what: string, value: string, spread = '', must = '') => {
+  rows.push([what, value, spread, must])
+  console.log(`${what}: ${value}${spread && ` (${spread})`}${must && `, ${must}`}`)
+}
+const addRow = ({ what, median, least, most }: InPage.Row, must = '') =>
+  add(what, `${ms(median)} ms`, `${ms(least)} to ${ms(most)}`, must)
+
+async function inPage(browser: Browser): Promise<void> {
+  const server = await createServer({
+    root: join(root, 'src'),
+    configFile: join(root, 'vite.config.ts'),
+    server: { port: 5197 },
+    logLevel: 'error',
+  })
+  await server.listen()
+  const page = await browser.newPage()
+  await page.goto('http://localhost:5197/plan.schema.json')
+  const call = <K extends keyof typeof InPage>(name: K, ...values: Parameters<(typeof InPage)[K]>) =>
+    page.evaluate(
+      async ([path, name, values]) => {
+        const module = (await import(path as string)) as Record<string, (...v: unknown[]) => Promise<unknown>>
+        return module[name as string]!(...(values as unknown[]))
+      },
+      [`/@fs${join(root, 'test/bench/in-page.ts')}`, name, values] as const,
+    ) as Promise<InPage.Row[]>
+  await call('reading', 2000, 10_000, 1)
+  for (const [points, runs] of [
+    [100_000, 5],
+    [1_000_000, 3],
+  ] as const) {
+    const [floor, ours] = await call('reading', points, 200_000, runs)
+    addRow(floor!)
+    addRow(ours!, `ratio ${(ours!.median / floor!.median).toFixed(2)}, must be 1 or less, aim 0.3`)
+  }
+  const [outcome, legs] = await call('outcome')
+  addRow(outcome!, 'must be under 8 ms')
+  addRow(legs!)
+  addRow((await call('outcomeOfMillion'))[0]!, 'must be under 8 ms')
+  await server.close()
+  await page.close()
+}
+
+/** Main-thread time for each step of a drag of a stop's pin on the profile, all views following. */
+async function dragFrame(page: Page, what: string, must: string): Promise<void> {
+  const pin = page.locator('[data-stop-pin]').first()
+  await pin.scrollIntoViewIfNeeded()
+  const box = (await pin.boundingBox())!
+  const session = await page.context().newCDPSession(page)
+  await session.send('Performance.enable')
+  const busy = async () =>
+    (await session.send('Performance.getMetrics')).metrics.find(({ name }) => name === 'TaskDuration')!.value
+  const y = box.y + box.height / 2
+  const x = box.x + box.width / 2
+  const nextFrame = () => page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => resolve(0))))
+  await page.mouse.move(x, y)
+  await page.mouse.down()
+  const drag = async (steps: number) => {
+    for (let i = 1; i <= steps; i++) {
+      await page.mouse.move(x + 150 * Math.sin(i / 12), y)
+      await nextFrame()
+    }
+  }
+  await drag(40)
+  const before = await busy()
+  const steps = 150
+  await drag(steps)
+  const each = ((await busy()) - before) / steps
+  await page.mouse.up()
+  add(what, `${ms(1000 * each)} ms`, `mean of ${steps}`, must)
+}
+
+async function inApp(browser: Browser): Promise<void> {
+  const port = 5198
+  const server = spawn('node', ['node_modules/vite/bin/vite.js', 'preview', '--port', String(port), '--strictPort'], {
+    cwd: root,
+  })
+  await new Promise((resolve) => server.stdout.once('data', resolve))
+  try {
+    for (const [what, points] of [
+      ['165 km sample', 0],
+      ['200 km from 1,000,000 points', 1_000_000],
+    ] as const) {
+      const page = await browser.newPage({ viewport: { width: 1440, height: 900 } })
+      await page.goto(`http://localhost:${port}/`)
+      await page.getByRole('heading', { level: 1 }).waitFor()
+      if (points > 0) {
+        await page
+          .getByLabel('Route file')
+          .setInputFiles({
+            name: 'big.gpx',
+            mimeType: 'application/gpx+xml',
+            buffer: Buffer.from(bigGpx(points, 200_000)),
+          })
+        await page.getByText('Bench', { exact: true }).first().waitFor({ timeout: 120_000 })
+        await page
+          .getByRole('button', { name: /Pin a stop/ })
+          .first()
+          .click()
+      }
+      await dragFrame(page, `Drag frame, whole page, ${what}`, 'a frame is 16.7 ms')
+      await page.close()
+    }
+  } finally {
+    server.kill()
+  }
+}
+
+function size(): void {
+  const assets = join(root, 'dist/assets')
+  const html = readFileSync(join(root, 'dist/index.html'), 'utf8')
+  const first = new Set([...html.matchAll(/assets\/([\w.-]+\.js)/g)].map((match) => match[1]!))
+  for (const file of first)
+    for (const match of readFileSync(join(assets, file), 'utf8').matchAll(
+      /(?:from|import)\s*["']\.\/([\w.-]+\.js)["']/g,
+    ))
+      first.add(match[1]!)
+  const zipped = (files: Iterable<string>) =>
+    [...files].reduce((sum, file) => sum + gzipSync(readFileSync(join(assets, file))).length, 0) / 1000
+  add(
+    'JavaScript of the first view, gzipped',
+    `${zipped(first).toFixed(0)} kB`,
+    `${first.size} files`,
+    'must be within 250 kB',
+  )
+  const rest = readdirSync(assets).filter((file) => file.endsWith('.js') && !first.has(file))
+  add('JavaScript loaded later (worker), gzipped', `${zipped(rest).toFixed(0)} kB`, `${rest.length} files`)
+}
+
+const built = spawnSync('npx', ['vite', 'build', '--logLevel', 'warn'], { cwd: root, stdio: 'inherit' })
+if (built.status !== 0) process.exit(1)
+const browser = await chromium.launch({ executablePath: chromiumPath(), args: chromiumFlags })
+console.log(
+  `${new Date().toISOString().slice(0, 10)}, ${cpus()[0]?.model ?? 'unknown processor'}, ${cpus().length} cores, Node ${process.version}, Chromium ${browser.version()}\n`,
+)
+await inPage(browser)
+await inApp(browser)
+size()
+await browser.close()
+const widths = [0, 1, 2, 3].map((i) => Math.max(...rows.map((row) => row[i]!.length)))
+console.log(
+  `\n${rows
+    .map((row) =>
+      row
+        .map((cell, i) => cell.padEnd(widths[i]!))
+        .join('  ')
+        .trimEnd(),
+    )
+    .join('\n')}`,
+)
