@@ -2,6 +2,7 @@ import { checkCharger, chargePack, type ChargeRun } from '../battery/charge'
 import {
   chargeAfter,
   currentFor,
+  energyBetween,
   mostPower,
   packAt,
   resistance,
@@ -22,15 +23,19 @@ export class Batteries {
   /** Charge of each pack, 0 to 1 of all it holds. */
   readonly charge: Float64Array
   active = 0
-  /** Heat in the packs' resistance so far, J. */
+  /** Energy taken from inside the packs so far, J, and what of it became heat in their resistance. */
+  drained = 0
   packLoss = 0
   /** Usable energy of the packs not in use, J. */
   private others = 0
+  /** Electronics and lights, W. */
+  private readonly standing: number
 
   constructor(private readonly plan: Plan) {
     const { packs, temperatureCelsius } = plan.battery
     this.packs = packs.map((spec) => packAt(spec, temperatureCelsius))
     this.charge = Float64Array.from(packs, ({ charge }) => charge)
+    this.standing = plan.assist.electronics + plan.assist.lights
     this.usable = this.packs.reduce((sum, pack) => sum + usableEnergy(pack), 0)
     this.active = Math.max(0, this.nextFrom(0))
     this.count()
@@ -41,9 +46,16 @@ export class Batteries {
     return this.others + usableLeft(this.packs[this.active]!, this.charge[this.active]!)
   }
 
-  /** The pack in use has reached the charge at which the motor stops. */
+  /** The pack in use has nothing left for the motor. */
   spent(): boolean {
-    return this.charge[this.active]! <= this.packs[this.active]!.floor
+    return this.isSpent(this.active)
+  }
+
+  /** At the charge at which the motor stops, or so close to the cut-off voltage that it gives no more than electronics and lights take. */
+  private isSpent(index: number): boolean {
+    const pack = this.packs[index]!
+    const charge = this.charge[index]!
+    return charge <= pack.floor || mostPower(pack, charge) <= this.standing
   }
 
   /** Electrical power that the pack in use can give the motor and the rest, W; 0 once it is spent. */
@@ -51,14 +63,18 @@ export class Batteries {
     return this.spent() ? 0 : mostPower(this.packs[this.active]!, this.charge[this.active]!)
   }
 
-  /** Takes a mean power, W, for a time, s; what lies beyond the cut-off is not given. */
-  draw(power: number, time: number): void {
+  /** Takes a mean power, W, for a time, s; what lies beyond the cut-off is not given. Returns the power that was. */
+  draw(power: number, time: number): number {
     const pack = this.packs[this.active]!
     const charge = this.charge[this.active]!
     const most = mostPower(pack, charge)
-    const current = most <= 0 ? 0 : currentFor(pack, charge, power < most ? power : most)
+    const given = power < most ? power : most
+    const current = given <= 0 ? 0 : currentFor(pack, charge, given)
+    const after = chargeAfter(pack, charge, current, time)
     this.packLoss += current * current * resistance(pack, charge) * time
-    this.charge[this.active] = chargeAfter(pack, charge, current, time)
+    this.drained += energyBetween(pack, after, charge)
+    this.charge[this.active] = after
+    return given
   }
 
   /** Takes the next pack that is not spent into use; false if there is none. */
@@ -108,7 +124,7 @@ export class Batteries {
   private nextFrom(first: number): number {
     for (let k = 0; k < this.packs.length; k++) {
       const index = (first + k) % this.packs.length
-      if (this.charge[index]! > this.packs[index]!.floor) return index
+      if (!this.isSpent(index)) return index
     }
     return -1
   }

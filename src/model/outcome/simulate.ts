@@ -49,8 +49,6 @@ export function simulate(route: Route, plan: Plan): Outcome {
   const left = new Float64Array(count)
   const pack = new Uint8Array(count)
   const halts: Halt[] = []
-  let taken = 0
-  let before = leftAtStart
   let electronics = 0
   let motorEnergy = 0
   let motorOff = false
@@ -81,14 +79,14 @@ export function simulate(route: Route, plan: Plan): Outcome {
       conditions.prepare(station, ridingTime, motorOff ? 0 : batteries.available(), step)
     },
     draw(power: number, time: number) {
-      batteries.draw(power, time)
-      electronics += standing * time
-      motorEnergy += (power - standing) * time
+      const given = batteries.draw(power, time)
+      const forMotor = Math.max(0, given - standing)
+      electronics += (given - forMotor) * time
+      motorEnergy += forMotor * time
     },
     arrive(station: number, time: number) {
       const now = batteries.left()
-      taken += before - now
-      drained[station] = taken
+      drained[station] = batteries.drained
       left[station] = now
       if (reserveAt === undefined && now < reserve) reserveAt = stations.distance[station]!
       let stayed = 0
@@ -111,12 +109,12 @@ export function simulate(route: Route, plan: Plan): Outcome {
         } else {
           motorOff = true
           emptyAt ??= stations.distance[station]!
+          reserveAt ??= emptyAt
         }
       } else motorOff = false
       const gap = gapAt.get(station)
       if (gap !== undefined) stayed += halt('crossing', station, time + stayed, () => ({ gap, time: times[gap]! }))
       pack[station] = batteries.active
-      before = batteries.left()
       return stayed
     },
   }
@@ -137,7 +135,7 @@ export function simulate(route: Route, plan: Plan): Outcome {
     reserve,
     books,
     electric: {
-      drained: taken,
+      drained: batteries.drained,
       packLoss: batteries.packLoss,
       motorLoss: motorEnergy - books.motorWork,
       electronics,

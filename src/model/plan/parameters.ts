@@ -16,6 +16,7 @@ export const quantityUnits = {
   acceleration: 'm/s²',
   torque: 'N·m',
   length: 'm',
+  distance: 'm',
   duration: 's',
   voltage: 'V',
   current: 'A',

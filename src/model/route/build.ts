@@ -4,7 +4,7 @@ import { scaleAt } from '../geo/scale'
 import { type Cleaned, crossingsOf } from './clean'
 import type { Lines } from './lines'
 import type { Route, Section, Stations } from './route'
-import { type Grid, type Observations, smoothOver, smoothRobustly, weightsByLength } from './smooth'
+import { type Grid, type Observations, penalties, smoothOver, smoothRobustly, weightsByLength } from './smooth'
 import { elevationWavelengths, type Wavelengths } from './wavelength'
 
 export interface BuildOptions {
@@ -117,13 +117,14 @@ function fillSection(
   }
   if (wavelengths !== undefined) {
     const wavelength = (place: number) => interpolate(wavelengths.at, wavelengths.wavelength, start + place)
-    stations.elevation.set(smoothRobustly(observe(cleaned.elevation), grid, wavelength), first)
+    stations.elevation.set(smoothRobustly(observe(cleaned.elevation), grid, penalties(grid, wavelength)), first)
     for (let i = first; i < last; i++) {
       stations.gradient[i] = (stations.elevation[i + 1]! - stations.elevation[i]!) / grid.spacing
     }
   }
-  const latitude = smoothOver(observe(cleaned.latitude), grid, PATH_WAVELENGTH)
-  const longitude = smoothOver(observe(cleaned.longitude), grid, PATH_WAVELENGTH)
+  const lambda = penalties(grid, PATH_WAVELENGTH)
+  const latitude = smoothOver(observe(cleaned.latitude), grid, lambda)
+  const longitude = smoothOver(observe(cleaned.longitude), grid, lambda)
   bend(stations, section, grid.spacing, latitude, longitude)
 }
 

@@ -3,6 +3,7 @@
  * Chemistry 75:3631-3636), banded, in a time that grows with the number of entries.
  */
 
+
 /**
  * Values z that minimise Σ w (y − z)² + λ Σ (d-th difference of z)².
  *
@@ -12,10 +13,9 @@
  * @param weights w, one per value, not negative; 1 where absent. At least d of them are positive
  */
 export function whittaker(y: Float64Array, lambda: number, order: 1 | 2, weights?: Float64Array): Float64Array {
-  const system = new Bands(y.length)
-  for (let i = 0; i < y.length; i++) system.observe(i, 0, y[i]!, weights?.[i] ?? 1)
-  system.penalise(() => lambda, order)
-  return system.solve()
+  const sums = new NormalSums(y.length)
+  for (let i = 0; i < y.length; i++) sums.add(i, 0, y[i]!, weights?.[i] ?? 1)
+  return sums.solve(new Float64Array(y.length).fill(lambda), order)
 }
 
 /** Values observed at places that need not lie on the grid. */
@@ -34,37 +34,41 @@ export interface Grid {
   spacing: number
 }
 
-/** Half-gain wavelength, m: the same everywhere, or by the place, m from the first node. */
-export type Wavelength = number | ((place: number) => number)
-
 /**
- * A line over an even grid, straight between its nodes, that minimises Σ w (value − line)² + λ Σ (second difference)²: Whittaker's smoother
- * for observations between the nodes (penalised splines of degree 1; Eilers and Marx 1996, Statistical Science 11:89-121).
+ * A line over an even grid, straight between its nodes, that minimises Σ w (value − line)² + Σ λ (second difference)²: Whittaker's
+ * smoother for observations between the nodes (penalised splines of degree 1; Eilers and Marx 1996, Statistical Science 11:89-121).
  *
  * @param observations at least two, at different places
- * @param wavelength m, of which half the amplitude is kept; longer waves pass, shorter are flattened
+ * @param lambda λ of each second difference, by its first node, as penalties gives it
+ * @returns the line's value at each node
  */
-export function smoothOver(
-  { at, value, weight }: Observations,
-  { nodes, spacing }: Grid,
-  wavelength: Wavelength,
-): Float64Array {
-  const system = new Bands(nodes)
+export function smoothOver(observations: Observations, grid: Grid, lambda: Float64Array): Float64Array {
+  return sumsOf(observations, grid).solve(lambda, 2)
+}
+
+/** The normal sums of observations over a grid, of which lines of any smoothness can be made. */
+export function sumsOf({ at, value, weight }: Observations, { nodes, spacing }: Grid): NormalSums {
+  const sums = new NormalSums(nodes)
   for (let i = 0; i < at.length; i++) {
     const place = at[i]! / spacing
     const node = Math.min(Math.floor(place), nodes - 2)
-    system.observe(node, place - node, value[i]!, weight[i]!)
+    sums.add(node, place - node, value[i]!, weight[i]!)
   }
-  if (typeof wavelength === 'number') {
-    const lambda = strength(wavelength / spacing)
-    system.penalise(() => lambda, 2)
-  } else {
-    system.penalise((node) => strength(wavelength((node + 1) * spacing) / spacing), 2)
-  }
-  return system.solve()
+  return sums
 }
 
-/** λ at which a wave of this many grid steps keeps half its amplitude: gain is 1 / (1 + λ (2 sin(π / steps))⁴). */
+/**
+ * λ for each second difference at which a wave keeps half its amplitude: the gain is 1 / (1 + λ (2 sin(π spacing / wavelength))⁴).
+ *
+ * @param wavelength half-gain wavelength, m; one for all, or by the place in m from the first node
+ */
+export function penalties({ nodes, spacing }: Grid, wavelength: number | ((place: number) => number)): Float64Array {
+  const lambda = new Float64Array(nodes)
+  if (typeof wavelength === 'number') return lambda.fill(strength(wavelength / spacing))
+  for (let i = 0; i < nodes; i++) lambda[i] = strength(wavelength((i + 1) * spacing) / spacing)
+  return lambda
+}
+
 function strength(steps: number): number {
   const chord = steps <= 2 ? 2 : 2 * Math.sin(Math.PI / steps)
   return 1 / (chord * chord * chord * chord)
@@ -78,20 +82,6 @@ export function weightsByLength(at: Float64Array, spacing: number): Float64Array
   return weight
 }
 
-/** How far each observation lies above the line over the grid. */
-function residuals({ at, value }: Observations, line: Float64Array, spacing: number): Float64Array {
-  const residual = new Float64Array(at.length)
-  for (let i = 0; i < at.length; i++) residual[i] = value[i]! - valueAt(line, at[i]! / spacing)
-  return residual
-}
-
-/** The line at a place given in grid steps. */
-export function valueAt(line: Float64Array, place: number): number {
-  const node = Math.min(Math.floor(place), line.length - 2)
-  const share = place - node
-  return line[node]! * (1 - share) + line[node + 1]! * share
-}
-
 /** Below this, m, a residual is never taken for an error: roads have crests. */
 const LEAST_SCALE = 1
 /** Tukey's constant for 95 % efficiency under normal noise (Beaton and Tukey 1974, Technometrics 16:147-185). */
@@ -102,9 +92,9 @@ const ROUNDS = 3
  * The same, with observations far from the line counted less and less in a few rounds (iteratively reweighted with Tukey's biweight), so
  * that spikes don't bend it.
  */
-export function smoothRobustly(observations: Observations, grid: Grid, wavelength: Wavelength): Float64Array {
+export function smoothRobustly(observations: Observations, grid: Grid, lambda: Float64Array): Float64Array {
   const weight = observations.weight.slice()
-  let line = smoothOver(observations, grid, wavelength)
+  let line = smoothOver(observations, grid, lambda)
   for (let round = 0; round < ROUNDS; round++) {
     const residual = residuals(observations, line, grid.spacing)
     const limit = TUKEY * Math.max(LEAST_SCALE, medianAbsolute(residual) / 0.6745)
@@ -114,9 +104,20 @@ export function smoothRobustly(observations: Observations, grid: Grid, wavelengt
       // Never quite nought, so that the system stays regular.
       weight[i] = observations.weight[i]! * Math.max(1e-6, Math.abs(r) < 1 ? (1 - r * r) ** 2 : 0)
     }
-    line = smoothOver({ ...observations, weight }, grid, wavelength)
+    line = smoothOver({ ...observations, weight }, grid, lambda)
   }
   return line
+}
+
+/** How far each observation lies above the line over the grid. */
+function residuals({ at, value }: Observations, line: Float64Array, spacing: number): Float64Array {
+  const residual = new Float64Array(at.length)
+  for (let i = 0; i < at.length; i++) {
+    const place = at[i]! / spacing
+    const node = Math.min(Math.floor(place), line.length - 2)
+    residual[i] = value[i]! - line[node]! - (line[node + 1]! - line[node]!) * (place - node)
+  }
+  return residual
 }
 
 /** Median of the sizes; of more than 20,000 values, of an even sample. */
@@ -128,69 +129,92 @@ export function medianAbsolute(values: Float64Array): number {
   return sizes[sizes.length >> 1] ?? 0
 }
 
-/** A symmetric system of five bands and its right side. */
-class Bands {
+/** The symmetric system of three bands, and its right side, that observations on lines between nodes give: B'WB and B'Wy. */
+export class NormalSums {
   private readonly main: Float64Array
   private readonly next: Float64Array
-  private readonly far: Float64Array
   private readonly right: Float64Array
+  private squares = 0
 
-  constructor(private readonly n: number) {
-    this.main = new Float64Array(n)
-    this.next = new Float64Array(n)
-    this.far = new Float64Array(n)
-    this.right = new Float64Array(n)
+  constructor(private readonly nodes: number) {
+    this.main = new Float64Array(nodes)
+    this.next = new Float64Array(nodes)
+    this.right = new Float64Array(nodes)
   }
 
   /** Adds a value at a share of the way from a node to the next. */
-  observe(node: number, share: number, value: number, weight: number): void {
+  add(node: number, share: number, value: number, weight: number): void {
     const rest = 1 - share
     this.main[node]! += weight * rest * rest
     this.right[node]! += weight * rest * value
+    this.squares += weight * value * value
     if (share === 0) return
     this.main[node + 1]! += weight * share * share
     this.next[node]! += weight * rest * share
     this.right[node + 1]! += weight * share * value
   }
 
-  /** Adds D'ΛD with λ for each difference, counted by its first node. */
-  penalise(lambdaAt: (node: number) => number, order: 1 | 2): void {
-    const [a, b, c] = order === 1 ? [1, -1, 0] : [1, -2, 1]
-    for (let i = 0; i + order < this.n; i++) {
-      const lambda = lambdaAt(i)
-      this.main[i]! += lambda * a * a
-      this.main[i + 1]! += lambda * b * b
-      this.next[i]! += lambda * a * b
-      if (order === 1) continue
-      this.main[i + 2]! += lambda * c * c
-      this.next[i + 1]! += lambda * b * c
-      this.far[i]! += lambda * a * c
+  /** Σ w (value − line)² of a line over the same nodes, from the sums alone. */
+  squaredError(line: Float64Array): number {
+    let error = this.squares
+    for (let i = 0; i < this.nodes; i++) {
+      const z = line[i]!
+      error += z * (this.main[i]! * z - 2 * this.right[i]!)
+      if (i + 1 < this.nodes) error += 2 * this.next[i]! * z * line[i + 1]!
     }
+    return Math.max(0, error)
   }
 
-  /** LDL' without pivoting: the matrix is positive definite. */
-  solve(): Float64Array {
-    const { n, main, next, far, right } = this
+  /**
+   * z of (B'WB + D'ΛD) z = B'Wy, by LDL' without pivoting: the matrix is positive definite.
+   *
+   * @param lambda one per difference, by its first node
+   * @param order of the differences
+   */
+  solve(lambda: Float64Array, order: 1 | 2): Float64Array {
+    const { nodes: n, main, next, right } = this
     const l1 = new Float64Array(n)
     const l2 = new Float64Array(n)
     const z = new Float64Array(n)
-    // Pivot, factors and right side of the one before and of the one before that.
-    let [d1, d2, a1, b1, b2, z1, z2] = [1, 1, 0, 0, 0, 0, 0]
+    // λ, pivots, factors and right side of the row before and of the one before that.
+    let lambda1 = 0
+    let lambda2 = 0
+    let d1 = 1
+    let d2 = 1
+    let a1 = 0
+    let b1 = 0
+    let b2 = 0
+    let z1 = 0
+    let z2 = 0
     for (let i = 0; i < n; i++) {
-      const d = main[i]! - a1 * a1 * d1 - b2 * b2 * d2
+      const here = i + order < n ? lambda[i]! : 0
+      // Row of D'ΛD: differences 1 -2 1, or -1 1.
+      const diagonal = order === 2 ? here + 4 * lambda1 + lambda2 : here + lambda1
+      const beside = order === 2 ? -2 * (here + lambda1) : -here
+      const d = main[i]! + diagonal - a1 * a1 * d1 - b2 * b2 * d2
+      const a = (next[i]! + beside - a1 * d1 * b1) / d
+      const b = order === 2 ? here / d : 0
       const forward = right[i]! - a1 * z1 - b2 * z2
-      const a = (next[i]! - a1 * d1 * b1) / d
-      const b = far[i]! / d
       l1[i] = a
       l2[i] = b
       z[i] = forward / d
-      ;[d2, d1, a1, b2, b1, z2, z1] = [d1, d, a, b1, b, z1, forward]
+      lambda2 = lambda1
+      lambda1 = here
+      d2 = d1
+      d1 = d
+      a1 = a
+      b2 = b1
+      b1 = b
+      z2 = z1
+      z1 = forward
     }
-    let [after, afterThat] = [0, 0]
+    let after = 0
+    let afterThat = 0
     for (let i = n - 1; i >= 0; i--) {
       const here = z[i]! - l1[i]! * after - l2[i]! * afterThat
       z[i] = here
-      ;[afterThat, after] = [after, here]
+      afterThat = after
+      after = here
     }
     return z
   }

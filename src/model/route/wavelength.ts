@@ -1,4 +1,4 @@
-import { type Grid, type Observations, smoothOver, valueAt, weightsByLength } from './smooth'
+import { type Grid, NormalSums, penalties, weightsByLength } from './smooth'
 
 /** Half-gain wavelengths that are tried for elevation, m: hills of 500 m keep 97 % at the shortest. */
 const SHORTEST = 200
@@ -74,17 +74,18 @@ function least(scores: Float64Array): number {
   return SHORTEST * RATIO ** (best + (curve > 0 ? (before - after) / (2 * curve) : 0)) * FOR_GRADIENT
 }
 
-/** What is left after some blocks are taken out, and what was taken out. */
+/** Sums of what is left after some blocks are taken out, and of what was taken out. */
 interface Fold {
   grid: Grid
-  rest: Observations
-  out: Observations
+  rest: NormalSums
+  out: NormalSums
+  /** Length of what was taken out, in grid steps. */
+  outSteps: number
 }
 
-function foldsOf(places: Float64Array, value: Float64Array, length: number): Fold[] {
-  const start = places[0]!
-  const at = places.map((place) => place - start)
-  const whole = at[at.length - 1]!
+function foldsOf(at: Float64Array, elevation: Float64Array, length: number): Fold[] {
+  const start = at[0]!
+  const whole = at[at.length - 1]! - start
   const mean = whole / (at.length - 1)
   const nodes = Math.max(3, Math.round(whole / Math.max(NODES, mean / 3))) + 1
   const grid = { nodes, spacing: whole / (nodes - 1) }
@@ -92,39 +93,31 @@ function foldsOf(places: Float64Array, value: Float64Array, length: number): Fol
   const block = Math.max(length, 1.5 * mean)
   const folds: Fold[] = []
   for (let fold = 0; fold < FOLDS; fold++) {
-    const isOut = new Uint8Array(at.length)
-    let count = 0
-    for (let i = 0; i < at.length; i++) if (Math.floor(at[i]! / block) % FOLDS === fold) count += isOut[i] = 1
-    if (count === 0 || at.length - count < 2) continue
-    const all = { at, value, weight }
-    folds.push({ grid, rest: pick(all, isOut, 0, at.length - count), out: pick(all, isOut, 1, count) })
+    const rest = new NormalSums(nodes)
+    const out = new NormalSums(nodes)
+    let outSteps = 0
+    let left = 0
+    for (let i = 0; i < at.length; i++) {
+      const isOut = Math.floor((at[i]! - start) / block) % FOLDS === fold
+      const place = (at[i]! - start) / grid.spacing
+      const node = Math.min(Math.floor(place), nodes - 2)
+      // From the first, so that squares of heights don't swamp those of errors.
+      ;(isOut ? out : rest).add(node, place - node, elevation[i]! - elevation[0]!, weight[i]!)
+      if (isOut) outSteps += weight[i]!
+      else left++
+    }
+    if (left > 1 && outSteps > 0) folds.push({ grid, rest, out, outSteps })
   }
   return folds
-}
-
-function pick({ at, value, weight }: Observations, isOut: Uint8Array, wanted: 0 | 1, count: number): Observations {
-  const picked = { at: new Float64Array(count), value: new Float64Array(count), weight: new Float64Array(count) }
-  for (let i = 0, n = 0; i < isOut.length; i++) {
-    if (isOut[i] !== wanted) continue
-    picked.at[n] = at[i]!
-    picked.value[n] = value[i]!
-    picked.weight[n] = weight[i]!
-    n++
-  }
-  return picked
 }
 
 /** Logarithm of the mean squared error of prediction, each metre of the way counting the same; m². */
 function logOfError(folds: Fold[], wavelength: number): number {
   let error = 0
-  let length = 0
-  for (const { grid, rest, out } of folds) {
-    const line = smoothOver(rest, grid, wavelength)
-    for (let i = 0; i < out.at.length; i++) {
-      const metres = out.weight[i]! * grid.spacing
-      error += metres * (out.value[i]! - valueAt(line, out.at[i]! / grid.spacing)) ** 2
-      length += metres
-    }
+  let steps = 0
+  for (const { grid, rest, out, outSteps } of folds) {
+    error += out.squaredError(rest.solve(penalties(grid, wavelength), 2))
+    steps += outSteps
   }
-  return length === 0 ? 0 : Math.log(error / length + NEGLIGIBLE ** 2)
+  return steps === 0 ? 0 : Math.log(error / steps + NEGLIGIBLE ** 2)
 }

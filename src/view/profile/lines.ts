@@ -35,7 +35,7 @@ export function chargeLine({ edge, edgeStep }: Columns, { columns, halts, usable
     const length = distance[i + 1]! - distance[i]!
     const share = length > 0 ? (x - distance[i]!) / length : 0
     const start = leaving.get(i) ?? left[i]!
-    const end = leaving.get(i + 1) !== undefined && share >= 1 ? leaving.get(i + 1)! : left[i + 1]!
+    const end = (share < 1 ? undefined : leaving.get(i + 1)) ?? left[i + 1]!
     points.push({ x, y: (start + (end - start) * share) / usable })
   }
   return points

@@ -1,0 +1,192 @@
+import type { Section } from '../../model/route/route'
+import type { World } from './mercator'
+
+/** How the world lies on the canvas: pixel = world × scale − origin. */
+export interface Frame {
+  scale: number
+  originX: number
+  originY: number
+  left: number
+  top: number
+  right: number
+  bottom: number
+}
+
+/** The route in pixels of one view, thinned to the pixel. */
+export interface Line {
+  x: Float32Array
+  y: Float32Array
+  /** Station at each vertex; stations in between are less than a pixel away from it. */
+  station: Uint32Array
+  /** First vertex of each unbroken piece, and the number of vertices at the end. */
+  pieces: number[]
+}
+
+/**
+ * Projects the stations into a view. What lies within a pixel is merged, what lies outside the frame is left out.
+ *
+ * @param world of the stations
+ * @param sections ridden stretches; a piece never spans two
+ */
+export function lineIn(frame: Frame, world: World, sections: readonly Section[]): Line {
+  const { scale, originX, originY } = frame
+  const most = world.x.length
+  const x = new Float32Array(2 * most)
+  const y = new Float32Array(2 * most)
+  const station = new Uint32Array(2 * most)
+  const pieces: number[] = []
+  let count = 0
+  const add = (px: number, py: number, at: number) => {
+    x[count] = px
+    y[count] = py
+    station[count++] = at
+  }
+  for (const { first, last } of sections) {
+    let open = false
+    let at = first
+    let fromX = world.x[first]! * scale - originX
+    let fromY = world.y[first]! * scale - originY
+    for (let i = first + 1; i <= last; i++) {
+      const toX = world.x[i]! * scale - originX
+      const toY = world.y[i]! * scale - originY
+      if (i < last && Math.abs(toX - fromX) < 1 && Math.abs(toY - fromY) < 1) continue
+      if (touches(frame, fromX, fromY, toX, toY)) {
+        if (!open) {
+          pieces.push(count)
+          add(fromX, fromY, at)
+        }
+        add(toX, toY, i)
+        open = true
+      } else open = false
+      at = i
+      fromX = toX
+      fromY = toY
+    }
+  }
+  pieces.push(count)
+  return { x: x.slice(0, count), y: y.slice(0, count), station: station.slice(0, count), pieces }
+}
+
+const touches = ({ left, right, top, bottom }: Frame, x: number, y: number, toX: number, toY: number) =>
+  Math.max(x, toX) >= left && Math.min(x, toX) <= right && Math.max(y, toY) >= top && Math.min(y, toY) <= bottom
+
+/** Calls with each unbroken piece's first and last vertex. */
+export function eachPiece({ pieces }: Line, call: (first: number, last: number) => void): void {
+  for (let p = 0; p + 1 < pieces.length; p++) call(pieces[p]!, pieces[p + 1]! - 1)
+}
+
+/**
+ * Class of each segment of the line: that of most of its stations.
+ *
+ * @param byStation class of the step from each station to the next
+ * @returns one per vertex, of the segment to the next; of no meaning at the last vertex of a piece
+ */
+export function segmentClasses(line: Line, byStation: Uint8Array): Uint8Array {
+  const classes = new Uint8Array(line.station.length)
+  const counts = new Uint32Array(256)
+  eachPiece(line, (first, last) => {
+    for (let v = first; v < last; v++) {
+      const from = line.station[v]!
+      const to = line.station[v + 1]!
+      let best = byStation[from]!
+      if (to > from + 1) {
+        for (let i = from; i < to; i++) counts[byStation[i]!]!++
+        for (let i = from; i < to; i++) if (counts[byStation[i]!]! > counts[best]!) best = byStation[i]!
+        for (let i = from; i < to; i++) counts[byStation[i]!] = 0
+      }
+      classes[v] = best
+    }
+  })
+  return classes
+}
+
+/** Consecutive segments of one class within one piece: vertices first..last, inclusive. */
+export interface Run {
+  class: number
+  first: number
+  last: number
+}
+
+/** @param classes of the segments, one per vertex */
+export function runsOf(line: Line, classes: Uint8Array): Run[] {
+  const runs: Run[] = []
+  eachPiece(line, (first, last) => {
+    let start = first
+    for (let v = first + 1; v <= last; v++) {
+      if (v < last && classes[v] === classes[start]) continue
+      runs.push({ class: classes[start]!, first: start, last: v })
+      start = v
+    }
+  })
+  return runs
+}
+
+/**
+ * The place on the line nearest to a pixel.
+ *
+ * @param distance ridden distance of the stations, m
+ * @param within pixels
+ * @returns ridden distance, m, and how far away it is, pixels; undefined if nothing is within reach
+ */
+export function nearestOn(
+  line: Line,
+  distance: Float64Array,
+  x: number,
+  y: number,
+  within: number,
+): { distance: number; offset: number } | undefined {
+  let least = within * within
+  let found: number | undefined
+  eachPiece(line, (first, last) => {
+    for (let v = first; v < last; v++) {
+      const startX = line.x[v]!
+      const startY = line.y[v]!
+      const stepX = line.x[v + 1]! - startX
+      const stepY = line.y[v + 1]! - startY
+      const squared = stepX * stepX + stepY * stepY
+      const along = squared === 0 ? 0 : ((x - startX) * stepX + (y - startY) * stepY) / squared
+      const share = Math.min(Math.max(along, 0), 1)
+      const offset = (x - startX - share * stepX) ** 2 + (y - startY - share * stepY) ** 2
+      if (offset > least || (offset === least && found !== undefined)) continue
+      least = offset
+      const from = distance[line.station[v]!]!
+      found = from + share * (distance[line.station[v + 1]!]! - from)
+    }
+  })
+  return found === undefined ? undefined : { distance: found, offset: Math.sqrt(least) }
+}
+
+export interface Arrow {
+  x: number
+  y: number
+  /** Radians clockwise from the map's right. */
+  angle: number
+}
+
+/**
+ * Arrowheads at whole multiples of a ridden distance, so that they keep their places when the map moves.
+ *
+ * @param distance ridden distance of the stations, m
+ * @param every m
+ * @param apart pixels that two arrowheads keep between them
+ */
+export function arrowsAlong(line: Line, distance: Float64Array, every: number, apart: number): Arrow[] {
+  const arrows: Arrow[] = []
+  eachPiece(line, (first, last) => {
+    for (let v = first; v < last; v++) {
+      const from = distance[line.station[v]!]!
+      const to = distance[line.station[v + 1]!]!
+      const at = Math.floor(to / every) * every
+      if (at <= from || at > to) continue
+      const share = (at - from) / (to - from)
+      const x = line.x[v]! + share * (line.x[v + 1]! - line.x[v]!)
+      const y = line.y[v]! + share * (line.y[v + 1]! - line.y[v]!)
+      if (arrows.some((other) => Math.hypot(other.x - x, other.y - y) < apart)) continue
+      const behind = Math.max(first, v - 2)
+      const ahead = Math.min(last, v + 3)
+      const angle = Math.atan2(line.y[ahead]! - line.y[behind]!, line.x[ahead]! - line.x[behind]!)
+      arrows.push({ x, y, angle })
+    }
+  })
+  return arrows
+}

@@ -1,0 +1,128 @@
+import type { Leg } from '../../model/outcome/legs'
+import type { Route } from '../../model/route/route'
+import { restClass, type Shading } from '../ramp'
+import { token } from '../theme'
+import { arrowsAlong, eachPiece, runsOf, segmentClasses, type Frame, type Line } from './line'
+import type { World } from './mercator'
+
+export interface Scene {
+  frame: Frame
+  line: Line
+  world: World
+  route: Route
+  shading: Shading
+  leg: Leg | undefined
+}
+
+const casingWidth = 8.5
+const innerWidth = 6.5
+const shadeWidth = 4.5
+const arrowEvery = 90
+const arrowsApart = 45
+
+/** Draws the route: crossings, casing, shading, direction. The context's unit is the CSS pixel of the frame. */
+export function paint(context: CanvasRenderingContext2D, scene: Scene): void {
+  const casing = token('casing')
+  const inner = token('casing-inner')
+  context.lineJoin = 'round'
+  context.lineCap = 'round'
+  const whole = new Path2D()
+  eachPiece(scene.line, (first, last) => trace(whole, scene.line, first, last))
+
+  drawCrossings(context, scene, casing, inner)
+  if (scene.leg !== undefined) {
+    const stretch = new Path2D()
+    eachStretch(scene.line, scene.leg, (first, last) => trace(stretch, scene.line, first, last))
+    stroke(context, stretch, casingWidth + 8, casing)
+    stroke(context, stretch, casingWidth + 4, inner)
+  }
+  stroke(context, whole, casingWidth, casing)
+  stroke(context, whole, innerWidth, inner)
+  drawShades(context, scene)
+  drawArrows(context, scene, casing, inner)
+}
+
+function trace(path: Path2D, { x, y }: Line, first: number, last: number): void {
+  path.moveTo(x[first]!, y[first]!)
+  for (let v = first + 1; v <= last; v++) path.lineTo(x[v]!, y[v]!)
+}
+
+function stroke(context: CanvasRenderingContext2D, path: Path2D, width: number, colour: string): void {
+  context.lineWidth = width
+  context.strokeStyle = colour
+  context.stroke(path)
+}
+
+/** Vertices of the line that lie within a leg's stations. */
+function eachStretch(line: Line, leg: Leg, call: (first: number, last: number) => void): void {
+  eachPiece(line, (first, last) => {
+    let from = first
+    while (from < last && line.station[from + 1]! <= leg.first) from++
+    let to = from
+    while (to < last && line.station[to]! < leg.last) to++
+    if (to > from && line.station[to]! > leg.first && line.station[from]! < leg.last) call(from, to)
+  })
+}
+
+function drawShades(context: CanvasRenderingContext2D, { line, shading }: Scene): void {
+  const paths = new Map<number, Path2D>()
+  for (const run of runsOf(line, segmentClasses(line, shading.byStation))) {
+    let path = paths.get(run.class)
+    if (path === undefined) paths.set(run.class, (path = new Path2D()))
+    trace(path, line, run.first, run.last)
+  }
+  for (const [shade, path] of paths)
+    if (shade !== restClass) stroke(context, path, shadeWidth, shading.classes[shade]!.colour)
+  const rest = paths.get(restClass)
+  if (rest === undefined) return
+  context.setLineDash([0.1, 4])
+  stroke(context, rest, 2, token('rest'))
+  context.setLineDash([])
+}
+
+function drawCrossings(context: CanvasRenderingContext2D, { frame, world, route }: Scene, casing: string, inner: string) {
+  const path = new Path2D()
+  for (const { after } of route.crossings) {
+    const from = route.sections[after]
+    const to = route.sections[after + 1]
+    if (from === undefined || to === undefined) continue
+    path.moveTo(...pixel(frame, world, from.last))
+    path.lineTo(...pixel(frame, world, to.first))
+  }
+  context.lineCap = 'butt'
+  stroke(context, path, 4, inner)
+  context.setLineDash([6, 5])
+  stroke(context, path, 2, casing)
+  context.setLineDash([])
+  context.lineCap = 'round'
+}
+
+const pixel = ({ scale, originX, originY }: Frame, { x, y }: World, station: number): [number, number] => [
+  x[station]! * scale - originX,
+  y[station]! * scale - originY,
+]
+
+function drawArrows(context: CanvasRenderingContext2D, { frame, line, route }: Scene, casing: string, inner: string): void {
+  const { distance, latitude } = route.stations
+  const path = new Path2D()
+  // Whole powers of two, so that zooming in keeps the arrowheads and adds new ones between them.
+  const metresPerPixel = (40_075_017 * Math.cos((latitude[0]! * Math.PI) / 180)) / frame.scale
+  const every = 2 ** Math.round(Math.log2(arrowEvery * metresPerPixel))
+  for (const { x, y, angle } of arrowsAlong(line, distance, every, arrowsApart)) {
+    const cosine = Math.cos(angle)
+    const sine = Math.sin(angle)
+    const corner = (ahead: number, aside: number): [number, number] => [
+      x + ahead * cosine - aside * sine,
+      y + ahead * sine + aside * cosine,
+    ]
+    path.moveTo(...corner(5, 0))
+    path.lineTo(...corner(-4, 5))
+    path.lineTo(...corner(-2, 0))
+    path.lineTo(...corner(-4, -5))
+    path.closePath()
+  }
+  context.lineJoin = 'miter'
+  stroke(context, path, 2, inner)
+  context.fillStyle = casing
+  context.fill(path)
+}

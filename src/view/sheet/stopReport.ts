@@ -1,0 +1,43 @@
+import type { ChargeEnd, ChargeLimit } from '../../model/battery/charge'
+import { clockAfter } from '../../model/clock'
+import type { Halt, Outcome, PackCharge } from '../../model/outcome/outcome'
+import type { Reach } from '../../model/outcome/reach'
+import { distance, duration, percent, place, wattHours, type Units } from '../format'
+
+/** `42.1 km, to km 124.5`, or `to the finish, 118 Wh (12 %) to spare, about 24 km more`. */
+export function reachText({ until, length, spare, spareLength }: Reach, usable: number, units: Units): string {
+  if (until !== undefined)
+    return length > 0 ? `${distance(length, units)}, to ${place(until, units)}` : 'none: already below the reserve'
+  const more = spareLength === undefined ? '' : `, about ${distance(spareLength, units, 0)} more`
+  return `to the finish, ${wattHours(spare)} (${percent(spare / usable)}) to spare${more}`
+}
+
+const limits: Record<ChargeLimit, string> = {
+  'charger current': 'the charger’s current',
+  'pack current': 'the most that the pack takes',
+  cold: 'less current, for the cold',
+  'constant voltage': 'constant voltage',
+}
+
+const ends: Record<ChargeEnd, string> = {
+  full: 'then full',
+  'charger voltage': 'then as full as the charger’s voltage makes it',
+  until: 'then at the charge asked for',
+  time: 'until the time was up',
+}
+
+/** What was put into each pack, in order: energy, time, what set the current from when, and what ended it. */
+export function chargeSentences({ plan }: Outcome, halt: Halt): string[] {
+  let begin = halt.arrive
+  return halt.charges.map(({ pack, run }: PackCharge) => {
+    let from = begin
+    const phases = run.phases.map(({ limit, until }) => {
+      const text = `${limits[limit]} from ${clockAfter(plan.start, from)}`
+      from = begin + until
+      return text
+    })
+    begin += run.time
+    const name = plan.battery.packs[pack]?.name ?? `Pack ${pack + 1}`
+    return `${name}: ${wattHours(run.stored)} in ${duration(run.time)}; ${[...phases, ends[run.end]].join(', ')}.`
+  })
+}

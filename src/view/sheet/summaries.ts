@@ -1,0 +1,39 @@
+import { ratedEnergyWh } from '../../model/battery/pack'
+import { totalMass, type Outcome } from '../../model/outcome/outcome'
+import { crossingTimes } from '../../model/outcome/simulate'
+import type { Quantity } from '../../model/plan/parameters'
+import { distance, duration, height, number, percent, speed, toShown, unitOf, type Units } from '../format'
+import { compassPoint } from './compass'
+
+/** A value with its unit, in the digits that its unit is written with, or fewer. */
+export function measure(value: number, quantity: Quantity, units: Units, digits?: number): string {
+  const unit = unitOf(quantity, units)
+  return `${number(toShown(value, unit), digits ?? unit.digits)} ${unit.symbol}`
+}
+
+const counted = (count: number, one: string) => `${count} ${one}${count === 1 ? '' : 's'}`
+
+/** The state of each group of the sheet, in one line. */
+export function summaries(outcome: Outcome, units: Units) {
+  const { plan, route } = outcome
+  const { rider, assist, weather, battery, stops } = plan
+  const rated = battery.packs.reduce((sum, pack) => sum + ratedEnergyWh(pack), 0)
+  const wind =
+    weather.windSpeed === 0
+      ? 'no wind'
+      : `wind ${measure(weather.windSpeed, 'windSpeed', units)} from ${compassPoint(weather.windFromDegrees)}`
+  const crossings = crossingTimes(route, plan)
+  return {
+    rider: `${measure(rider.mass, 'mass', units, 0)}, ${measure(rider.power, 'power', units)}`,
+    bike: `${measure(totalMass(plan), 'mass', units, 0)} with rider and load`,
+    batteries: `${counted(battery.packs.length, 'pack')}, ${number(rated)} Wh`,
+    assist: `${percent(assist.ratio)}, ${percent(assist.climbRatio)} on climbs, to ${speed(assist.limitSpeed, units)}`,
+    weather: `${measure(weather.temperatureCelsius, 'temperature', units)}, ${wind}`,
+    stops: stops.length === 0 ? 'none yet' : counted(stops.length, 'stop'),
+    crossings:
+      crossings.length === 0
+        ? 'none: all gaps ridden'
+        : `${crossings.length}, ${duration(crossings.reduce((sum, time) => sum + time, 0))}`,
+    route: `${distance(route.length, units)}, ${height(route.ascent, units)} up`,
+  }
+}
