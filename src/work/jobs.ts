@@ -36,7 +36,9 @@ export class RouteReader {
     })
     const { supersede } = this
     const failed = new Promise<never>((_, reject) => {
-      worker.addEventListener('error', () => reject(new Error('The part of the program that reads routes did not start.')))
+      worker.addEventListener('error', () =>
+        reject(new Error('The part of the program that reads routes did not start.')),
+      )
     })
     try {
       const reading = wrap<RouteWorker>(worker).read(

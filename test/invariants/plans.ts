@@ -28,7 +28,13 @@ export const variants: Record<string, Variant> = {
     plan.weather.surroundings = 'open grassland'
   }),
   '28 mph': changed((plan) => {
-    Object.assign(plan.assist, { limitSpeed: 28 * milesPerHour, ratio: 2.5, climbRatio: 3, peakPower: 750, place: 'hub' })
+    Object.assign(plan.assist, {
+      limitSpeed: 28 * milesPerHour,
+      ratio: 2.5,
+      climbRatio: 3,
+      peakPower: 750,
+      place: 'hub',
+    })
     Object.assign(plan.rider, { power: 180, coastingSpeed: 48 * kilometresPerHour })
     plan.bike.topSpeed = 60 * kilometresPerHour
   }),
@@ -42,7 +48,10 @@ export const variants: Record<string, Variant> = {
     plan.assist.climbRatio = 0.2
   }),
   'three stops with charges': changed((plan, length) => {
-    plan.battery.packs = [{ ...defaultPack('pack-1', 'Small'), capacityAh: 7 }, { ...defaultPack('pack-2', 'Half'), charge: 0.5 }]
+    plan.battery.packs = [
+      { ...defaultPack('pack-1', 'Small'), capacityAh: 7 },
+      { ...defaultPack('pack-2', 'Half'), charge: 0.5 },
+    ]
     plan.sources.push({ ...defaultSource('source-2', 'Fast'), current: 8 })
     plan.stops = [
       { ...defaultStop('stop-1', 'Bench', 0.2 * length, 'source-1'), duration: 1800 },
@@ -50,7 +59,7 @@ export const variants: Record<string, Variant> = {
       { ...defaultStop('stop-3', 'Mill', 0.8 * length, 'source-1') },
     ]
   }),
-  'LFP': changed((plan) => {
+  LFP: changed((plan) => {
     plan.battery.packs = [
       { ...defaultPack('pack-1', 'LFP'), chemistry: 'lfp', series: 12, capacityAh: 12, cellResistance: 0.16 },
     ]

@@ -23,14 +23,20 @@ describe('the variants reach what they are for', () => {
     outcomes.filter((one) => one.variant === variant).some(({ outcome }) => holds(outcome))
 
   it('walking, running empty, a weak pack, swaps, a crossing, charging by time and by charge', () => {
-    expect(some('too heavy for the hills', ({ columns }) => columns.state.some((bits) => (bits & walking) !== 0))).toBe(true)
+    expect(some('too heavy for the hills', ({ columns }) => columns.state.some((bits) => (bits & walking) !== 0))).toBe(
+      true,
+    )
     expect(some('one weak old cold pack', ({ emptyAt }) => emptyAt !== undefined)).toBe(true)
     expect(some('one weak old cold pack', ({ packLimited }) => packLimited > 0)).toBe(true)
-    expect(some('four small packs to swap', ({ halts }) => halts.filter(({ kind }) => kind === 'swap').length === 3)).toBe(true)
+    expect(
+      some('four small packs to swap', ({ halts }) => halts.filter(({ kind }) => kind === 'swap').length === 3),
+    ).toBe(true)
     expect(some('default', ({ halts }) => halts.some(({ kind }) => kind === 'crossing'))).toBe(true)
     expect(some('no assist', ({ books }) => books.motorWork === 0)).toBe(true)
     const charged = (stop: string) =>
-      some('three stops with charges', ({ halts }) => halts.some((halt) => halt.stop === stop && halt.charges.length > 0))
+      some('three stops with charges', ({ halts }) =>
+        halts.some((halt) => halt.stop === stop && halt.charges.length > 0),
+      )
     expect(['stop-1', 'stop-2', 'stop-3'].filter(charged)).toHaveLength(3)
   })
 })

@@ -11,6 +11,7 @@ import {
   type Pack,
 } from '../battery/pack'
 import type { Plan, PlanSource, PlanStop } from '../plan/schema'
+import { mechanicalPower } from '../ride/motor'
 import type { PackCharge } from './outcome'
 
 /** A stop that charges up to a share ends here at the latest, s. */
@@ -28,14 +29,11 @@ export class Batteries {
   packLoss = 0
   /** Usable energy of the packs not in use, J. */
   private others = 0
-  /** Electronics and lights, W. */
-  private readonly standing: number
 
   constructor(private readonly plan: Plan) {
     const { packs, temperatureCelsius } = plan.battery
     this.packs = packs.map((spec) => packAt(spec, temperatureCelsius))
     this.charge = Float64Array.from(packs, ({ charge }) => charge)
-    this.standing = plan.assist.electronics + plan.assist.lights
     this.usable = this.packs.reduce((sum, pack) => sum + usableEnergy(pack), 0)
     this.active = Math.max(0, this.nextFrom(0))
     this.count()
@@ -51,11 +49,12 @@ export class Batteries {
     return this.isSpent(this.active)
   }
 
-  /** At the charge at which the motor stops, or so close to the cut-off voltage that it gives no more than electronics and lights take. */
+  /** At the charge at which the motor stops, or so close to the cut-off voltage that nothing beyond the motor's own loss is given. */
   private isSpent(index: number): boolean {
+    const { electronics, lights, lossFactor } = this.plan.assist
     const pack = this.packs[index]!
     const charge = this.charge[index]!
-    return charge <= pack.floor || mostPower(pack, charge) <= this.standing
+    return charge <= pack.floor || mechanicalPower(mostPower(pack, charge) - electronics - lights, lossFactor) === 0
   }
 
   /** Electrical power that the pack in use can give the motor and the rest, W; 0 once it is spent. */

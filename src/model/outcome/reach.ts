@@ -1,5 +1,6 @@
-import { indexAtOrBelow, interpolate } from '../columns'
-import { leftAtFinish, type Outcome } from './outcome'
+import { indexAtOrBelow } from '../columns'
+import { readingAt } from './at'
+import { leftAfter, leftAtFinish, type Halt, type Outcome } from './outcome'
 
 /** How far the charge lasts from a place, down to the reserve. */
 export interface Reach {
@@ -22,9 +23,12 @@ export interface Reach {
  * @param distance ridden distance, m; at a stop this is on arrival, with the stop's charge still to come
  */
 export function reachFrom(outcome: Outcome, distance: number): Reach {
-  const station = indexAtOrBelow(outcome.route.stations.distance, distance)
-  const left = interpolate(outcome.route.stations.distance, outcome.columns.left, distance)
-  return walk(outcome, distance, firstAt(outcome, station), left, (_halt) => true)
+  const at = outcome.route.stations.distance
+  const below = indexAtOrBelow(at, distance)
+  const first = below > 0 && at[below - 1] === at[below] ? below - 1 : below
+  const left = at[below] === distance ? outcome.columns.left[first]! : readingAt(outcome, distance).left
+  const station = at[below]! < distance && below + 1 < at.length ? below + 1 : first
+  return walk(outcome, distance, station, left, left, (_halt) => true)
 }
 
 /**
@@ -36,54 +40,64 @@ export function reachFrom(outcome: Outcome, distance: number): Reach {
  */
 export function reachAtStop(outcome: Outcome, station: number): { before: Reach; after: Reach } {
   const distance = outcome.route.stations.distance[station]!
-  const here = outcome.halts.filter((halt) => halt.station === station)
   const arrival = outcome.columns.left[station]!
+  const elsewhere = (halt: Halt) => halt.station !== station
   return {
-    before: walk(outcome, distance, station, arrival, (halt) => halt.station !== station),
-    after: walk(outcome, distance, station, here.at(-1)?.leftAfter ?? arrival, (halt) => halt.station !== station),
+    before: walk(outcome, distance, station, arrival, arrival, elsewhere),
+    after: walk(outcome, distance, station, leftAfter(outcome, station), arrival, elsewhere),
   }
 }
 
-/** First of the stations that share one distance. */
-function firstAt(outcome: Outcome, station: number): number {
-  const { distance } = outcome.route.stations
-  return station > 0 && distance[station - 1] === distance[station] ? station - 1 : station
-}
-
+/**
+ * @param station first station at or beyond the place
+ * @param energy usable energy at the place, J
+ * @param forecast what the forecast has there, J
+ * @param counts whether what a halt charges is added
+ */
 function walk(
   outcome: Outcome,
   distance: number,
   station: number,
   energy: number,
-  counts: (halt: Outcome['halts'][number]) => boolean,
+  forecast: number,
+  counts: (halt: Halt) => boolean,
 ): Reach {
-  const { columns, route, reserve, usable, plan } = outcome
+  const { columns, route, reserve, usable, plan, halts, emptyAt } = outcome
   const at = route.stations.distance
+  const endAt = (until: number): Reach => ({
+    left: energy,
+    until,
+    length: until - distance,
+    spare: 0,
+    spareLength: 0,
+  })
   let left = energy
-  let passed = interpolate(at, columns.drained, distance)
-  let halt = outcome.halts.findIndex((halt) => halt.station >= station)
-  if (halt < 0) halt = outcome.halts.length
+  let before = forecast
+  let halt = halts.findIndex((halt) => halt.station >= station)
+  if (halt < 0) halt = halts.length
   for (let i = station; i < at.length; i++) {
+    if (left < reserve && (i > station || at[i]! > distance)) return endAt(distance)
     if (at[i]! > distance) {
-      const taken = columns.drained[i]! - passed
-      if (left - taken < reserve && left >= reserve) {
+      const taken = before - columns.left[i]!
+      if (left - taken < reserve) {
         const place = Math.max(at[i - 1]!, distance)
-        const until = taken > 0 ? place + (at[i]! - place) * ((left - reserve) / taken) : at[i]!
-        return { left: energy, until, length: until - distance, spare: 0, spareLength: 0 }
+        return endAt(place + (at[i]! - place) * ((left - reserve) / taken))
       }
-      if (left < reserve) return { left: energy, until: distance, length: 0, spare: 0, spareLength: 0 }
+      // A motor that stops above the reserve: with no reserve, or by the pack's cut-off voltage.
+      if (at[i] === emptyAt) return endAt(at[i]!)
       left -= taken
-      passed = columns.drained[i]!
+      before = columns.left[i]!
     }
-    for (; halt < outcome.halts.length && outcome.halts[halt]!.station === i; halt++) {
-      const { leftBefore, leftAfter, stop } = outcome.halts[halt]!
-      if (!counts(outcome.halts[halt]!)) continue
+    for (; halt < halts.length && halts[halt]!.station === i; halt++) {
+      const { leftBefore, leftAfter, stop } = halts[halt]!
+      before = leftAfter
+      if (!counts(halts[halt]!)) continue
       const upTo = plan.stops.find(({ id }) => id === stop)?.goal === 'charge'
       const added = leftAfter - leftBefore
       if (added > 0) left = upTo ? Math.max(left, leftAfter) : Math.min(usable, left + added)
     }
   }
-  if (left < reserve) return { left: energy, until: distance, length: 0, spare: 0, spareLength: 0 }
+  if (left < reserve) return endAt(distance)
   const spare = left - reserve
   const drain = columns.drained[at.length - 1]! / outcome.length
   return {

@@ -102,7 +102,11 @@ function fillSection(
   const grid: Grid = { nodes: steps + 1, spacing: (cleaned.distance[lastPoint]! - start) / steps }
   const at = cleaned.distance.subarray(firstPoint, lastPoint + 1).map((d) => d - start)
   const weight = weightsByLength(at, grid.spacing)
-  const observe = (column: Float64Array): Observations => ({ at, value: column.subarray(firstPoint, lastPoint + 1), weight })
+  const observe = (column: Float64Array): Observations => ({
+    at,
+    value: column.subarray(firstPoint, lastPoint + 1),
+    weight,
+  })
 
   let point = firstPoint
   for (let k = 0; k <= steps; k++) {
@@ -129,7 +133,13 @@ function fillSection(
 }
 
 /** Heading and curvature from the smoothed path: turn from step to step over the ridden distance between their middles. */
-function bend(stations: Stations, { first, last }: Section, spacing: number, latitude: Float64Array, longitude: Float64Array): void {
+function bend(
+  stations: Stations,
+  { first, last }: Section,
+  spacing: number,
+  latitude: Float64Array,
+  longitude: Float64Array,
+): void {
   let north = 0
   let east = 0
   for (let k = 0; first + k < last; k++) {

@@ -72,7 +72,11 @@ export function readLines(text: string, progress?: (share: number) => void): Lin
     const name = oneLine(feature.properties?.name)
     const runs = runsOf(feature.geometry)
     if (runs.length > 0) {
-      lines.push({ name, kind: kindOf(feature), parts: runs.map((run) => parts[run]!).filter((p) => p.latitude.length > 0) })
+      lines.push({
+        name,
+        kind: kindOf(feature),
+        parts: runs.map((run) => parts[run]!).filter((p) => p.latitude.length > 0),
+      })
     }
     for (const [longitude, latitude] of placesOf(feature.geometry)) {
       if (Math.abs(latitude) <= 90 && Math.abs(longitude) <= 180) waypoints.push({ name, latitude, longitude })
@@ -135,7 +139,8 @@ class Pass {
   private readonly parser = new SaxesParser({ position: true })
   private readonly out: string[] = []
   private readonly open: string[] = []
-  private readonly openedAt: number[] = []
+  /** Where each open element was opened: the parser's line, and how many stretches had been taken past it. */
+  private readonly openedAt: { line: number; taken: number }[] = []
   private whole = ''
   /** Where a point was last closed, in the parser's count of what it was given. */
   private pointClosedAt = -1
@@ -156,7 +161,7 @@ class Pass {
   private wanted = false
   private text = ''
   private rootClosed = false
-  private justClosed = { name: '', line: 0 }
+  private justClosed = { name: '', line: 0, taken: 0 }
   private ending = false
 
   constructor() {
@@ -187,12 +192,14 @@ class Pass {
     }
     this.whole = text
     let end = 0
-    for (let at = 0; at < text.length; ) {
+    let given = 0
+    for (let at = 0; at < text.length;) {
       if (end >= 0 && end < at) end = text.indexOf(POINT_END, at)
       const chunk = Math.min(at + CHUNK, text.length)
       const stop = end < 0 ? chunk : Math.min(chunk, end + POINT_END.length)
       this.parser.write(text.slice(at, stop))
-      const after = this.pointClosedAt === this.parser.position ? this.takePlainPoints(stop) : stop
+      given += stop - at
+      const after = this.pointClosedAt === given ? this.takePlainPoints(stop) : stop
       if (after > stop) this.taken.push([stop, after])
       if (Math.floor(after / CHUNK) > Math.floor(at / CHUNK)) progress?.(after / text.length)
       at = after
@@ -214,8 +221,12 @@ class Pass {
 
   /** The line of the file at which the parser stands: what it has seen and what was taken past it. */
   private get line(): number {
-    let lines = this.parser.line
-    for (const [from, to] of this.taken) {
+    return this.lineOf(this.parser.line, this.taken.length)
+  }
+
+  private lineOf(parserLine: number, taken: number): number {
+    let lines = parserLine
+    for (const [from, to] of this.taken.slice(0, taken)) {
       for (let at = this.whole.indexOf('\n', from); at >= 0 && at < to; at = this.whole.indexOf('\n', at + 1)) lines++
     }
     return lines
@@ -233,8 +244,11 @@ class Pass {
       )
     }
     if (/unexpected close tag/.test(message)) {
-      const { name, line: opened } = this.justClosed
-      throw new Refusal(`The file is damaged at line ${line}: <${name}>, opened at line ${opened}, is closed by a tag of another name.`)
+      const { name } = this.justClosed
+      const opened = this.lineOf(this.justClosed.line, this.justClosed.taken)
+      throw new Refusal(
+        `The file is damaged at line ${line}: <${name}>, opened at line ${opened}, is closed by a tag of another name.`,
+      )
     }
     const reason = message.replace(/^.*?\d+:\d+: /, '').replace(/\.$/, '')
     throw new Refusal(`The file is not well-formed XML at line ${line}: ${reason}.`)
@@ -244,7 +258,7 @@ class Pass {
     const colon = tag.indexOf(':')
     const name = colon < 0 ? tag : tag.slice(colon + 1)
     this.open.push(tag)
-    this.openedAt.push(this.parser.line)
+    this.openedAt.push({ line: this.parser.line, taken: this.taken.length })
     const depth = this.open.length
     if (depth === 1) this.root(name)
     if (this.leftOut > 0) return
@@ -277,7 +291,10 @@ class Pass {
   private root(name: string): void {
     if (name === 'gpx') this.format = 'GPX'
     else if (name === 'kml') this.format = 'KML'
-    else throw new Refusal(`This is not a GPX or KML file: its root element is <${name.slice(0, 40)}>, not <gpx> or <kml>.`)
+    else
+      throw new Refusal(
+        `This is not a GPX or KML file: its root element is <${name.slice(0, 40)}>, not <gpx> or <kml>.`,
+      )
   }
 
   private said(text: string): void {
@@ -288,7 +305,7 @@ class Pass {
     const depth = this.open.length
     const tag = this.open.pop()!
     const name = local(tag)
-    this.justClosed = { name: tag, line: this.openedAt.pop()! }
+    this.justClosed = { name: tag, ...this.openedAt.pop()! }
     if (depth === 1) this.rootClosed = true
     if (this.leftOut > 0) {
       if (depth === this.leftOut) this.leftOut = 0

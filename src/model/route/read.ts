@@ -49,11 +49,15 @@ export async function readRoute(
     const file = readLines(text, (share) => progress(0.05 + 0.65 * share, 'Reading points'))
     const chosen = choose(file.lines, choice.line)
     progress(0.7, 'Cleaning')
-    const cleaned = clean(chosen.flatMap((line) => line.parts), choice.riddenGaps)
-    refuseIfEmpty(cleaned, file.lines, file.waypoints.length)
+    const cleaned = clean(
+      chosen.flatMap((line) => line.parts),
+      choice.riddenGaps,
+    )
+    refuseIfNoWay(cleaned, file.lines, file.waypoints.length)
     progress(0.8, 'Smoothing')
-    const named = chosen.length === 1 && chosen[0]!.name !== '' ? chosen[0]!.name : file.name || chosen[0]!.name
-    const name = named || fileName.replace(/\.(gpx|kml)?(\.gz)?$/i, '')
+    const [first] = chosen
+    const own = chosen.length === 1 ? first!.name || file.name : file.name || first!.name
+    const name = own || fileName.replace(/(\.gpx|\.kml)?(\.gz)?$/i, '')
     const route = buildRoute(name, cleaned, file.waypoints, notesOn(cleaned, file.lines, chosen), options)
     progress(1, 'Done')
     return { ok: true, route, lines: file.lines.map(summary), gaps: cleaned.gaps, format: file.format }
@@ -74,8 +78,17 @@ function choose(lines: Line[], line: RouteChoice['line']): Line[] {
   return [one]
 }
 
-function refuseIfEmpty(cleaned: Cleaned, lines: Line[], waypoints: number): void {
-  if (cleaned.stretches.length > 0 && cleaned.distance[cleaned.distance.length - 1]! > 0) return
+/** Length of the equator, m. */
+const AROUND_THE_EARTH = 40_075_017
+
+function refuseIfNoWay(cleaned: Cleaned, lines: Line[], waypoints: number): void {
+  const length = cleaned.distance[cleaned.distance.length - 1] ?? 0
+  if (length > AROUND_THE_EARTH) {
+    throw new Refusal(
+      `The points of the file make a way of ${Math.round(length / 1000).toLocaleString('en')} km, longer than once around the Earth; they are not in the order of a ride.`,
+    )
+  }
+  if (cleaned.stretches.length > 0 && length > 0) return
   const { outOfRangePoints, zeroPoints } = cleaned.counts
   const points = lines.reduce((sum, line) => sum + pointsIn(line.parts), 0)
   if (points === 0) {
@@ -143,6 +156,9 @@ function notesOn(cleaned: Cleaned, lines: Line[], chosen: Line[]): string[] {
   }
   if (chosen.length > 1) notes.push(`The ${chosen.length} ${chosen[0]!.kind}s of the file are joined in order.`)
   const left = lines.length - chosen.length
-  if (left > 0) notes.push(left === 1 ? 'The file has one more line, not used here.' : `The file has ${left} more lines, not used here.`)
+  if (left > 0)
+    notes.push(
+      left === 1 ? 'The file has one more line, not used here.' : `The file has ${left} more lines, not used here.`,
+    )
   return notes
 }

@@ -3,7 +3,6 @@
  * Chemistry 75:3631-3636), banded, in a time that grows with the number of entries.
  */
 
-
 /**
  * Values z that minimise Σ w (y − z)² + λ Σ (d-th difference of z)².
  *

@@ -25,7 +25,7 @@ export function draggedTo(
   metresPerPixel: number,
 ): number {
   let place = nearestPlace(route, latitude, longitude, { around: from, reach })
-  for (let around = from; Math.abs(place.distance - around) > 0.9 * reach; ) {
+  for (let around = from; Math.abs(place.distance - around) > 0.9 * reach;) {
     around = place.distance
     const next = nearestPlace(route, latitude, longitude, { around, reach })
     if (next.offset >= place.offset) break

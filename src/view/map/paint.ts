@@ -1,11 +1,18 @@
 import type { Leg } from '../../model/outcome/legs'
 import type { Route } from '../../model/route/route'
 import { restClass, type Shading } from '../ramp'
-import { token } from '../theme'
 import { arrowsAlong, eachPiece, runsOf, segmentClasses, type Frame, type Line } from './line'
 import type { World } from './mercator'
 
+/** Of the theme; asking the page for them in each frame would cost more than the drawing. */
+export interface Inks {
+  casing: string
+  inner: string
+  rest: string
+}
+
 export interface Scene {
+  inks: Inks
   frame: Frame
   line: Line
   world: World
@@ -22,14 +29,13 @@ const arrowsApart = 45
 
 /** Draws the route: crossings, casing, shading, direction. The context's unit is the CSS pixel of the frame. */
 export function paint(context: CanvasRenderingContext2D, scene: Scene): void {
-  const casing = token('casing')
-  const inner = token('casing-inner')
+  const { casing, inner } = scene.inks
   context.lineJoin = 'round'
   context.lineCap = 'round'
   const whole = new Path2D()
   eachPiece(scene.line, (first, last) => trace(whole, scene.line, first, last))
 
-  drawCrossings(context, scene, casing, inner)
+  drawCrossings(context, scene)
   if (scene.leg !== undefined) {
     const stretch = new Path2D()
     eachStretch(scene.line, scene.leg, (first, last) => trace(stretch, scene.line, first, last))
@@ -39,7 +45,7 @@ export function paint(context: CanvasRenderingContext2D, scene: Scene): void {
   stroke(context, whole, casingWidth, casing)
   stroke(context, whole, innerWidth, inner)
   drawShades(context, scene)
-  drawArrows(context, scene, casing, inner)
+  drawArrows(context, scene)
 }
 
 function trace(path: Path2D, { x, y }: Line, first: number, last: number): void {
@@ -64,7 +70,7 @@ function eachStretch(line: Line, leg: Leg, call: (first: number, last: number) =
   })
 }
 
-function drawShades(context: CanvasRenderingContext2D, { line, shading }: Scene): void {
+function drawShades(context: CanvasRenderingContext2D, { line, shading, inks }: Scene): void {
   const paths = new Map<number, Path2D>()
   for (const run of runsOf(line, segmentClasses(line, shading.byStation))) {
     let path = paths.get(run.class)
@@ -76,11 +82,11 @@ function drawShades(context: CanvasRenderingContext2D, { line, shading }: Scene)
   const rest = paths.get(restClass)
   if (rest === undefined) return
   context.setLineDash([0.1, 4])
-  stroke(context, rest, 2, token('rest'))
+  stroke(context, rest, 2, inks.rest)
   context.setLineDash([])
 }
 
-function drawCrossings(context: CanvasRenderingContext2D, { frame, world, route }: Scene, casing: string, inner: string) {
+function drawCrossings(context: CanvasRenderingContext2D, { frame, world, route, inks }: Scene): void {
   const path = new Path2D()
   for (const { after } of route.crossings) {
     const from = route.sections[after]
@@ -90,9 +96,9 @@ function drawCrossings(context: CanvasRenderingContext2D, { frame, world, route 
     path.lineTo(...pixel(frame, world, to.first))
   }
   context.lineCap = 'butt'
-  stroke(context, path, 4, inner)
+  stroke(context, path, 4, inks.inner)
   context.setLineDash([6, 5])
-  stroke(context, path, 2, casing)
+  stroke(context, path, 2, inks.casing)
   context.setLineDash([])
   context.lineCap = 'round'
 }
@@ -102,7 +108,7 @@ const pixel = ({ scale, originX, originY }: Frame, { x, y }: World, station: num
   y[station]! * scale - originY,
 ]
 
-function drawArrows(context: CanvasRenderingContext2D, { frame, line, route }: Scene, casing: string, inner: string): void {
+function drawArrows(context: CanvasRenderingContext2D, { frame, line, route, inks }: Scene): void {
   const { distance, latitude } = route.stations
   const path = new Path2D()
   // Whole powers of two, so that zooming in keeps the arrowheads and adds new ones between them.
@@ -122,7 +128,7 @@ function drawArrows(context: CanvasRenderingContext2D, { frame, line, route }: S
     path.closePath()
   }
   context.lineJoin = 'miter'
-  stroke(context, path, 2, inner)
-  context.fillStyle = casing
+  stroke(context, path, 2, inks.inner)
+  context.fillStyle = inks.casing
   context.fill(path)
 }

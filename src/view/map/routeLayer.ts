@@ -2,9 +2,10 @@ import * as L from 'leaflet'
 import type { Leg } from '../../model/outcome/legs'
 import type { Route } from '../../model/route/route'
 import type { Shading } from '../ramp'
+import { token } from '../theme'
 import { lineIn, nearestOn, type Frame, type Line } from './line'
 import { worldOf, type World } from './mercator'
-import { paint } from './paint'
+import { paint, type Inks } from './paint'
 
 /** Share of the map's size that the canvas reaches beyond each edge, so that a short pan shows no end. */
 const padding = 0.25
@@ -20,6 +21,7 @@ export class RouteLayer extends L.Layer {
   #line: Line | undefined
   #shading: Shading | undefined
   #leg: Leg | undefined
+  #inks: Inks | undefined
   #request = 0
 
   override onAdd(map: L.Map): this {
@@ -50,23 +52,28 @@ export class RouteLayer extends L.Layer {
     this.#shading = undefined
     this.#leg = undefined
     this.#project()
-    this.redraw()
+    this.#redraw()
   }
 
   setShading(shading: Shading): void {
     this.#shading = shading
-    this.redraw()
+    this.#redraw()
   }
 
   /** The leg that stands out. */
   setLeg(leg: Leg | undefined): void {
     if (leg === this.#leg) return
     this.#leg = leg
-    this.redraw()
+    this.#redraw()
   }
 
-  /** Strokes the route again with the next frame. */
-  redraw(): void {
+  /** Takes the theme's colours anew. */
+  restyle(): void {
+    this.#inks = { casing: token('casing'), inner: token('casing-inner'), rest: token('rest') }
+    this.#redraw()
+  }
+
+  #redraw(): void {
     if (this.#request === 0) this.#request = requestAnimationFrame(() => this.#draw())
   }
 
@@ -135,8 +142,23 @@ export class RouteLayer extends L.Layer {
     if (context === null || frame === undefined) return
     context.setTransform(1, 0, 0, 1, 0, 0)
     context.clearRect(0, 0, this.#canvas.width, this.#canvas.height)
-    if (!this.#line || !this.#world || !this.#route || !this.#shading) return
-    context.setTransform(devicePixelRatio, 0, 0, devicePixelRatio, -frame.left * devicePixelRatio, -frame.top * devicePixelRatio)
-    paint(context, { frame, line: this.#line, world: this.#world, route: this.#route, shading: this.#shading, leg: this.#leg })
+    if (!this.#line || !this.#world || !this.#route || !this.#shading || !this.#inks) return
+    context.setTransform(
+      devicePixelRatio,
+      0,
+      0,
+      devicePixelRatio,
+      -frame.left * devicePixelRatio,
+      -frame.top * devicePixelRatio,
+    )
+    paint(context, {
+      inks: this.#inks,
+      frame,
+      line: this.#line,
+      world: this.#world,
+      route: this.#route,
+      shading: this.#shading,
+      leg: this.#leg,
+    })
   }
 }

@@ -4,7 +4,7 @@ import type { Route } from '../../model/route/route'
 import { distanceUnit, heightUnit, inDistance, inHeight, inSpeed, number, type Units } from '../format'
 import type { Shading } from '../ramp'
 import { columnClasses, columnsOf, type Columns } from './columns'
-import { chargeY, type Frame } from './frame'
+import type { Frame } from './frame'
 import { chargeLine, elevationLine, speedLine, type Point } from './lines'
 import { drawCrossings, drawLabels, drawReserve, type Colours } from './marks'
 import { fillRibbon } from './ribbon'
@@ -26,25 +26,40 @@ const font = { family: "'Overpass Variable', sans-serif", size: 12 }
 const fontText = `${font.size}px ${font.family}`
 const pixelsPerDistanceTick = 64
 const pixelsPerHeightTick = 44
-const pixelsPerChargeTick = 15
 
-const line = { parsing: false, normalized: true, pointRadius: 0, pointHitRadius: 0 } as const
-/** Chart.js draws the last dataset first. */
-const chargeIndex = 0
+/** Top to bottom: Chart.js draws the last first. */
+const lineNames = ['charge', 'speed', 'elevation'] as const
+const lineWidths = { charge: 2.5, speed: 1, elevation: 1.25 }
+const casing = 2
 
 /** The profile's canvas: Chart.js draws axes and lines, a plugin of ours the ribbon below and the labels above. */
 export class ProfileChart {
   #scene: Scene | undefined
   #columns: { route: Route; frame: Frame; of: Columns; elevation: Point[] } | undefined
-  #classes = new Uint8Array()
+  #classes: Uint8Array = new Uint8Array()
   #speed: { line: Point[]; top: number } | undefined
   #chart: Chart<'line', Point[]>
 
   constructor(canvas: HTMLCanvasElement) {
     this.#chart = new Chart<'line', Point[]>(canvas, {
       type: 'line',
-      data: { datasets: [] },
-      options: { responsive: false, maintainAspectRatio: false, animation: false, events: [] },
+      data: {
+        datasets: lineNames.map((name) => ({
+          data: [],
+          yAxisID: name,
+          borderWidth: lineWidths[name],
+          parsing: false,
+          normalized: true,
+          pointRadius: 0,
+        })),
+      },
+      options: {
+        responsive: false,
+        maintainAspectRatio: false,
+        animation: false,
+        events: [],
+        scales: Object.fromEntries(['x', ...lineNames].map((name) => [name, { type: 'linear' }])),
+      },
       plugins: [this.#ribbon()],
     })
   }
@@ -60,11 +75,9 @@ export class ProfileChart {
     const { of, elevation } = this.#columns
     this.#classes = columnClasses(of, scene.shading.byStation)
     this.#speed = scene.showSpeed ? speedOf(of, scene) : undefined
-    this.#chart.data.datasets = [
-      { ...line, data: chargeLine(of, outcome), yAxisID: 'charge', borderColor: colours.charge, borderWidth: 2.5 },
-      { ...line, data: this.#speed?.line ?? [], yAxisID: 'speed', borderColor: colours.ink, borderWidth: 1 },
-      { ...line, data: elevation, yAxisID: 'elevation', borderColor: colours.ink, borderWidth: 1.5 },
-    ]
+    this.#draw('charge', chargeLine(of, outcome), colours.charge)
+    this.#draw('speed', this.#speed?.line ?? [], colours.ink)
+    this.#draw('elevation', elevation, colours.ink)
     if (
       before?.frame !== frame ||
       before.units !== scene.units ||
@@ -80,6 +93,12 @@ export class ProfileChart {
     this.#chart.destroy()
   }
 
+  #draw(name: (typeof lineNames)[number], points: Point[], colour: string): void {
+    const dataset = this.#chart.data.datasets[lineNames.indexOf(name)]!
+    dataset.data = points
+    dataset.borderColor = colour
+  }
+
   #setAxes({ frame, units, colours }: Scene): void {
     const distances = roundTicks(0, inDistance(frame.length, units), (frame.right - frame.left) / pixelsPerDistanceTick)
     const heights = roundTicks(
@@ -87,14 +106,14 @@ export class ProfileChart {
       inHeight(frame.high, units),
       (frame.bottom - frame.top) / pixelsPerHeightTick,
     )
-    const axis = (values: number[], factor: number, unit: string, fit: (scale: Scale) => void) => ({
+    const axis = (values: number[], factor: number, unit: string, color: string, fit: (scale: Scale) => void) => ({
       type: 'linear' as const,
       afterFit: fit,
       afterBuildTicks: (scale: Scale) => void (scale.ticks = values.map((value) => ({ value: value * factor }))),
       border: { color: colours.line },
       grid: { color: colours.line, tickLength: 5, drawOnChartArea: false },
       ticks: {
-        color: colours.inkSoft,
+        color,
         font,
         autoSkip: false,
         maxRotation: 0,
@@ -106,7 +125,7 @@ export class ProfileChart {
     options.layout = { padding: { top: frame.top }, autoPadding: false }
     options.scales = {
       x: {
-        ...axis(distances, 1 / inDistance(1, units), distanceUnit(units), (scale) => {
+        ...axis(distances, 1 / inDistance(1, units), distanceUnit(units), colours.inkSoft, (scale) => {
           scale.height = frame.height - frame.bottom
         }),
         position: 'bottom',
@@ -114,7 +133,7 @@ export class ProfileChart {
         max: frame.length,
       },
       elevation: {
-        ...axis(heights, 1 / inHeight(1, units), heightUnit(units), (scale) => {
+        ...axis(heights, 1 / inHeight(1, units), heightUnit(units), colours.inkSoft, (scale) => {
           scale.width = frame.left
         }),
         position: 'left',
@@ -123,7 +142,7 @@ export class ProfileChart {
         grid: { color: colours.line, tickLength: 5 },
       },
       charge: {
-        ...axis([0, 25, 50, 75, 100], 0.01, '%', (scale) => {
+        ...axis([0, 25, 50, 75, 100], 0.01, '%', colours.charge, (scale) => {
           scale.width = frame.width - frame.right
         }),
         position: 'right',
@@ -145,10 +164,14 @@ export class ProfileChart {
       },
       beforeDatasetDraw: ({ ctx }, { index, meta }) => {
         const scene = this.#scene
-        if (scene === undefined || index !== chargeIndex) return
+        if (scene === undefined || lineNames[index] !== 'charge') return
         drawReserve(ctx, scene.frame, scene.outcome, scene.colours)
         ctx.beginPath()
-        ;(meta.dataset as LineElement).path(ctx, { move: true } as never)
+        ;(meta.dataset as LineElement).path(ctx)
+        ctx.lineJoin = 'round'
+        ctx.lineWidth = lineWidths.charge + 2 * casing
+        ctx.strokeStyle = scene.colours.paper
+        ctx.stroke()
       },
       afterDatasetsDraw: ({ ctx }) => {
         const scene = this.#scene
@@ -160,4 +183,16 @@ export class ProfileChart {
       },
     }
   }
+}
+
+function speedOf(columns: Columns, { outcome, units }: Scene): { line: Point[]; top: number } {
+  const line = speedLine(columns, outcome)
+  const fastest = line.reduce((most, { y }) => Math.max(most, y), 0)
+  const shown = Math.max(10, 10 * Math.ceil(inSpeed(fastest, units) / 10))
+  return { line, top: shown / inSpeed(1, units) }
+}
+
+function tickText(values: number[], i: number, unit: string): string {
+  const digits = values.some((value) => value % 1 !== 0) ? 1 : 0
+  return `${number(values[i]!, digits)}${i === values.length - 1 ? ` ${unit}` : ''}`
 }

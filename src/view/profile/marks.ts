@@ -63,7 +63,7 @@ export function drawReserve(context: Context, frame: Frame, outcome: Outcome, { 
     context.stroke()
     context.setLineDash([])
   }
-  along(paper, 3, [])
+  along(paper, 2, [])
   along(charge, 1, [6, 4])
 }
 
@@ -109,13 +109,21 @@ export function drawLabels(
     const x = xOf(frame, distance)
     const width = context.measureText('crossing').width
     if (x + width + 8 > right) continue
-    const ground = elevationY(frame, interpolate(route.stations.distance, route.stations.elevation, distance)) - 6
-    const line = chargeY(frame, interpolate(route.stations.distance, columns.left, distance) / usable)
     const high = frame.top + lineHeight
-    write(context, 'crossing', x + 6, Math.abs(ground - 4 - line) > lineHeight ? ground : high, inkSoft, paper)
+    const line = chargeY(frame, interpolate(route.stations.distance, columns.left, distance) / usable)
+    const ground = elevationY(frame, interpolate(route.stations.distance, route.stations.elevation, distance))
+    write(context, 'crossing', x + 6, Math.abs(line - high) > lineHeight ? high : ground - 6, inkSoft, paper)
   }
   if (outcome.reserveAt !== undefined)
-    mark(context, frame, outcome.reserveAt, reserveY, 34, `reserve reached, ${place(outcome.reserveAt, units)}`, colours)
+    mark(
+      context,
+      frame,
+      outcome.reserveAt,
+      reserveY,
+      34,
+      `reserve reached, ${place(outcome.reserveAt, units)}`,
+      colours,
+    )
   if (outcome.emptyAt !== undefined)
     mark(context, frame, outcome.emptyAt, bottom, 16, `motor stops, ${place(outcome.emptyAt, units)}`, colours)
 }

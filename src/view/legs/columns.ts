@@ -1,0 +1,226 @@
+import { clockAfter } from '../../model/clock'
+import { legNote } from '../../model/export/note'
+import { totalsBetween, type Leg, type LegTotals } from '../../model/outcome/legs'
+import { leftAtFinish, type Outcome } from '../../model/outcome/outcome'
+import { joulesPerWattHour } from '../../model/units'
+import {
+  distanceUnit,
+  duration,
+  heightUnit,
+  inDistance,
+  inHeight,
+  inSpeed,
+  number,
+  percent,
+  speedUnit,
+  type Units,
+} from '../format'
+
+/** A column of the leg table. */
+export interface Column {
+  key: string
+  label: string
+  unit: string
+  /** Left-aligned. */
+  isText?: true
+  /** Left out on a narrow screen unless all columns are asked for. */
+  isExtra?: true
+  text: (leg: Leg) => string
+  /** What the column is sorted by. */
+  order: (leg: Leg) => number | string
+  /** In the row of totals. */
+  total?: (totals: Totals) => string
+}
+
+export interface Totals extends LegTotals {
+  outcome: Outcome
+}
+
+export const totalsOf = (outcome: Outcome): Totals => ({
+  outcome,
+  ...totalsBetween(outcome, 0, outcome.route.stations.distance.length - 1),
+})
+
+const kilojoules = (joules: number) => number(joules / 1000)
+const wattHours = (joules: number) => number(joules / joulesPerWattHour)
+
+/** Drain as the legend has it, Wh/km in both systems of units. */
+export const drainShown = (joulesPerMetre: number): number => (joulesPerMetre * 1000) / joulesPerWattHour
+
+/** Columns in order; texts and totals read the outcome given. */
+export function columnsFor(outcome: Outcome, units: Units): Column[] {
+  const { start } = outcome.plan
+  const charge = (energy: number) => number((100 * energy) / outcome.usable)
+  const metres = (value: number) => number(inHeight(value, units))
+  const gradient = (value: number) => number(100 * value, 1)
+  const long = (value: number) => number(inDistance(value, units), 1)
+  const quick = (value: number) => number(inSpeed(value, units), 1)
+  return [
+    {
+      key: 'from',
+      label: 'From',
+      unit: '',
+      isText: true,
+      isExtra: true,
+      text: (leg) => leg.from,
+      order: (leg) => leg.start,
+    },
+    {
+      key: 'to',
+      label: 'To',
+      unit: '',
+      isText: true,
+      text: (leg) => leg.to,
+      order: (leg) => leg.end,
+      total: () => 'Whole route',
+    },
+    {
+      key: 'length',
+      label: 'Length',
+      unit: distanceUnit(units),
+      text: (leg) => long(leg.length),
+      order: (leg) => leg.length,
+      total: ({ length }) => long(length),
+    },
+    {
+      key: 'ascent',
+      label: 'Ascent',
+      unit: heightUnit(units),
+      text: (leg) => metres(leg.ascent),
+      order: (leg) => leg.ascent,
+      total: ({ ascent }) => metres(ascent),
+    },
+    {
+      key: 'descent',
+      label: 'Descent',
+      unit: heightUnit(units),
+      isExtra: true,
+      text: (leg) => metres(leg.descent),
+      order: (leg) => leg.descent,
+      total: ({ descent }) => metres(descent),
+    },
+    {
+      key: 'mean',
+      label: 'Mean',
+      unit: '% grade',
+      isExtra: true,
+      text: (leg) => gradient(leg.meanGradient),
+      order: (leg) => leg.meanGradient,
+    },
+    {
+      key: 'steepest',
+      label: 'Steepest',
+      unit: '% grade',
+      isExtra: true,
+      text: (leg) => gradient(leg.steepestGradient),
+      order: (leg) => leg.steepestGradient,
+    },
+    {
+      key: 'riding',
+      label: 'Riding',
+      unit: 'time',
+      isExtra: true,
+      text: (leg) => duration(leg.ridingTime),
+      order: (leg) => leg.ridingTime,
+      total: ({ ridingTime }) => duration(ridingTime),
+    },
+    {
+      key: 'speed',
+      label: 'Speed',
+      unit: speedUnit(units),
+      text: (leg) => quick(leg.meanSpeed),
+      order: (leg) => leg.meanSpeed,
+      total: ({ meanSpeed }) => quick(meanSpeed),
+    },
+    {
+      key: 'rider',
+      label: 'Rider',
+      unit: 'kJ',
+      isExtra: true,
+      text: (leg) => kilojoules(leg.riderWork),
+      order: (leg) => leg.riderWork,
+      total: ({ riderWork }) => kilojoules(riderWork),
+    },
+    {
+      key: 'motor',
+      label: 'Motor',
+      unit: 'kJ',
+      isExtra: true,
+      text: (leg) => kilojoules(leg.motorWork),
+      order: (leg) => leg.motorWork,
+      total: ({ motorWork }) => kilojoules(motorWork),
+    },
+    {
+      key: 'battery',
+      label: 'Battery',
+      unit: 'Wh',
+      text: (leg) => wattHours(leg.drained),
+      order: (leg) => leg.drained,
+      total: ({ drained }) => wattHours(drained),
+    },
+    {
+      key: 'drain',
+      label: 'Drain',
+      unit: 'Wh/km',
+      text: (leg) => number(drainShown(leg.drain), 1),
+      order: (leg) => leg.drain,
+      total: ({ drain }) => number(drainShown(drain), 1),
+    },
+    {
+      key: 'charge',
+      label: 'Charge',
+      unit: '%',
+      text: (leg) => `${charge(leg.leftAtStart)} to ${charge(leg.leftAtEnd)}`,
+      order: (leg) => leg.leftAtEnd,
+      total: () => `${charge(outcome.leftAtStart)} to ${charge(leftAtFinish(outcome))}`,
+    },
+    {
+      key: 'arrive',
+      label: 'Arrive',
+      unit: '',
+      text: (leg) => clockAfter(start, leg.arrive),
+      order: (leg) => leg.arrive,
+      total: () => clockAfter(start, outcome.columns.time.at(-1)!),
+    },
+    {
+      key: 'depart',
+      label: 'Depart',
+      unit: '',
+      isExtra: true,
+      text: (leg) => clockAfter(start, leg.depart),
+      order: (leg) => leg.depart,
+    },
+    {
+      key: 'wind',
+      label: 'Head, tail',
+      unit: 'wind',
+      isExtra: true,
+      text: (leg) => `${percent(leg.headWind)}, ${percent(leg.tailWind)}`,
+      order: (leg) => leg.headWind - leg.tailWind,
+    },
+    {
+      key: 'note',
+      label: 'Note',
+      unit: '',
+      isText: true,
+      isExtra: true,
+      text: (leg) => [leg.terrain ?? '', legNote(outcome, leg)].filter((part) => part !== '').join('; '),
+      order: (leg) => legNote(outcome, leg),
+    },
+  ]
+}
+
+export interface Sorting {
+  key: string
+  ascending: boolean
+}
+
+/** Legs by a column, in order of the route where it is equal or nothing is asked for. */
+export function sorted(legs: readonly Leg[], columns: readonly Column[], sorting: Sorting | undefined): readonly Leg[] {
+  const column = columns.find(({ key }) => key === sorting?.key)
+  if (column === undefined || sorting === undefined) return legs
+  const sign = sorting.ascending ? 1 : -1
+  const keyed = legs.map((leg) => ({ leg, order: column.order(leg) }))
+  keyed.sort((a, b) => (a.order < b.order ? -sign : a.order > b.order ? sign : a.leg.number - b.leg.number))
+  return keyed.map(({ leg }) => leg)
+}

@@ -1,0 +1,184 @@
+import * as L from 'leaflet'
+import type { Leg } from '../../model/outcome/legs'
+import type { Outcome } from '../../model/outcome/outcome'
+import { positionAt } from '../../model/geo/place'
+import type { Route } from '../../model/route/route'
+import type { Workbench } from '../../state/workbench.svelte'
+import type { Units } from '../format'
+import type { Shading } from '../ramp'
+import { Base } from './base'
+import { Marks } from './marks'
+import { Pins } from './pins'
+import { RouteLayer } from './routeLayer'
+import { arrangeSigns } from './signs'
+import { spotsOf, waypointSpots, type Spot } from './spots'
+import type { TileSource } from './tiles'
+
+/** How near the route a click or the pointer must be, pixels. */
+const mouseReach = 14
+const fingerReach = 24
+
+/** The map: puts its parts together and turns what the rider does on it into operations of the workbench. */
+export class MapView {
+  readonly #map: L.Map
+  readonly #base: Base
+  readonly #layer = new RouteLayer()
+  readonly #pins: Pins
+  readonly #marks: Marks
+  readonly #dot = L.marker([0, 0], {
+    icon: L.divIcon({ className: 'dot', iconSize: [16, 16] }),
+    interactive: false,
+    keyboard: false,
+    zIndexOffset: 2000,
+  })
+  readonly #resized: ResizeObserver
+  #scale: L.Control.Scale | undefined
+  #route: Route | undefined
+  #bounds: L.LatLngBounds | undefined
+  #waypoints: Spot[] = []
+  /** Whether the whole route is in view because it was fitted, so that it is fitted again when the map's size changes. */
+  #fitted = false
+  #hovering = false
+  #arranging = 0
+
+  constructor(
+    container: HTMLElement,
+    private readonly bench: Workbench,
+    onTiles: (arrive: boolean) => void,
+  ) {
+    const still = matchMedia('(prefers-reduced-motion: reduce)').matches
+    this.#map = L.map(container, {
+      attributionControl: false,
+      zoomControl: false,
+      zoomAnimation: !still,
+      fadeAnimation: !still,
+      inertia: !still,
+      maxZoom: 19,
+      center: [0, 0],
+      zoom: 2,
+    })
+    L.control.zoom({ zoomInTitle: 'Zoom in', zoomOutTitle: 'Zoom out' }).addTo(this.#map)
+    L.control.attribution({ prefix: false }).addTo(this.#map)
+    this.#base = new Base(this.#map, onTiles, () => this.#arrange())
+    this.#layer.addTo(this.#map)
+    this.#marks = new Marks(this.#map, bench)
+    this.#pins = new Pins(this.#map, bench)
+    this.#map.on('click', (event) => this.#click(event))
+    this.#map.on('mousemove', (event) => this.#hover(event))
+    this.#map.on('mouseout', () => this.#leave())
+    this.#map.on('moveend zoomend', () => this.#arrange())
+    this.#map.on('dragstart zoomstart', () => (this.#fitted = false))
+    this.#resized = new ResizeObserver(() => {
+      this.#map.invalidateSize({ animate: false, pan: false })
+      if (this.#fitted) this.fit(false)
+    })
+    this.#resized.observe(container)
+  }
+
+  remove(): void {
+    this.#resized.disconnect()
+    cancelAnimationFrame(this.#arranging)
+    this.#map.remove()
+  }
+
+  /** Opens another route. */
+  showRoute(route: Route): void {
+    const { latitude, longitude } = route.points
+    this.#route = route
+    this.#waypoints = waypointSpots(route)
+    this.#bounds = L.latLngBounds(Array.from(latitude, (north, i) => L.latLng(north, longitude[i]!)))
+    this.#base.lookAt(this.#bounds)
+    this.#layer.setRoute(route)
+    this.#leave()
+    this.fit(false)
+  }
+
+  get onIslands(): boolean {
+    return this.#base.onIslands
+  }
+
+  showOutcome(outcome: Outcome, units: Units, selected: string | undefined): void {
+    this.#marks.show([...spotsOf(outcome, units), ...this.#waypoints], units)
+    this.#pins.show(outcome, units, selected)
+    this.#arrange()
+  }
+
+  showShading(shading: Shading): void {
+    this.#layer.setShading(shading)
+  }
+
+  showLeg(leg: Leg | undefined): void {
+    this.#layer.setLeg(leg)
+  }
+
+  /** @param distance ridden distance of the dot, m; none where undefined */
+  showCursor(distance: number | undefined): void {
+    if (distance === undefined || this.#route === undefined) {
+      this.#dot.remove()
+      return
+    }
+    const { latitude, longitude } = positionAt(this.#route, distance)
+    this.#dot.setLatLng([latitude, longitude]).addTo(this.#map)
+  }
+
+  /** Other tiles, or none; without them the map may stop between whole zooms. */
+  setTiles(source: TileSource | undefined): void {
+    this.#map.options.zoomSnap = source === undefined ? 0.25 : 1
+    this.#base.setTiles(source)
+    if (this.#fitted) this.fit(false)
+  }
+
+  setUnits(units: Units): void {
+    this.#scale?.remove()
+    this.#scale = L.control.scale({ metric: units === 'metric', imperial: units === 'imperial', maxWidth: 120 })
+    this.#scale.addTo(this.#map)
+  }
+
+  /** Takes the theme's colours anew. */
+  restyle(): void {
+    this.#base.restyle()
+    this.#layer.restyle()
+  }
+
+  /** Brings the whole route into view. */
+  fit(animate = true): void {
+    if (this.#bounds === undefined) return
+    this.#map.fitBounds(this.#bounds, { paddingTopLeft: [56, 56], paddingBottomRight: [48, 40], animate })
+    this.#fitted = true
+  }
+
+  #arrange(): void {
+    cancelAnimationFrame(this.#arranging)
+    this.#arranging = requestAnimationFrame(() =>
+      arrangeSigns(this.#map, [...this.#pins.signs, ...this.#marks.signs, ...this.#base.signs]),
+    )
+  }
+
+  #click({ layerPoint, originalEvent }: L.LeafletMouseEvent): void {
+    if (this.#pins.dragging || originalEvent.detail > 1) return
+    const byFinger = originalEvent instanceof PointerEvent && originalEvent.pointerType === 'touch'
+    const distance = this.#layer.nearest(layerPoint, byFinger ? fingerReach : mouseReach)
+    if (distance === undefined) return
+    const id = this.bench.pinStop(distance)
+    // The pin is there once the page has followed the plan.
+    if (id !== undefined) requestAnimationFrame(() => this.#pins.focus(id))
+  }
+
+  #hover({ layerPoint }: L.LeafletMouseEvent): void {
+    if (this.#pins.dragging) return
+    const distance = this.#layer.nearest(layerPoint, mouseReach)
+    if (distance === undefined) this.#leave()
+    else {
+      this.#hovering = true
+      this.bench.cursor = distance
+      this.#map.getContainer().classList.add('on-route')
+    }
+  }
+
+  #leave(): void {
+    if (!this.#hovering) return
+    this.#hovering = false
+    this.bench.cursor = undefined
+    this.#map.getContainer().classList.remove('on-route')
+  }
+}

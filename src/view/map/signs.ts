@@ -1,0 +1,76 @@
+import * as L from 'leaflet'
+import { placeLabels, type Box, type Side } from './labels'
+
+/** A mark on the map with its label. */
+export interface Sign {
+  marker: L.Marker
+  label: HTMLElement
+  /** What the mark covers, pixels from its place. */
+  body: Box
+  sides: readonly Side[]
+  must: boolean
+  /** Of two labels in each other's way the lower rank stays. */
+  rank: number
+  /** Zoom from which the label is shown by itself. */
+  fromZoom: number
+}
+
+export interface SignStyle {
+  kind: string
+  size: [number, number]
+  anchor: [number, number]
+  body: Box
+  sides?: readonly Side[]
+  must?: boolean
+  rank: number
+  fromZoom?: number
+}
+
+export const around = (radius: number): Box => ({ left: -radius, top: -radius, right: radius, bottom: radius })
+const everySide: readonly Side[] = ['right', 'left', 'above', 'below']
+
+/** Makes a mark; its label is text and never markup. */
+export function makeSign(style: SignStyle, place: L.LatLngExpression, options: L.MarkerOptions = {}): Sign {
+  const html = L.DomUtil.create('div', 'mark')
+  L.DomUtil.create('span', 'shape', html)
+  const label = L.DomUtil.create('span', 'label', html)
+  const icon = L.divIcon({ className: `sign ${style.kind}`, html, iconSize: style.size, iconAnchor: style.anchor })
+  const marker = L.marker(place, { icon, keyboard: false, autoPanOnFocus: false, interactive: false, ...options })
+  const { body, sides = everySide, must = true, rank, fromZoom = 0 } = style
+  return { marker, label, body, sides, must, rank, fromZoom }
+}
+
+/** Writes a label. */
+export function setText(sign: Sign, text: string): void {
+  if (sign.label.textContent !== text) sign.label.textContent = text
+}
+
+const letterWidth = 7.2 // px, the mean of the label's type
+const ends = 14
+
+/** Puts all labels where they don't cover each other. */
+export function arrangeSigns(map: L.Map, signs: Iterable<Sign>): void {
+  const zoom = map.getZoom()
+  const corner = map.containerPointToLayerPoint([0, 0])
+  const size = map.getSize()
+  const frame: Box = { left: corner.x, top: corner.y, right: corner.x + size.x, bottom: corner.y + size.y }
+  const inView = [...signs]
+    .map((sign) => ({ sign, at: map.latLngToLayerPoint(sign.marker.getLatLng()) }))
+    .filter(({ sign, at }) => {
+      const seen = at.x >= frame.left && at.x <= frame.right && at.y >= frame.top && at.y <= frame.bottom
+      if (!seen || zoom < sign.fromZoom) show(sign, undefined)
+      return seen && zoom >= sign.fromZoom
+    })
+    .sort((a, b) => a.sign.rank - b.sign.rank)
+  const items = inView.map(({ sign: { body, sides, must, label }, at }) => ({
+    body: { left: at.x + body.left, right: at.x + body.right, top: at.y + body.top, bottom: at.y + body.bottom },
+    width: (label.textContent?.length ?? 0) * letterWidth + ends,
+    sides,
+    must,
+  }))
+  placeLabels(items, frame).forEach((side, i) => show(inView[i]!.sign, side))
+}
+
+function show({ label }: Sign, side: Side | undefined): void {
+  label.className = `label ${side ?? 'right quiet'}`
+}

@@ -1,0 +1,50 @@
+import { distance } from '../../model/geo/scale'
+import { positionAt } from '../../model/geo/place'
+import type { Outcome } from '../../model/outcome/outcome'
+import type { Route } from '../../model/route/route'
+import { place, type Units } from '../format'
+
+/** A place worth a mark on the map. */
+export interface Spot {
+  key: string
+  kind: 'start' | 'finish' | 'reserve' | 'empty' | 'waypoint'
+  latitude: number
+  longitude: number
+  /** Ridden distance, m; undefined for a waypoint off the route. */
+  distance: number | undefined
+  label: string
+}
+
+const roundTrip = 200 // m
+const sameEvent = 100 // m
+
+/** Start, finish, and where the charge ends. A round trip has its start and finish in one. */
+export function spotsOf(outcome: Outcome, units: Units): Spot[] {
+  const { route, length, reserveAt, emptyAt } = outcome
+  const spot = (kind: Spot['kind'], at: number, label: string): Spot => ({
+    key: kind,
+    kind,
+    ...positionAt(route, at),
+    distance: at,
+    label,
+  })
+  const start = spot('start', 0, 'Start')
+  const finish = spot('finish', length, 'Finish')
+  const apart = distance(start.latitude, start.longitude, finish.latitude, finish.longitude)
+  const spots = apart < roundTrip ? [{ ...start, label: 'Start and finish' }] : [start, finish]
+  if (emptyAt !== undefined) spots.push(spot('empty', emptyAt, `Motor stops, ${place(emptyAt, units)}`))
+  if (reserveAt !== undefined && (emptyAt === undefined || emptyAt - reserveAt > sameEvent))
+    spots.push(spot('reserve', reserveAt, `Reserve reached, ${place(reserveAt, units)}`))
+  return spots
+}
+
+/** Waypoints of the file. */
+export const waypointSpots = (route: Route): Spot[] =>
+  route.waypoints.map(({ name, latitude, longitude, distance }, i) => ({
+    key: `waypoint-${i}`,
+    kind: 'waypoint',
+    latitude,
+    longitude,
+    distance,
+    label: name,
+  }))
