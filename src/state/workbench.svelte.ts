@@ -6,7 +6,7 @@ import { defaultPlan } from '../model/plan/defaults'
 import { addStop, changeStop } from '../model/plan/edit'
 import type { Plan } from '../model/plan/schema'
 import type { ProposedGap } from '../model/route/clean'
-import type { LineSummary, RouteChoice, RouteReading } from '../model/route/read'
+import { WHOLE_FILE, type LineSummary, type RouteChoice, type RouteReading } from '../model/route/read'
 import type { Route } from '../model/route/route'
 import { RouteReader } from '../work/jobs'
 import { History } from './history'
@@ -94,17 +94,13 @@ export class Workbench {
     return this.#read(kept.file, () => (reading.ok ? reading.plan : defaultPlan()))
   }
 
-  /** Opens a route file. Bike, rider and the rest of the plan stay; stops and crossings belong to the route that was, and undo brings both back. */
-  openFile(
-    bytes: Uint8Array,
-    fileName: string,
-    choice: RouteChoice = { line: 'joined', riddenGaps: [] },
-  ): Promise<boolean> {
-    return this.#read({ bytes, fileName, choice }, () => ({
-      ...(this.plan ?? defaultPlan()),
-      stops: [],
-      crossings: [],
-    }))
+  /**
+   * Opens a route file. Bike, rider and the rest of the plan stay unless another is given; stops and crossings belong to the route that was,
+   * and undo brings both back.
+   */
+  openFile(bytes: Uint8Array, fileName: string, plan?: Plan): Promise<boolean> {
+    const file = { bytes, fileName, choice: WHOLE_FILE }
+    return this.#read(file, () => plan ?? { ...(this.plan ?? defaultPlan()), stops: [], crossings: [] })
   }
 
   /** Reads the file on screen again, with other choices. Stops stay where they are. */

@@ -112,6 +112,12 @@ export const drain = (joulesPerMetre: number): string =>
   `${number((joulesPerMetre * metresPerKilometre) / joulesPerWattHour, 1)} Wh/km`
 export const percent = (share: number, digits = 0): string => `${number(100 * share, digits)} %`
 
+/** `10:45` hours and minutes, for columns. */
+export function hoursAndMinutes(seconds: number): string {
+  const minutes = Math.round(seconds / secondsPerMinute)
+  return `${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, '0')}`
+}
+
 /** `10 h 45 min`, `45 min`. */
 export function duration(seconds: number): string {
   const minutes = Math.round(seconds / secondsPerMinute)

@@ -1,3 +1,5 @@
+import { defaultPlan, defaultStop } from '../model/plan/defaults'
+import type { Plan } from '../model/plan/schema'
 import type { Workbench } from '../state/workbench.svelte'
 
 export interface Sample {
@@ -25,8 +27,21 @@ export const samples: readonly Sample[] = [
   sample('into-town-18km.gpx', 'Into town', 'A short flat ride, 18 km'),
 ]
 
+/** Where the first visit begins: a windy long day with an old second pack, which needs the charge at the inn. */
+export function demoPlan(): Plan {
+  const plan = defaultPlan()
+  const [first, second] = plan.battery.packs
+  return {
+    ...plan,
+    assist: { ...plan.assist, ratio: 1.2, climbRatio: 1.6 },
+    weather: { ...plan.weather, windSpeed: 6 },
+    battery: { ...plan.battery, packs: [first!, { ...second!, name: 'Old pack', health: 0.7 }] },
+    stops: [{ ...defaultStop('stop-1', 'Inn at Querrel Sands', 87_140, 'source-1'), duration: 40 * 60 }],
+  }
+}
+
 /** Fetches a bundled sample and opens it like any file. */
-export async function openSample(bench: Workbench, { address, fileName }: Sample): Promise<void> {
+export async function openSample(bench: Workbench, { address, fileName }: Sample, plan?: Plan): Promise<void> {
   const response = await fetch(address)
-  await bench.openFile(new Uint8Array(await response.arrayBuffer()), fileName)
+  await bench.openFile(new Uint8Array(await response.arrayBuffer()), fileName, plan)
 }

@@ -551,7 +551,7 @@ export const crossingParameters = {
 
 export const legParameters = {
   length: {
-    label: 'Length of a leg',
+    label: 'Leg length',
     quantity: 'distance',
     min: 500,
     max: 200_000,

@@ -43,9 +43,7 @@ async function gunzip(bytes: Uint8Array): Promise<Uint8Array> {
       if (length > MOST_BYTES) break
     }
   } catch {
-    throw new Refusal(
-      `The file is compressed but damaged or cut off: decompression fails after ${Math.round(length / 1000)} kB.`,
-    )
+    throw new Refusal('The file is compressed, but damaged or cut off: it can not be decompressed.')
   }
   if (length > MOST_BYTES) {
     await reader.cancel()

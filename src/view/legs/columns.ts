@@ -5,13 +5,12 @@ import { leftAtFinish, type Outcome } from '../../model/outcome/outcome'
 import { joulesPerWattHour } from '../../model/units'
 import {
   distanceUnit,
-  duration,
   heightUnit,
+  hoursAndMinutes,
   inDistance,
   inHeight,
   inSpeed,
   number,
-  percent,
   speedUnit,
   type Units,
 } from '../format'
@@ -118,11 +117,11 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
     {
       key: 'riding',
       label: 'Riding',
-      unit: 'time',
+      unit: 'h:min',
       isExtra: true,
-      text: (leg) => duration(leg.ridingTime),
+      text: (leg) => hoursAndMinutes(leg.ridingTime),
       order: (leg) => leg.ridingTime,
-      total: ({ ridingTime }) => duration(ridingTime),
+      total: ({ ridingTime }) => hoursAndMinutes(ridingTime),
     },
     {
       key: 'speed',
@@ -193,9 +192,9 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
     {
       key: 'wind',
       label: 'Head, tail',
-      unit: 'wind',
+      unit: '% wind',
       isExtra: true,
-      text: (leg) => `${percent(leg.headWind)}, ${percent(leg.tailWind)}`,
+      text: (leg) => `${number(100 * leg.headWind)}, ${number(100 * leg.tailWind)}`,
       order: (leg) => leg.headWind - leg.tailWind,
     },
     {

@@ -36,13 +36,14 @@ export class RouteLayer extends L.Layer {
     return this
   }
 
-  override getEvents() {
+  override getEvents(): Record<string, L.LeafletEventHandlerFn> {
+    const underway = ({ center, zoom }: L.ZoomAnimEvent) => this.#follow(center, zoom)
     return {
       viewreset: () => this.#update(),
       moveend: () => this.#update(),
       zoom: () => this.#follow(this._map.getCenter(), this._map.getZoom()),
-      zoomanim: ({ center, zoom }: L.ZoomAnimEvent) => this.#follow(center, zoom),
-    } as Record<string, L.LeafletEventHandlerFn>
+      zoomanim: underway as L.LeafletEventHandlerFn,
+    }
   }
 
   /** Another route; it is drawn when its shading is known. */

@@ -2,7 +2,7 @@ import { ratedEnergyWh } from '../../model/battery/pack'
 import { totalMass, type Outcome } from '../../model/outcome/outcome'
 import { crossingTimes } from '../../model/outcome/simulate'
 import type { Quantity } from '../../model/plan/parameters'
-import { distance, duration, height, number, percent, speed, toShown, unitOf, type Units } from '../format'
+import { distance, duration, height, number, percent, toShown, unitOf, type Units } from '../format'
 import { compassPoint } from './compass'
 
 /** A value with its unit, in the digits that its unit is written with, or fewer. */
@@ -27,7 +27,7 @@ export function summaries(outcome: Outcome, units: Units) {
     rider: `${measure(rider.mass, 'mass', units, 0)}, ${measure(rider.power, 'power', units)}`,
     bike: `${measure(totalMass(plan), 'mass', units, 0)} with rider and load`,
     batteries: `${counted(battery.packs.length, 'pack')}, ${number(rated)} Wh`,
-    assist: `${percent(assist.ratio)}, ${percent(assist.climbRatio)} on climbs, to ${speed(assist.limitSpeed, units)}`,
+    assist: `${percent(assist.ratio)}, climbs ${percent(assist.climbRatio)}, to ${measure(assist.limitSpeed, 'speed', units, 0)}`,
     weather: `${measure(weather.temperatureCelsius, 'temperature', units)}, ${wind}`,
     stops: stops.length === 0 ? 'none yet' : counted(stops.length, 'stop'),
     crossings:

@@ -1,0 +1,140 @@
+import { speedLimits } from '../../src/model/ride/bends'
+import { integrate } from '../../src/model/ride/integrate'
+import { kilometresPerHour, milesPerHour, metresPerFoot } from '../../src/model/units'
+import { forces, idleStep, root } from '../rides'
+import { courseRoute } from '../routes'
+import type { ReferenceCheck } from './check'
+
+/** Speed at which the motor has gone, m/s, with a strong rider. */
+const assistEnds = (limitSpeed: number) => {
+  const motor = (speed: number) => forces({ riderPower: 300, assistRatio: 2, limitSpeed }, speed).motor
+  return root((speed) => (motor(speed) > 0 ? -1 : 1), 1, 30)
+}
+
+const cutOffs: ReferenceCheck[] = (
+  [
+    ['25 km/h', 25, 25 * kilometresPerHour, kilometresPerHour, 'km/h', 'EN 15194:2017, scope'],
+    ['20 mph', 20, 20 * milesPerHour, milesPerHour, 'mph', '36 CFR 1.4, classes 1 and 2'],
+    ['28 mph', 28, 28 * milesPerHour, milesPerHour, 'mph', '36 CFR 1.4, class 3'],
+  ] as const
+).flatMap(([name, expected, limit, scale, unit, source]): ReferenceCheck[] => [
+  {
+    quantity: `speed at which the motor has gone, limit ${name}`,
+    source,
+    unit,
+    expected,
+    ours: () => assistEnds(limit) / scale,
+    tolerance: 1e-9,
+    basis: 'published',
+  },
+])
+
+/** Least time over 20 m from standstill under a constant thrust at the wheel, by the ride's own integration. */
+function startOver20(mass: number, thrust: number): number {
+  const route = courseRoute({ length: 40, spacing: 1 })
+  const { columns } = integrate(
+    route,
+    new Float64Array(route.stations.distance.length).fill(1e4),
+    { lossFactor: 1, standing: 0, weight: 0 },
+    {
+      prepare: (_station, _ridingTime, step) =>
+        Object.assign(step, {
+          ...idleStep,
+          inertialMass: mass,
+          riderPower: 1e5,
+          // The drive overcomes the bearings and accelerates by no more than this.
+          settingOff: thrust / mass,
+        }),
+      draw: () => {},
+      arrive: () => 0,
+    },
+  )
+  return columns.time[route.stations.distance.indexOf(20)]!
+}
+
+const annexD: ReferenceCheck = {
+  quantity: 'time over 20 m from standstill, 150 kg, 250 W mean',
+  source: 'EN 15194:2009, annex D: P = 2 m D²/t³ (read second-hand); the thrust that it means is 2 m D/t²',
+  unit: 's',
+  expected: 7.83,
+  ours: () => startOver20(150, (2 * 150 * 20) / 7.83 ** 2),
+  tolerance: 0.01,
+  basis: 'published',
+}
+
+/** Radius, m; friction factor accepted; speed, km/h. */
+const bends: [number, number, number][] = [
+  [3.1, 0.61, 15.5],
+  [6.1, 0.52, 20.1],
+  [9.2, 0.36, 20.5],
+  [15.3, 0.26, 22.5],
+  [25.4, 0.18, 24.1],
+  [27.5, 0.2, 26.4],
+]
+
+const bendSpeeds = bends.map(([radius, friction, expected]): ReferenceCheck => ({
+  quantity: `speed in a bend of ${radius} m, friction factor ${friction}`,
+  source: 'FHWA-HRT-04-103 (2004), table 19; v = √(f g R)',
+  unit: 'km/h',
+  expected,
+  ours: () => {
+    const { stations } = courseRoute({ length: 1000, curvature: (d) => (Math.abs(d - 500) < 50 ? 1 / radius : 0) })
+    const limits = speedLimits(stations, friction * 9.80665, 25, 1.5, [])
+    return 3.6 * Math.sqrt(limits[50]!)
+  },
+  tolerance: 0.06,
+  basis: 'computed from published',
+}))
+
+/** Length of road over which the speed limit falls from a speed to standstill, m. */
+function brakingLength(speed: number, deceleration: number): number {
+  const { stations } = courseRoute({ length: 200, spacing: 1 })
+  const limits = speedLimits(stations, 2, 30, deceleration, [200])
+  const i = limits.findIndex((limit) => limit < speed * speed)
+  const over = (limits[i - 1]! - speed * speed) / (limits[i - 1]! - limits[i]!)
+  return 200 - (stations.distance[i - 1]! + over)
+}
+const wetDesign = 0.25 * 9.80665
+
+const stopping: ReferenceCheck[] = [
+  ...(
+    [
+      ['30 km/h', 30 * kilometresPerHour, 30 ** 2 / (254 * 0.25)],
+      ['40 km/h', 40 * kilometresPerHour, 40 ** 2 / (254 * 0.25)],
+    ] as const
+  ).map(([name, speed, expected]): ReferenceCheck => ({
+    quantity: `braking length from ${name}, friction 0.25`,
+    source: 'AASHTO 1999: V²/(254 f), V in km/h (read second-hand)',
+    unit: 'm',
+    expected,
+    ours: () => brakingLength(speed, wetDesign),
+    tolerance: 0.002 * expected,
+    basis: 'computed from published',
+  })),
+  {
+    quantity: 'stopping distance from 20 mph, wet, 2.5 s reaction',
+    source: 'AASHTO as printed in FHWA-HRT-04-103 (2004), table 23',
+    unit: 'm',
+    expected: 38.7,
+    ours: () => brakingLength(20 * milesPerHour, wetDesign) + 2.5 * 20 * milesPerHour,
+    tolerance: 0.15,
+    basis: 'published',
+  },
+  {
+    quantity: 'radius at 20 mph and 20° of lean',
+    source: 'AASHTO 2012: R = 0.067 V²/tan(lean), feet and mph (from memory)',
+    unit: 'm',
+    expected: ((0.067 * 400) / Math.tan((20 * Math.PI) / 180)) * metresPerFoot,
+    ours: () => {
+      const lateral = 9.80665 * Math.tan((20 * Math.PI) / 180)
+      const limitAt = (radius: number) =>
+        speedLimits(courseRoute({ length: 100, curvature: () => 1 / radius }).stations, lateral, 30, 1.5, [])[0]!
+      return root((radius) => limitAt(radius) - (20 * milesPerHour) ** 2, 1, 100)
+    },
+    tolerance: 0.1,
+    basis: 'from memory',
+  },
+]
+
+export const assistChecks: ReferenceCheck[] = [...cutOffs, annexD]
+export const limitChecks: ReferenceCheck[] = [...bendSpeeds, ...stopping]
