@@ -1,4 +1,4 @@
-import { proxy, wrap } from 'comlink'
+import { proxy, wrap, type Remote } from 'comlink'
 import type { RouteChoice, RouteReading } from '../model/route/read'
 import type { RouteWorker } from './route.worker'
 
@@ -7,6 +7,8 @@ const openRouteWorker = () => new Worker(new URL('./route.worker.ts', import.met
 /** Reads route files in a worker, one at a time: a newer file ends the reading of an older one. */
 export class RouteReader {
   private worker: Worker | undefined
+  /** Kept as long as the worker: a remote that is garbage-collected closes the worker's end. */
+  private remote: Remote<RouteWorker> | undefined
   private supersede: (() => void) | undefined
 
   /** @param openWorker makes the worker; replaced in tests */
@@ -26,6 +28,7 @@ export class RouteReader {
   ): Promise<RouteReading | 'superseded'> {
     this.supersede?.()
     const worker = (this.worker ??= this.openWorker())
+    const remote = (this.remote ??= wrap<RouteWorker>(worker))
     let isCurrent = true
     const superseded = new Promise<'superseded'>((resolve) => {
       this.supersede = () => {
@@ -41,7 +44,7 @@ export class RouteReader {
       )
     })
     try {
-      const reading = wrap<RouteWorker>(worker).read(
+      const reading = remote.read(
         bytes,
         fileName,
         choice,
@@ -62,5 +65,6 @@ export class RouteReader {
   private end(): void {
     this.worker?.terminate()
     this.worker = undefined
+    this.remote = undefined
   }
 }

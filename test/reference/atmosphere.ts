@@ -80,7 +80,8 @@ const moist = moistAir.map(([pressure, celsius, humidity]): ReferenceCheck => {
   const expected = cipmDensity(pressure, celsius, humidity)
   return {
     quantity: `density of moist air, ${pressure} Pa, ${celsius} °C, ${humidity * 100} %`,
-    source: 'CIPM-2007, Picard et al. 2008, Metrologia 45:149-155, doi:10.1088/0026-1394/45/2/004, written out in the test',
+    source:
+      'CIPM-2007, Picard et al. 2008, Metrologia 45:149-155, doi:10.1088/0026-1394/45/2/004, written out in the test',
     unit: 'kg/m³',
     expected,
     ours: () => airDensity(pressure, celsius, humidity),

@@ -9,6 +9,6 @@ export interface ReferenceCheck {
   /** Greatest difference allowed, in the unit of the figure. */
   tolerance: number
   basis: 'published' | 'computed from published' | 'common practice, no source' | 'from memory'
-  /** Why the tolerance is more than a tenth of the figure, where it is. */
+  /** Why the tolerance is more than a quarter of the figure, where it is. */
   loose?: string
 }

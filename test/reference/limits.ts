@@ -29,7 +29,7 @@ const cutOffs: ReferenceCheck[] = (
   },
 ])
 
-/** Least time over 20 m from standstill under a constant thrust at the wheel, by the ride's own integration. */
+/** Time over 20 m from standstill under a constant thrust at the wheel, by the ride's own integration. */
 function startOver20(mass: number, thrust: number): number {
   const route = courseRoute({ length: 40, spacing: 1 })
   const { columns } = integrate(
@@ -54,10 +54,14 @@ function startOver20(mass: number, thrust: number): number {
 
 const annexD: ReferenceCheck = {
   quantity: 'time over 20 m from standstill, 150 kg, 250 W mean',
-  source: 'EN 15194:2009, annex D: P = 2 m D²/t³ (read second-hand); the thrust that it means is 2 m D/t²',
+  source: 'EN 15194:2009, annex D: P = 2 m D²/t³ (read second-hand); taken as the mean power of a constant thrust',
   unit: 's',
   expected: 7.83,
-  ours: () => startOver20(150, (2 * 150 * 20) / 7.83 ** 2),
+  ours: () =>
+    startOver20(
+      150,
+      root((thrust) => (thrust * 20) / startOver20(150, thrust) - 250, 10, 1000),
+    ),
   tolerance: 0.01,
   basis: 'published',
 }

@@ -62,7 +62,8 @@ const workedExample = martinRows.map(([what, expected, tolerance, unit, ours]): 
 
 /** Rider's power uphill at 7.5 %, W: inputs of table 1 of van Druenen and Blocken. */
 const uphill = (speed: number, dragArea: number) =>
-  (forces({ halfDensityArea: 0.5 * 1.225 * (dragArea + 0.0044), ...onSlope(72, 9.81, 0.0032, 0.075) }, speed).resistance *
+  (forces({ halfDensityArea: 0.5 * 1.225 * (dragArea + 0.0044), ...onSlope(72, 9.81, 0.0032, 0.075) }, speed)
+    .resistance *
     speed) /
   0.98
 const saving = (speed: number, dragArea: number) => 100 * (1 - uphill(speed, dragArea) / uphill(speed, 0.473))

@@ -1,6 +1,6 @@
 import { interpolate } from '../columns'
 import { nearestPlace } from '../geo/place'
-import { scaleAt } from '../geo/scale'
+import { heading } from '../geo/scale'
 import { type Cleaned, crossingsOf } from './clean'
 import type { Lines } from './lines'
 import type { Route, Section, Stations } from './route'
@@ -140,20 +140,12 @@ function bend(
   latitude: Float64Array,
   longitude: Float64Array,
 ): void {
-  let north = 0
-  let east = 0
   for (let k = 0; first + k < last; k++) {
-    const scale = scaleAt(latitude[k]!)
-    const nextNorth = (latitude[k + 1]! - latitude[k]!) * scale.north
-    const nextEast = (longitude[k + 1]! - longitude[k]!) * scale.east
-    const angle = Math.atan2(nextEast, nextNorth)
-    stations.heading[first + k] = angle < 0 ? angle + 2 * Math.PI : angle
-    if (k > 0) {
-      const turn = Math.atan2(north * nextEast - east * nextNorth, north * nextNorth + east * nextEast)
-      stations.curvature[first + k] = Math.abs(turn) / spacing
-    }
-    north = nextNorth
-    east = nextEast
+    const i = first + k
+    stations.heading[i] = heading(latitude[k]!, longitude[k]!, latitude[k + 1]!, longitude[k + 1]!)
+    if (k === 0) continue
+    const turn = Math.abs(stations.heading[i]! - stations.heading[i - 1]!)
+    stations.curvature[i] = Math.min(turn, 2 * Math.PI - turn) / spacing
   }
   stations.heading[last] = stations.heading[last - 1]!
 }

@@ -9,9 +9,14 @@ const CLEARLY_ABOVE_SEA = 15
 const NO_ROAD = 0.3
 /** A hole longer than this, m, is told to the rider. */
 const LONG_HOLE = 1000
+/** Steeper than any road. */
+const WALL_SLOPE = 0.35
+/** Lowest step that is taken for an error, m; more where the file is noisy. */
+const LOWEST_WALL = 8
 /** Cliffs of a bridge or tunnel are looked for within this, m, and are at least this share of its length high. */
 const LONGEST_BRIDGE = 3000
 const BRIDGE_HEIGHT = 0.02
+const STEEPEST_BRIDGE = 0.12
 
 /**
  * Elevations with every entry known: marks for 'unknown', zeros among heights and the walls of DEM holes (bridges, tunnels, spikes) taken
@@ -35,7 +40,10 @@ export function mendElevation(
   }
   counts.unknownElevations = unknown
   const longestHole = unknown === 0 ? 0 : drawStraight(e, distance)
-  counts.elevationSpikes = takeOutCliffs(e, distance)
+  const wall = Math.max(LOWEST_WALL, 7 * noiseOf(e))
+  counts.elevationSpikes = takeOutSpikes(e, distance, wall)
+  drawStraight(e, distance)
+  counts.elevationSpikes += takeOutHoles(e, distance, wall)
   drawStraight(e, distance)
   return { elevation: e, elevationKnown: longestHole > LONG_HOLE ? 'part' : 'all', longestHole }
 }
@@ -86,10 +94,28 @@ interface Cliff {
   rise: number
 }
 
-/** Makes unknown what lies between two opposite cliffs whose outer ends a road could join. Returns how many points. */
-function takeOutCliffs(e: Float64Array, distance: Float64Array): number {
-  const least = Math.max(8, 7 * noiseOf(e))
-  const cliffs = cliffsOf(e, distance, least)
+/** Makes unknown what stands out from the median of the five points about it farther than a road could. Returns how many points. */
+function takeOutSpikes(e: Float64Array, distance: Float64Array, wall: number): number {
+  const spikes: number[] = []
+  const about = new Float64Array(5)
+  for (let i = 0; i < e.length && e.length >= 5; i++) {
+    const from = Math.min(Math.max(i - 2, 0), e.length - 5)
+    if (Math.abs(e[i]! - e[from]!) < wall && Math.abs(e[i]! - e[from + 4]!) < wall) continue
+    about.set(e.subarray(from, from + 5))
+    const middle = about.sort()[2]!
+    const reach = Math.max(distance[from + 4]! - distance[i]!, distance[i]! - distance[from]!)
+    if (Math.abs(e[i]! - middle) > wall + WALL_SLOPE * reach) spikes.push(i)
+  }
+  for (const i of spikes) e[i] = NaN
+  return spikes.length
+}
+
+/**
+ * Makes unknown what lies between two opposite cliffs whose outer ends a road could join, all to one side of that road: a bridge or a
+ * tunnel in a terrain model. Returns how many points.
+ */
+function takeOutHoles(e: Float64Array, distance: Float64Array, wall: number): number {
+  const cliffs = cliffsOf(e, distance, wall)
   let count = 0
   for (let k = 0; k < cliffs.length; k++) {
     const one = cliffs[k]!
@@ -97,32 +123,43 @@ function takeOutCliffs(e: Float64Array, distance: Float64Array): number {
       const other = cliffs[j]!
       const length = distance[other.to]! - distance[one.from]!
       if (length > LONGEST_BRIDGE) break
-      const step = Math.abs(e[other.to]! - e[one.from]!)
-      const height = Math.min(Math.abs(one.rise), Math.abs(other.rise))
-      if (one.rise * other.rise > 0 || height < BRIDGE_HEIGHT * length || step > 0.12 * length + least / 2) continue
-      for (let i = one.from + 1; i < other.to; i++) {
-        e[i] = NaN
-        count++
-      }
-      k = j
+      if (!isHole(e, distance, one, other, wall)) continue
+      e.fill(NaN, one.from + 1, other.to)
+      count += other.to - one.from - 1
+      while (k + 1 < cliffs.length && cliffs[k + 1]!.from < other.to) k++
       break
     }
   }
   return count
 }
 
-function cliffsOf(e: Float64Array, distance: Float64Array, least: number): Cliff[] {
+function isHole(e: Float64Array, distance: Float64Array, one: Cliff, other: Cliff, wall: number): boolean {
+  const start = distance[one.from]!
+  const length = distance[other.to]! - start
+  const rise = e[other.to]! - e[one.from]!
+  const height = Math.min(Math.abs(one.rise), Math.abs(other.rise))
+  if (one.rise * other.rise > 0 || height < BRIDGE_HEIGHT * length) return false
+  if (Math.abs(rise) > STEEPEST_BRIDGE * length + wall / 2) return false
+  let beside = 0
+  for (let i = one.from + 1; i < other.to; i++) {
+    const road = e[one.from]! + (rise * (distance[i]! - start)) / length
+    if ((e[i]! - road) * Math.sign(one.rise) > height / 4) beside++
+  }
+  return beside >= 0.8 * (other.to - one.from - 1)
+}
+
+function cliffsOf(e: Float64Array, distance: Float64Array, wall: number): Cliff[] {
   const cliffs: Cliff[] = []
   let from = 0
   const slope = (i: number) => {
     const rise = e[i]! - e[i - 1]!
-    return Math.abs(rise) > 0.35 * (distance[i]! - distance[i - 1]!) ? Math.sign(rise) : 0
+    return Math.abs(rise) > WALL_SLOPE * (distance[i]! - distance[i - 1]!) ? Math.sign(rise) : 0
   }
   for (let i = 1; i <= e.length; i++) {
     const sign = i < e.length ? slope(i) : 0
     if (i - 1 > from && slope(i - 1) !== sign) {
       const rise = e[i - 1]! - e[from]!
-      if (slope(i - 1) !== 0 && Math.abs(rise) >= least) cliffs.push({ from, to: i - 1, rise })
+      if (slope(i - 1) !== 0 && Math.abs(rise) >= wall) cliffs.push({ from, to: i - 1, rise })
       from = i - 1
     }
   }

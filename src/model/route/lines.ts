@@ -200,7 +200,6 @@ class Pass {
       this.parser.write(text.slice(at, stop))
       given += stop - at
       const after = this.pointClosedAt === given ? this.takePlainPoints(stop) : stop
-      if (after > stop) this.taken.push([stop, after])
       if (Math.floor(after / CHUNK) > Math.floor(at / CHUNK)) progress?.(after / text.length)
       at = after
     }
@@ -210,13 +209,14 @@ class Pass {
 
   /** Takes points in the plain form from a place right behind a point, and returns the place behind the last of them. */
   private takePlainPoints(from: number): number {
-    let after = from
+    const stretch: [number, number] = [from, from]
     PLAIN_POINT.lastIndex = from
     for (let match = PLAIN_POINT.exec(this.whole); match !== null; match = PLAIN_POINT.exec(this.whole)) {
+      if (stretch[1] === from) this.taken.push(stretch)
+      stretch[1] = PLAIN_POINT.lastIndex
       this.addPoint(toNumber(match[1]), toNumber(match[2]), toNumber(match[3]), toTime(match[4]))
-      after = PLAIN_POINT.lastIndex
     }
-    return after
+    return stretch[1]
   }
 
   /** The line of the file at which the parser stands: what it has seen and what was taken past it. */

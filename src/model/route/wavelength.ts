@@ -5,7 +5,7 @@ const SHORTEST = 200
 const RATIO = 1.6
 const TRIED = 6
 /** The best prediction of height is rougher than the best gradient; tried on the profiles of test/reference/smoothing.test.ts. */
-const FOR_GRADIENT = 1.25
+const FOR_GRADIENT = 1.4
 /** Lengths of the stretches that are left out and predicted from the rest, m. Noise predicts nothing beyond the length over which it lasts. */
 const BLOCKS = [200, 500]
 const FOLDS = 3

@@ -17,7 +17,11 @@ export const litRow =
       if (event instanceof PointerEvent && event.pointerType === 'mouse') show(legOf(document.activeElement))
     })
     on('focusin', ({ target }) => show(legOf(target)))
-    on('focusout', () => show(undefined))
+    on('focusout', (event) => {
+      if (!(event instanceof FocusEvent) || legOf(event.relatedTarget) !== undefined) return
+      // A row that is taken away loses the focus while the page is being drawn, when no state may change.
+      queueMicrotask(() => show(undefined))
+    })
     on('click', ({ target }) => show(legOf(target)))
     on('keydown', (event) => {
       if (!(event instanceof KeyboardEvent) || (event.key !== 'ArrowDown' && event.key !== 'ArrowUp')) return

@@ -17,6 +17,7 @@ export class Base {
   readonly #land: L.GeoJSON
   readonly #coast: L.GeoJSON
   readonly #names: Sign[] = []
+  #named: ReadonlySet<string> = new Set()
   #tiles: L.TileLayer | undefined
   #onIslands = false
   #centre = 0
@@ -39,11 +40,17 @@ export class Base {
   }
 
   get signs(): Iterable<Sign> {
-    return this.#names
+    return this.#names.filter(({ label }) => !this.#named.has(label.textContent ?? ''))
   }
 
-  /** A route somewhere else. */
-  lookAt(bounds: L.LatLngBounds): void {
+  /**
+   * A route somewhere else.
+   *
+   * @param named names that the route's own waypoints show
+   */
+  lookAt(bounds: L.LatLngBounds, named: ReadonlySet<string>): void {
+    this.#named = named
+    for (const name of this.#names) this.#showName(name)
     this.#centre = bounds.getCenter().lng
     this.#showLand()
     this.#onIslands = islands.contains(bounds)
@@ -121,9 +128,13 @@ export class Base {
       [latitude!, longitude!],
     )
     setText(name, String(properties?.name ?? ''))
-    name.marker.addTo(this.map)
-    name.marker.getElement()?.setAttribute('aria-hidden', 'true')
     this.#names.push(name)
+    this.#showName(name)
+  }
+
+  #showName({ marker, label }: Sign): void {
+    if (this.#named.has(label.textContent ?? '')) marker.remove()
+    else marker.addTo(this.map).getElement()?.setAttribute('aria-hidden', 'true')
   }
 }
 

@@ -17,27 +17,61 @@ export interface Labelled {
   sides: readonly Side[]
   /** Shown even where it overlaps others. */
   must: boolean
+  /** The side it is on, so that it does not swap sides for little. */
+  now: Side | undefined
 }
 
 const height = 22
 const gap = 2
 
+/** Points of the route in pixels, to be left in sight. */
+export interface Points {
+  x: ArrayLike<number>
+  y: ArrayLike<number>
+}
+
+/** Enough to know whether a label lies on the line. */
+const everyPoint = 4
+/** Points of the line that a label may cover before a less liked side is taken, and before it is left out if it may be. */
+const perSide = 1
+const stay = 3
+const mostCovered = 3
+
 /**
- * Puts labels beside their marks so that none covers another or a mark, and none leaves the frame.
+ * Puts labels beside their marks so that none covers another or a mark, none leaves the frame, and as little of the route as may be is covered.
  *
  * @param items the most important first
  * @returns the side of each; undefined for a label that finds no room and may be left out
  */
-export function placeLabels(items: readonly Labelled[], frame: Box): (Side | undefined)[] {
+export function placeLabels(items: readonly Labelled[], frame: Box, route: Points): (Side | undefined)[] {
   const taken = items.map(({ body }) => body)
   return items.map((item, own) => {
-    const boxes = item.sides.map((side) => ({ side, box: beside(item, side) }))
-    const inside = boxes.filter(({ box }) => holds(frame, box))
-    const free = inside.find(({ box }) => taken.every((other, i) => i === own || !overlap(other, box)))
-    const chosen = free ?? (item.must ? (inside[0] ?? boxes[0]) : undefined)
-    if (chosen !== undefined) taken.push(chosen.box)
-    return chosen?.side
+    const places = item.sides.map((side, i) => {
+      const box = beside(item, side)
+      const covered = pointsIn(box, route)
+      return { side, box, covered, cost: covered + perSide * i - (side === item.now ? stay : 0) }
+    })
+    const inside = places.filter(({ box }) => holds(frame, box))
+    const free = inside.filter(({ box }) => taken.every((other, i) => i === own || !overlap(other, box)))
+    const best = cheapest(free)
+    const chosen = item.must ? (best ?? cheapest(inside) ?? places[0]) : best
+    if (chosen === undefined || (!item.must && chosen.covered > mostCovered)) return undefined
+    taken.push(chosen.box)
+    return chosen.side
   })
+}
+
+const cheapest = <T extends { cost: number }>(places: readonly T[]): T | undefined =>
+  places.reduce<T | undefined>(
+    (best, place) => (best === undefined || place.cost < best.cost ? place : best),
+    undefined,
+  )
+
+function pointsIn({ left, right, top, bottom }: Box, { x, y }: Points): number {
+  let count = 0
+  for (let i = 0; i < x.length; i += everyPoint)
+    if (x[i]! > left && x[i]! < right && y[i]! > top && y[i]! < bottom) count++
+  return count
 }
 
 function beside({ body, width }: Labelled, side: Side): Box {

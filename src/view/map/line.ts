@@ -75,29 +75,49 @@ export function eachPiece({ pieces }: Line, call: (first: number, last: number) 
   for (let p = 0; p + 1 < pieces.length; p++) call(pieces[p]!, pieces[p + 1]! - 1)
 }
 
+/** Length nearest to a wished one that is a whole power of two, so that zooming in halves stretches and never shifts them. */
+export const evenLength = (wished: number): number => 2 ** Math.round(Math.log2(wished))
+
 /**
- * Class of each segment of the line: that of most of its stations.
+ * Class of each segment of the line, evened out so that no patch of colour is too short to be seen: over each stretch of even length
+ * the median class, or the class apart if more than half of the stretch has it.
  *
- * @param byStation class of the step from each station to the next
+ * @param byStation class of the step from each station to the next; classes are in order
+ * @param distance ridden distance of the stations, m
+ * @param every length of a stretch, m
+ * @param apart the one class that is not in the order of the others
  * @returns one per vertex, of the segment to the next; of no meaning at the last vertex of a piece
  */
-export function segmentClasses(line: Line, byStation: Uint8Array): Uint8Array {
-  const classes = new Uint8Array(line.station.length)
+export function segmentClasses(
+  line: Line,
+  byStation: Uint8Array,
+  distance: Float64Array,
+  every: number,
+  apart: number,
+): Uint8Array {
+  const { station } = line
+  const classes = new Uint8Array(station.length)
   const counts = new Uint32Array(256)
   eachPiece(line, (first, last) => {
-    for (let v = first; v < last; v++) {
-      const from = line.station[v]!
-      const to = line.station[v + 1]!
-      let best = byStation[from]!
-      if (to > from + 1) {
-        for (let i = from; i < to; i++) counts[byStation[i]!]!++
-        for (let i = from; i < to; i++) if (counts[byStation[i]!]! > counts[best]!) best = byStation[i]!
-        for (let i = from; i < to; i++) counts[byStation[i]!] = 0
-      }
-      classes[v] = best
+    for (let from = first; from < last;) {
+      const stretch = Math.floor(distance[station[from]!]! / every)
+      let to = from + 1
+      while (to < last && Math.floor(distance[station[to]!]! / every) === stretch) to++
+      classes.fill(typicalClass(byStation, station[from]!, station[to]!, counts, apart), from, to)
+      from = to
     }
   })
   return classes
+}
+
+function typicalClass(byStation: Uint8Array, from: number, to: number, counts: Uint32Array, apart: number): number {
+  counts.fill(0)
+  for (let i = from; i < to; i++) counts[byStation[i]!]!++
+  if (2 * counts[apart]! > to - from) return apart
+  let left = (to - from - counts[apart]!) / 2
+  let shade = 0
+  while (shade === apart || (left -= counts[shade]!) > 0) shade++
+  return shade
 }
 
 /** Consecutive segments of one class within one piece: vertices first..last, inclusive. */

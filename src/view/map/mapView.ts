@@ -87,7 +87,7 @@ export class MapView {
     this.#route = route
     this.#waypoints = waypointSpots(route)
     this.#bounds = L.latLngBounds(Array.from(latitude, (north, i) => L.latLng(north, longitude[i]!)))
-    this.#base.lookAt(this.#bounds)
+    this.#base.lookAt(this.#bounds, new Set(route.waypoints.map(({ name }) => name)))
     this.#layer.setRoute(route)
     this.#leave()
     this.fit(false)
@@ -143,14 +143,15 @@ export class MapView {
   /** Brings the whole route into view. */
   fit(animate = true): void {
     if (this.#bounds === undefined) return
-    this.#map.fitBounds(this.#bounds, { paddingTopLeft: [56, 56], paddingBottomRight: [48, 40], animate })
+    const side = Math.min(56, 0.08 * this.#map.getSize().x)
+    this.#map.fitBounds(this.#bounds, { paddingTopLeft: [side, 56], paddingBottomRight: [side, 32], animate })
     this.#fitted = true
   }
 
   #arrange(): void {
     cancelAnimationFrame(this.#arranging)
     this.#arranging = requestAnimationFrame(() =>
-      arrangeSigns(this.#map, [...this.#pins.signs, ...this.#marks.signs, ...this.#base.signs]),
+      arrangeSigns(this.#map, [...this.#pins.signs, ...this.#marks.signs, ...this.#base.signs], this.#layer.points),
     )
   }
 

@@ -11,7 +11,7 @@ const quiet: Omit<SignStyle, 'kind'> = {
   body: around(4),
   rank: 3,
   must: false,
-  fromZoom: 11,
+  fromZoom: 9.5,
 }
 
 /** Beyond this number waypoints are left out of the keyboard's round. */
@@ -50,7 +50,10 @@ export class Marks {
   #make(spot: Spot): Sign {
     const isWaypoint = spot.kind === 'waypoint'
     const place: L.LatLngTuple = [spot.latitude, spot.longitude]
-    const mark = makeSign({ kind: spot.kind, ...(isWaypoint ? quiet : event) }, place, { interactive: isWaypoint })
+    const mark = makeSign({ kind: spot.kind, ...(isWaypoint ? quiet : event) }, place, {
+      interactive: isWaypoint,
+      zIndexOffset: isWaypoint ? -500 : 500,
+    })
     mark.marker.addTo(this.map)
     this.#marks.set(spot.key, mark)
     return mark

@@ -1,13 +1,15 @@
 import type { Leg } from '../../model/outcome/legs'
 import type { Route } from '../../model/route/route'
+import { radiansPerDegree } from '../../model/units'
 import { restClass, type Shading } from '../ramp'
-import { arrowsAlong, eachPiece, runsOf, segmentClasses, type Frame, type Line } from './line'
+import { arrowsAlong, eachPiece, evenLength, runsOf, segmentClasses, type Frame, type Line } from './line'
 import type { World } from './mercator'
 
 /** Of the theme; asking the page for them in each frame would cost more than the drawing. */
 export interface Inks {
   casing: string
   inner: string
+  hollow: string
   rest: string
 }
 
@@ -24,6 +26,7 @@ export interface Scene {
 const casingWidth = 8.5
 const innerWidth = 6.5
 const shadeWidth = 4.5
+const shadeEvery = 6
 const arrowEvery = 90
 const arrowsApart = 45
 
@@ -70,17 +73,22 @@ function eachStretch(line: Line, leg: Leg, call: (first: number, last: number) =
   })
 }
 
-function drawShades(context: CanvasRenderingContext2D, { line, shading, inks }: Scene): void {
+function drawShades(context: CanvasRenderingContext2D, { frame, line, route, shading, inks }: Scene): void {
   const paths = new Map<number, Path2D>()
-  for (const run of runsOf(line, segmentClasses(line, shading.byStation))) {
+  const every = evenLength(shadeEvery * metresPerPixel(frame, route))
+  const classes = segmentClasses(line, shading.byStation, route.stations.distance, every, restClass)
+  for (const run of runsOf(line, classes)) {
     let path = paths.get(run.class)
     if (path === undefined) paths.set(run.class, (path = new Path2D()))
     trace(path, line, run.first, run.last)
   }
+  context.lineCap = 'butt'
   for (const [shade, path] of paths)
     if (shade !== restClass) stroke(context, path, shadeWidth, shading.classes[shade]!.colour)
   const rest = paths.get(restClass)
   if (rest === undefined) return
+  stroke(context, rest, shadeWidth, inks.hollow)
+  context.lineCap = 'round'
   context.setLineDash([0.1, 4])
   stroke(context, rest, 2, inks.rest)
   context.setLineDash([])
@@ -108,12 +116,15 @@ const pixel = ({ scale, originX, originY }: Frame, { x, y }: World, station: num
   y[station]! * scale - originY,
 ]
 
+const equator = 40_075_017 // m, WGS84
+
+const metresPerPixel = ({ scale }: Frame, { stations }: Route) =>
+  (equator * Math.cos(stations.latitude[0]! * radiansPerDegree)) / scale
+
 function drawArrows(context: CanvasRenderingContext2D, { frame, line, route, inks }: Scene): void {
-  const { distance, latitude } = route.stations
+  const { distance } = route.stations
   const path = new Path2D()
-  // Whole powers of two, so that zooming in keeps the arrowheads and adds new ones between them.
-  const metresPerPixel = (40_075_017 * Math.cos((latitude[0]! * Math.PI) / 180)) / frame.scale
-  const every = 2 ** Math.round(Math.log2(arrowEvery * metresPerPixel))
+  const every = evenLength(arrowEvery * metresPerPixel(frame, route))
   for (const { x, y, angle } of arrowsAlong(line, distance, every, arrowsApart)) {
     const cosine = Math.cos(angle)
     const sine = Math.sin(angle)

@@ -3,6 +3,7 @@ import type { Leg } from '../../model/outcome/legs'
 import type { Route } from '../../model/route/route'
 import type { Shading } from '../ramp'
 import { token } from '../theme'
+import type { Points } from './labels'
 import { lineIn, nearestOn, type Frame, type Line } from './line'
 import { worldOf, type World } from './mercator'
 import { paint, type Inks } from './paint'
@@ -70,7 +71,7 @@ export class RouteLayer extends L.Layer {
 
   /** Takes the theme's colours anew. */
   restyle(): void {
-    this.#inks = { casing: token('casing'), inner: token('casing-inner'), rest: token('rest') }
+    this.#inks = { casing: token('casing'), inner: token('casing-inner'), hollow: token('paper'), rest: token('rest') }
     this.#redraw()
   }
 
@@ -87,6 +88,11 @@ export class RouteLayer extends L.Layer {
   nearest(point: L.Point, within: number): number | undefined {
     if (this.#line === undefined || this.#route === undefined) return undefined
     return nearestOn(this.#line, this.#route.stations.distance, point.x, point.y, within)?.distance
+  }
+
+  /** The route as drawn, in layer points. */
+  get points(): Points {
+    return this.#line ?? { x: [], y: [] }
   }
 
   #update(): void {

@@ -1,5 +1,5 @@
 import * as L from 'leaflet'
-import { placeLabels, type Box, type Side } from './labels'
+import { placeLabels, type Box, type Points, type Side } from './labels'
 
 /** A mark on the map with its label. */
 export interface Sign {
@@ -13,6 +13,7 @@ export interface Sign {
   rank: number
   /** Zoom from which the label is shown by itself. */
   fromZoom: number
+  side: Side | undefined
 }
 
 export interface SignStyle {
@@ -37,7 +38,7 @@ export function makeSign(style: SignStyle, place: L.LatLngExpression, options: L
   const icon = L.divIcon({ className: `sign ${style.kind}`, html, iconSize: style.size, iconAnchor: style.anchor })
   const marker = L.marker(place, { icon, keyboard: false, autoPanOnFocus: false, interactive: false, ...options })
   const { body, sides = everySide, must = true, rank, fromZoom = 0 } = style
-  return { marker, label, body, sides, must, rank, fromZoom }
+  return { marker, label, body, sides, must, rank, fromZoom, side: undefined }
 }
 
 /** Writes a label. */
@@ -49,7 +50,7 @@ const letterWidth = 7.2 // px, the mean of the label's type
 const ends = 14
 
 /** Puts all labels where they don't cover each other. */
-export function arrangeSigns(map: L.Map, signs: Iterable<Sign>): void {
+export function arrangeSigns(map: L.Map, signs: Iterable<Sign>, route: Points): void {
   const zoom = map.getZoom()
   const corner = map.containerPointToLayerPoint([0, 0])
   const size = map.getSize()
@@ -62,15 +63,18 @@ export function arrangeSigns(map: L.Map, signs: Iterable<Sign>): void {
       return seen && zoom >= sign.fromZoom
     })
     .sort((a, b) => a.sign.rank - b.sign.rank)
-  const items = inView.map(({ sign: { body, sides, must, label }, at }) => ({
+  const items = inView.map(({ sign: { body, sides, must, label, side }, at }) => ({
     body: { left: at.x + body.left, right: at.x + body.right, top: at.y + body.top, bottom: at.y + body.bottom },
     width: (label.textContent?.length ?? 0) * letterWidth + ends,
     sides,
     must,
+    now: side,
   }))
-  placeLabels(items, frame).forEach((side, i) => show(inView[i]!.sign, side))
+  placeLabels(items, frame, route).forEach((side, i) => show(inView[i]!.sign, side))
 }
 
-function show({ label }: Sign, side: Side | undefined): void {
-  label.className = `label ${side ?? 'right quiet'}`
+function show(sign: Sign, side: Side | undefined): void {
+  sign.side = side
+  const shown = `label ${side ?? 'right quiet'}`
+  if (sign.label.className !== shown) sign.label.className = shown
 }

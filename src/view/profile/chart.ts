@@ -29,7 +29,8 @@ const pixelsPerHeightTick = 44
 
 /** Top to bottom: Chart.js draws the last first. */
 const lineNames = ['charge', 'speed', 'elevation'] as const
-const lineWidths = { charge: 2.5, speed: 1, elevation: 1.25 }
+const lineWidths = { charge: 2.5, speed: 1.25, elevation: 1.25 }
+const speedDash = [2, 2.5]
 const casing = 2
 
 /** The profile's canvas: Chart.js draws axes and lines, a plugin of ours the ribbon below and the labels above. */
@@ -38,6 +39,8 @@ export class ProfileChart {
   #columns: { route: Route; frame: Frame; of: Columns; elevation: Point[] } | undefined
   #classes: Uint8Array = new Uint8Array()
   #speed: { line: Point[]; top: number } | undefined
+  /** From frame to frame only the lines change; laying out the axes again would be half the work. */
+  #axesStand = false
   #chart: Chart<'line', Point[]>
 
   constructor(canvas: HTMLCanvasElement) {
@@ -51,6 +54,7 @@ export class ProfileChart {
           parsing: false,
           normalized: true,
           pointRadius: 0,
+          borderDash: name === 'speed' ? speedDash : [],
         })),
       },
       options: {
@@ -74,17 +78,15 @@ export class ProfileChart {
     }
     const { of, elevation } = this.#columns
     this.#classes = columnClasses(of, scene.shading.byStation)
+    const top = this.#speed?.top
     this.#speed = scene.showSpeed ? speedOf(of, scene) : undefined
     this.#draw('charge', chargeLine(of, outcome), colours.charge)
     this.#draw('speed', this.#speed?.line ?? [], colours.ink)
     this.#draw('elevation', elevation, colours.ink)
-    if (
-      before?.frame !== frame ||
-      before.units !== scene.units ||
-      before.colours !== colours ||
-      before.showSpeed !== scene.showSpeed
-    )
-      this.#setAxes(scene)
+    const anew =
+      before?.frame !== frame || before.units !== scene.units || before.colours !== colours || this.#speed?.top !== top
+    if (anew) this.#setAxes(scene)
+    this.#axesStand = !anew
     if (before?.frame !== frame) this.#chart.resize(frame.width, frame.height)
     else this.#chart.update('none')
   }
@@ -156,6 +158,7 @@ export class ProfileChart {
   #ribbon(): Plugin<'line'> {
     return {
       id: 'ribbon',
+      beforeLayout: () => !this.#axesStand,
       beforeDatasetsDraw: ({ ctx }) => {
         const scene = this.#scene
         if (scene === undefined || this.#columns === undefined) return

@@ -41,10 +41,10 @@ export function chargeLine({ edge, edgeStep }: Columns, { columns, halts, usable
   return points
 }
 
-const speedColumns = 8
+const speedColumns = 14
 const speedLength = 300 // m
 
-/** Speed, m/s, in motion, evened over 300 m or eight columns, whichever is more, so that each bend does not show as a spike. */
+/** Speed, m/s, in motion, evened over 300 m or fourteen columns, whichever is more, so that each bend does not show as a spike. */
 export function speedLine({ edge, count }: Columns, { columns, route }: Outcome): Point[] {
   const { distance } = route.stations
   const { ridingTime } = columns

@@ -82,9 +82,12 @@ export function drawLabels(
   context.textBaseline = 'alphabetic'
   const reserveY = chargeY(frame, reserve / usable)
   let free = bottom - 6
+  let reserveLeft = right
   context.textAlign = 'right'
   if (reserve > 0) {
-    write(context, `reserve ${percent(reserve / usable)}`, right - 4, reserveY - 4, charge, paper)
+    const text = `reserve ${percent(reserve / usable)}`
+    write(context, text, right - 4, reserveY - 4, charge, paper)
+    reserveLeft = right - 8 - context.measureText(text).width
     free = reserveY - 4 - lineHeight
   }
   if (speed !== undefined) {
@@ -107,8 +110,7 @@ export function drawLabels(
     )
   for (const { distance } of route.crossings) {
     const x = xOf(frame, distance)
-    const width = context.measureText('crossing').width
-    if (x + width + 8 > right) continue
+    if (x + context.measureText('crossing').width + 12 > reserveLeft) continue
     const high = frame.top + lineHeight
     const line = chargeY(frame, interpolate(route.stations.distance, columns.left, distance) / usable)
     const ground = elevationY(frame, interpolate(route.stations.distance, route.stations.elevation, distance))

@@ -1,0 +1,120 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { defaultPack, defaultPlan, defaultStop } from '../../src/model/plan/defaults'
+import {
+  assistParameters,
+  batteryParameters,
+  bikeParameters,
+  packParameters,
+  riderParameters,
+  surroundings,
+  weatherParameters,
+  type Parameter,
+  type Surroundings,
+} from '../../src/model/plan/parameters'
+import type { Plan } from '../../src/model/plan/schema'
+import { rideOver } from '../rides'
+import type { Course } from '../routes'
+import { violations } from './violations'
+
+const seed = 20270619
+
+/** Every number of a group of the catalogue, anywhere within its bounds. */
+const anyOf = <T extends Record<string, Parameter>>(group: T) =>
+  fc.record(
+    Object.fromEntries(
+      Object.entries(group).map(([key, { min, max, quantity }]) => [
+        key,
+        quantity === 'count' ? fc.integer({ min, max }) : fc.double({ min, max, noNaN: true }),
+      ]),
+    ) as { [K in keyof T]: fc.Arbitrary<number> },
+  )
+
+const anyPack = fc.tuple(anyOf(packParameters), fc.constantFrom('nmc' as const, 'lfp' as const))
+const anyStop = fc.tuple(
+  fc.double({ min: 0, max: 1, noNaN: true }),
+  fc.boolean(),
+  fc.constantFrom('duration' as const, 'charge' as const),
+  fc.double({ min: 0, max: 7200, noNaN: true }),
+  fc.double({ min: 0, max: 1, noNaN: true }),
+)
+
+interface Ride {
+  course: Course
+  plan: Plan
+}
+
+const anyRide: fc.Arbitrary<Ride> = fc
+  .record({
+    length: fc.double({ min: 500, max: 6000, noNaN: true }),
+    spacing: fc.double({ min: 3, max: 40, noNaN: true }),
+    hill: fc.double({ min: -60, max: 60, noNaN: true }),
+    hillLength: fc.double({ min: 1000, max: 5000, noNaN: true }),
+    ripple: fc.double({ min: 0, max: 4, noNaN: true }),
+    bend: fc.double({ min: 0, max: 0.15, noNaN: true }),
+    turns: fc.double({ min: -3, max: 3, noNaN: true }),
+    crossing: fc.option(fc.double({ min: 0.2, max: 0.8, noNaN: true }), { nil: undefined }),
+    rider: anyOf(riderParameters),
+    bike: anyOf(bikeParameters),
+    assist: anyOf(assistParameters),
+    weather: anyOf(weatherParameters),
+    battery: anyOf(batteryParameters),
+    around: fc.constantFrom(...(Object.keys(surroundings) as Surroundings[])),
+    place: fc.constantFrom('crank' as const, 'hub' as const),
+    packs: fc.array(anyPack, { minLength: 1, maxLength: 4 }),
+    stops: fc.array(anyStop, { maxLength: 4 }),
+  })
+  .map((r) => ({
+    course: {
+      length: r.length,
+      spacing: r.spacing,
+      elevation: (d) =>
+        200 + r.hill * Math.sin((2 * Math.PI * d) / r.hillLength) + r.ripple * Math.sin((2 * Math.PI * d) / 170),
+      curvature: (d) => r.bend * Math.max(0, Math.sin((2 * Math.PI * d) / 300)) ** 4,
+      heading: (d) => (2 * Math.PI * r.turns * d) / r.length,
+      crossings: r.crossing === undefined ? [] : [r.crossing * r.length],
+    },
+    plan: {
+      ...defaultPlan(),
+      rider: r.rider,
+      bike: r.bike,
+      assist: { ...r.assist, place: r.place },
+      weather: { ...r.weather, surroundings: r.around },
+      battery: {
+        ...r.battery,
+        packs: r.packs.map(([numbers, chemistry], i) => ({
+          ...defaultPack(`pack-${i}`, `Pack ${i}`),
+          ...numbers,
+          chemistry,
+        })),
+      },
+      stops: r.stops.map(([share, charges, goal, duration, chargeTo], i) => ({
+        ...defaultStop(`stop-${i}`, `Stop ${i}`, share * r.length, charges ? 'source-1' : null),
+        goal,
+        duration,
+        chargeTo,
+      })),
+    },
+  }))
+
+describe('any plan within the catalogue’s bounds on any course', () => {
+  it(`obeys the laws of every ride, seed ${seed}`, () => {
+    fc.assert(
+      fc.property(anyRide, ({ course, plan }) => {
+        expect(violations(rideOver(course, plan))).toEqual([])
+      }),
+      { seed, numRuns: 400 },
+    )
+  })
+
+  it(`gives the same bits twice, seed ${seed}`, () => {
+    fc.assert(
+      fc.property(anyRide, ({ course, plan }) => {
+        const [one, other] = [rideOver(course, plan), rideOver(course, structuredClone(plan))]
+        expect(other.columns).toEqual(one.columns)
+        expect(other.books).toEqual(one.books)
+      }),
+      { seed, numRuns: 20 },
+    )
+  })
+})

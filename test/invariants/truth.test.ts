@@ -1,0 +1,34 @@
+import { describe, expect, it } from 'vitest'
+import { interpolate } from '../../src/model/columns'
+import { near, within } from '../asserts'
+import { sampleNames, sampleRoute, sampleTruth } from './samples'
+
+describe.each(sampleNames)('%s is read as it was made', async (name) => {
+  const route = await sampleRoute(name)
+  const truth = sampleTruth(name)
+
+  it('length within 0.3 %', () => within(route.length, truth.length, 0.003, 'length'))
+  it('ascent and descent within 5 %', () => {
+    within(route.ascent, truth.ascent, 0.05, 'ascent')
+    within(route.descent, truth.descent, 0.05, 'descent')
+  })
+  it('crossings where they are', () => {
+    expect(route.crossings).toHaveLength(truth.crossings.length)
+    truth.crossings.forEach(({ distance, gap }, i) => {
+      within(route.crossings[i]!.distance, distance, 0.003, 'place')
+      within(route.crossings[i]!.length, gap, 0.01, 'length')
+    })
+  })
+  it('gradient within 0.5 percentage points rms', () => {
+    // The places of the truth lie on its own length: stretched to ours.
+    const stretch = route.length / truth.length
+    const { distance, elevation } = route.stations
+    const height = (d: number) => interpolate(distance, elevation, d * stretch)
+    const errors = truth.profile
+      .filter((row) => row.distance >= 50 && row.distance <= truth.length - 50)
+      .map((row) => (height(row.distance + 25) - height(row.distance - 25)) / 50 - row.gradient)
+    const rms = Math.sqrt(errors.reduce((sum, error) => sum + error * error, 0) / errors.length)
+    expect(errors.length).toBeGreaterThan(100)
+    near(rms, 0, 0.005, 'rms')
+  })
+})

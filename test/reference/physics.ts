@@ -1,0 +1,22 @@
+import { atmosphereChecks, gravityChecks } from './atmosphere'
+import type { ReferenceCheck } from './check'
+import { closedFormChecks } from './closed-forms'
+import { assistChecks, limitChecks } from './limits'
+import { odeChecks } from './ode'
+import { practiceChecks } from './practice'
+import { roadChecks } from './road'
+import { windChecks } from './wind'
+
+export const physicsTopics: Record<string, ReferenceCheck[]> = {
+  'Air density': atmosphereChecks,
+  Gravity: gravityChecks,
+  Wind: windChecks,
+  'Road model': roadChecks,
+  'Legal limits': assistChecks,
+  'Bends and braking': limitChecks,
+  'Closed forms': closedFormChecks,
+  'General-purpose ODE solver': odeChecks,
+  'Practice and energy use': practiceChecks,
+}
+
+export const physicsChecks: ReferenceCheck[] = Object.values(physicsTopics).flat()

@@ -1,0 +1,232 @@
+import fc from 'fast-check'
+import * as v from 'valibot'
+import { describe, expect, it } from 'vitest'
+import { chemistries } from '../../src/model/battery/chemistry'
+import { checkCharger } from '../../src/model/battery/charge'
+import { crossFieldFault, readPlan, writePlan } from '../../src/model/plan/check'
+import { defaultPlan } from '../../src/model/plan/defaults'
+import {
+  addPack,
+  addSource,
+  addStop,
+  changeChemistry,
+  changePack,
+  changeSource,
+  changeStop,
+  movePack,
+  removePack,
+  removeSource,
+  removeStop,
+  setCrossing,
+  setFields,
+  setStart,
+} from '../../src/model/plan/edit'
+import {
+  assistParameters,
+  bikeParameters,
+  crossingParameters,
+  legParameters,
+  mainsParameters,
+  packParameters,
+  riderParameters,
+  stopParameters,
+  weatherParameters,
+  type Parameter,
+} from '../../src/model/plan/parameters'
+import { most, planSchema, type Plan } from '../../src/model/plan/schema'
+import { History } from '../../src/state/history'
+
+const seed = 20270619
+
+function frozen<T>(value: T): T {
+  if (typeof value === 'object' && value !== null && !Object.isFrozen(value)) {
+    Object.freeze(value)
+    Object.values(value).forEach(frozen)
+  }
+  return value
+}
+
+type Edit = (plan: Plan) => Plan
+
+/** A number within the bounds of one parameter of a group. */
+const field = <K extends string>(group: Record<K, Parameter>) =>
+  fc
+    .constantFrom(...(Object.entries(group) as [K, Parameter][]))
+    .chain(([key, { min, max }]) =>
+      fc.double({ min, max, noNaN: true }).map((value) => ({ [key]: value }) as Partial<Record<K, number>>),
+    )
+
+const idOf = (list: readonly { id: string }[], pick: number) => list[pick % Math.max(1, list.length)]?.id ?? 'none'
+const pick = fc.nat(9)
+const name = fc.string({ maxLength: 80 })
+const chemistry = fc.constantFrom('nmc' as const, 'lfp' as const)
+
+/** Each edit of edit.ts, at random. */
+const edits: Record<string, fc.Arbitrary<Edit>> = {
+  rider: field(riderParameters).map((change) => (plan) => setFields(plan, 'rider', change)),
+  bike: field(bikeParameters).map((change) => (plan) => setFields(plan, 'bike', change)),
+  assist: field(assistParameters).map((change) => (plan) => setFields(plan, 'assist', change)),
+  weather: field(weatherParameters).map((change) => (plan) => setFields(plan, 'weather', change)),
+  legs: field(legParameters).map((change) => (plan) => setFields(plan, 'legs', change)),
+  split: fc.constantFrom('length' as const, 'terrain' as const).map((by) => (plan) => setFields(plan, 'legs', { by })),
+  start: fc
+    .date({ min: new Date('2000-01-01'), max: new Date('2099-12-31'), noInvalidDate: true })
+    .map((date) => (plan) => setStart(plan, date.toISOString().slice(0, 16))),
+  addPack: fc.constant(addPack),
+  addSource: fc.constant(addSource),
+  addStop: fc.double({ min: 0, max: 2e5, noNaN: true }).map((at) => (plan) => addStop(plan, at).plan),
+  changePack: fc.tuple(pick, field(packParameters)).map(
+    ([n, change]) =>
+      (plan) =>
+        changePack(plan, idOf(plan.battery.packs, n), change),
+  ),
+  changeSource: fc.tuple(pick, field(mainsParameters)).map(
+    ([n, change]) =>
+      (plan) =>
+        changeSource(plan, idOf(plan.sources, n), change),
+  ),
+  changeStop: fc.tuple(pick, field(stopParameters), name).map(
+    ([n, change, name]) =>
+      (plan) =>
+        changeStop(plan, idOf(plan.stops, n), { ...change, name }),
+  ),
+  restAt: pick.map((n) => (plan) => changeStop(plan, idOf(plan.stops, n), { source: null })),
+  chemistry: fc.tuple(pick, chemistry).map(
+    ([n, to]) =>
+      (plan) =>
+        changeChemistry(plan, idOf(plan.battery.packs, n), to),
+  ),
+  movePack: fc.tuple(pick, fc.constantFrom(1 as const, -1 as const)).map(
+    ([n, by]) =>
+      (plan) =>
+        movePack(plan, idOf(plan.battery.packs, n), by),
+  ),
+  removePack: pick.map((n) => (plan) => removePack(plan, idOf(plan.battery.packs, n))),
+  removeSource: pick.map((n) => (plan) => removeSource(plan, idOf(plan.sources, n))),
+  removeStop: pick.map((n) => (plan) => removeStop(plan, idOf(plan.stops, n))),
+  crossing: fc.tuple(fc.nat(2), fc.double({ min: 0, max: crossingParameters.duration.max, noNaN: true })).map(
+    ([gap, time]) =>
+      (plan) =>
+        setCrossing(
+          plan,
+          gap,
+          time,
+          [0, 1, 2].map((i) => plan.crossings[i] ?? 1200),
+        ),
+  ),
+}
+const anyEdit = fc
+  .constantFrom(...Object.keys(edits))
+  .chain((kind) => edits[kind]!.map((edit) => ({ kind, edit, toString: () => kind })))
+
+describe('edits of the plan', () => {
+  it('leave the plan they are given alone, keep it valid, and are undone and redone exactly', () => {
+    const effective = new Set<string>()
+    fc.assert(
+      fc.property(fc.array(anyEdit, { maxLength: 40 }), (sequence) => {
+        const first = frozen(defaultPlan())
+        const history = new History(first)
+        const plans: Plan[] = [first]
+        for (const { kind, edit } of sequence) {
+          const next = frozen(edit(history.present))
+          expect(v.safeParse(planSchema, next).success, kind).toBe(true)
+          expect(crossFieldFault(next), kind).toBe(undefined)
+          if (next !== history.present) {
+            expect(next, kind).not.toEqual(history.present)
+            plans.push(next)
+            effective.add(kind)
+          }
+          history.edit(next)
+        }
+        for (let i = plans.length - 1; i > 0; i--) {
+          expect(history.present).toEqual(plans[i])
+          expect(history.undo()).toBe(true)
+        }
+        expect(history.undo()).toBe(false)
+        expect(history.present).toEqual(defaultPlan())
+        while (history.redo());
+        expect(history.present).toEqual(plans.at(-1))
+        expect(readPlan(writePlan(history.present))).toEqual({ ok: true, plan: history.present })
+      }),
+      { seed, numRuns: 300 },
+    )
+    expect([...effective].sort()).toEqual(Object.keys(edits).sort())
+  })
+
+  it.each<[string, Edit]>([
+    ['a value that stands already', (plan) => setFields(plan, 'rider', { power: plan.rider.power })],
+    ['the start that stands already', (plan) => setStart(plan, plan.start)],
+    ['the same name of a pack', (plan) => changePack(plan, 'pack-1', { name: 'Pack 1' })],
+    ['the same chemistry', (plan) => changeChemistry(plan, 'pack-1', 'nmc')],
+    ['the first pack earlier', (plan) => movePack(plan, 'pack-1', -1)],
+    ['the last pack later', (plan) => movePack(plan, 'pack-2', 1)],
+    ['a pack that is not there', (plan) => movePack(plan, 'pack-9', 1)],
+    ['to remove what is not there', (plan) => removeStop(removeSource(removePack(plan, 'x'), 'x'), 'x')],
+    ['to change what is not there', (plan) => changeStop(changeSource(plan, 'x', { name: '' }), 'x', { name: '' })],
+    ['a crossing as it stands', (plan) => setCrossing(plan, 0, 1200, [1200, 60])],
+  ])('give the same object for %s', (_, edit) => {
+    const plan = frozen(defaultPlan())
+    expect(edit(plan)).toBe(plan)
+  })
+
+  it('share what they do not touch', () => {
+    const plan = defaultPlan()
+    const next = changePack(plan, 'pack-2', { charge: 0.5 })
+    expect(next.battery.packs[0]).toBe(plan.battery.packs[0])
+    expect(next.rider).toBe(plan.rider)
+  })
+
+  it('never remove the last pack', () => {
+    const one = removePack(defaultPlan(), 'pack-1')
+    expect(one.battery.packs.map(({ id }) => id)).toEqual(['pack-2'])
+    expect(removePack(one, 'pack-2')).toBe(one)
+  })
+
+  it('add no more than a plan can hold', () => {
+    let plan = defaultPlan()
+    for (let i = 0; i < most.stops + 5; i++) plan = addStop(addSource(addPack(plan)), i).plan
+    expect([plan.battery.packs.length, plan.sources.length, plan.stops.length]).toEqual([
+      most.packs,
+      most.sources,
+      most.stops,
+    ])
+    expect(addStop(plan, 1)).toEqual({ plan, id: undefined })
+    expect(readPlan(writePlan(plan)).ok).toBe(true)
+  })
+
+  it('move a pack in the order of use', () => {
+    const plan = movePack(addPack(defaultPlan()), 'pack-3', -1)
+    expect(plan.battery.packs.map(({ id }) => id)).toEqual(['pack-1', 'pack-3', 'pack-2'])
+  })
+
+  it('turn stops into rests when their charge source goes', () => {
+    const { plan } = addStop(defaultPlan(), 1000)
+    expect(plan.stops[0]!.source).toBe('source-1')
+    expect(removeSource(plan, 'source-1').stops[0]!.source).toBe(null)
+  })
+
+  // Common practice, no source: packs of one class have 7, 10, 13, 14 cells of the NMC type or 8, 12, 15, 16 of LFP.
+  it.each([
+    [7, 8],
+    [10, 12],
+    [13, 15],
+    [14, 16],
+  ])('make %i cells of the NMC type %i of LFP, and back', (nmc, lfp) => {
+    const plan = changePack(defaultPlan(), 'pack-1', { series: nmc })
+    const there = changeChemistry(plan, 'pack-1', 'lfp')
+    expect(there.battery.packs[0]).toMatchObject({
+      chemistry: 'lfp',
+      series: lfp,
+      cellResistance: chemistries.lfp.dischargeResistance,
+    })
+    expect(changeChemistry(there, 'pack-1', 'nmc')).toEqual(plan)
+  })
+
+  it('add a charger that the first pack takes', () => {
+    const plan = addSource(changePack(defaultPlan(), 'pack-1', { series: 13 }))
+    const charger = plan.sources.at(-1)!
+    expect(charger.voltage).toBeCloseTo(54.6, 9)
+    expect(checkCharger(plan.battery.packs[0]!, charger, 20)).toBe(undefined)
+    expect(checkCharger(plan.battery.packs[1]!, charger, 20)).toContain('overcharge')
+  })
+})

@@ -1,0 +1,91 @@
+import { expose } from 'comlink'
+import { describe, expect, it } from 'vitest'
+import { RouteReader } from '../../src/work/jobs'
+import type { RouteReading } from '../../src/model/route/read'
+
+const answer = (sentence: string): RouteReading => ({ ok: false, sentence })
+
+/** A worker in this thread: answers with the file's name when told to. */
+function fakeWorkers() {
+  const made: { ended: boolean; fail: () => void }[] = []
+  const release: (() => void)[] = []
+  const open = () => {
+    const { port1, port2 } = new MessageChannel()
+    const events = new EventTarget()
+    const worker = { ended: false, fail: () => events.dispatchEvent(new Event('error')) }
+    made.push(worker)
+    expose(
+      {
+        read: async (_: Uint8Array, name: string, __: unknown, onProgress: (share: number, doing: string) => void) => {
+          onProgress(0.5, name)
+          await new Promise<void>((resolve) => release.push(resolve))
+          return answer(name)
+        },
+      },
+      port2,
+    )
+    port1.start()
+    const terminate = () => {
+      worker.ended = true
+      port1.close()
+    }
+    const addEventListener = (type: string, listener: EventListener) =>
+      type === 'error' ? events.addEventListener(type, listener) : port1.addEventListener(type, listener)
+    return Object.assign(Object.create(port1) as Worker, {
+      postMessage: port1.postMessage.bind(port1),
+      addEventListener,
+      removeEventListener: port1.removeEventListener.bind(port1),
+      start: port1.start.bind(port1),
+      terminate,
+    })
+  }
+  return { open, made, release }
+}
+
+const choice = { line: 'joined' as const, riddenGaps: [] }
+const settled = () => new Promise((resolve) => setTimeout(resolve, 20))
+
+describe('RouteReader', () => {
+  it('reads in a worker, tells progress, and keeps the worker for the next file', async () => {
+    const { open, made, release } = fakeWorkers()
+    const reader = new RouteReader(open)
+    const told: string[] = []
+    const first = reader.read(new Uint8Array(1), 'first', choice, (share, doing) => told.push(`${share} ${doing}`))
+    await settled()
+    release[0]!()
+    expect(await first).toEqual(answer('first'))
+    expect(told).toEqual(['0.5 first'])
+    const second = reader.read(new Uint8Array(1), 'second', choice, () => {})
+    await settled()
+    release[1]!()
+    expect(await second).toEqual(answer('second'))
+    expect(made.length).toBe(1)
+  })
+
+  it('a newer file ends the reading of an older one', async () => {
+    const { open, made, release } = fakeWorkers()
+    const reader = new RouteReader(open)
+    const told: string[] = []
+    const first = reader.read(new Uint8Array(1), 'first', choice, () => told.push('first'))
+    const second = reader.read(new Uint8Array(1), 'second', choice, () => told.push('second'))
+    expect(await first).toBe('superseded')
+    expect(made.map(({ ended }) => ended)).toEqual([true, false])
+    await settled()
+    release[release.length - 1]!()
+    expect(await second).toEqual(answer('second'))
+    expect(told).toEqual(['second'])
+  })
+
+  it('a worker that does not start is an error, and the next file gets a new one', async () => {
+    const { open, made, release } = fakeWorkers()
+    const reader = new RouteReader(open)
+    const first = reader.read(new Uint8Array(1), 'first', choice, () => {})
+    made[0]!.fail()
+    await expect(first).rejects.toThrow('did not start')
+    const second = reader.read(new Uint8Array(1), 'second', choice, () => {})
+    await settled()
+    release[release.length - 1]!()
+    expect(await second).toEqual(answer('second'))
+    expect(made.length).toBe(2)
+  })
+})
