@@ -28,7 +28,8 @@ export function courseRoute({
   for (let k = 0; k + 1 < ends.length; k++) {
     const steps = Math.max(1, Math.round((ends[k + 1]! - ends[k]!) / spacing))
     const first = distance.length
-    for (let i = 0; i <= steps; i++) distance.push(ends[k]! + ((ends[k + 1]! - ends[k]!) * i) / steps)
+    for (let i = 0; i < steps; i++) distance.push(ends[k]! + ((ends[k + 1]! - ends[k]!) * i) / steps)
+    distance.push(ends[k + 1]!)
     sections.push({ first, last: distance.length - 1, firstPoint: first, lastPoint: distance.length - 1 })
   }
   const column = (f: (d: number) => number) => Float64Array.from(distance, f)

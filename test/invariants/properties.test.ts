@@ -20,8 +20,8 @@ import { violations } from './violations'
 const seed = 20270619
 
 /** Every number of a group of the catalogue, anywhere within its bounds. */
-const anyOf = <T extends Record<string, Parameter>>(group: T) =>
-  fc.record(
+const anyOf = <T extends Record<string, Parameter>>(group: T): fc.Arbitrary<{ [K in keyof T]: number }> =>
+  fc.record<{ [K in keyof T]: number }>(
     Object.fromEntries(
       Object.entries(group).map(([key, { min, max, quantity }]) => [
         key,

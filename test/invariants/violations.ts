@@ -57,7 +57,7 @@ function booksOf(outcome: Outcome): string[] {
   const off = imbalance(books) / Math.max(workIn(books), 1)
   if (!(Math.abs(off) <= rideBooksShare)) found.push(`the ride's books are off by ${off}`)
   const spent = electric.motorWork + electric.motorLoss + electric.electronics + electric.packLoss
-  if (isFar(spent, electric.drained, electricBooksShare, 1))
+  if (isFar(spent, electric.drained, electricBooksShare, electricBooksShare * outcome.usable))
     found.push(`the electric books are off: ${spent} J spent of ${electric.drained} J drained`)
   for (const key of ['riderWork', 'motorWork', 'walkingWork', 'rolling', 'bearings', 'drivetrain', 'braking'] as const)
     if (books[key] < 0) found.push(`${key} is negative`)

@@ -134,10 +134,14 @@ export function cableLoad(
   const dropShare = drop / voltage
   const cautions: string[] = []
   if (current > rating) {
-    cautions.push(`${current.toFixed(1)} A is more than the ${rating.toFixed(1)} A this cable carries for hours. ${codeDecides}`)
+    cautions.push(
+      `${current.toFixed(1)} A is more than the ${rating.toFixed(1)} A this cable carries for hours. ${codeDecides}`,
+    )
   }
   if (dropShare > sensibleDrop) {
-    cautions.push(`The cable takes ${(100 * dropShare).toFixed(1)} % of the voltage; 3 % is sensible: shorter or thicker.`)
+    cautions.push(
+      `The cable takes ${(100 * dropShare).toFixed(1)} % of the voltage; 3 % is sensible: shorter or thicker.`,
+    )
   }
   if (connectorRating === undefined) cautions.push('What current are the connectors rated for?')
   else if (current > connectorShare * connectorRating) {

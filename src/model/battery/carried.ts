@@ -161,12 +161,15 @@ export function checkBlocks(blocks: readonly Block[]): string | undefined {
   if (first === undefined) return 'A carried pack needs at least one block.'
   const spread = (value: (block: Block) => number) =>
     Math.max(...blocks.map(value)) - Math.min(...blocks.map(value)) > likeness
-  if (others.some(({ chemistry }) => chemistry !== first.chemistry)) return 'Blocks of unlike chemistry must not be joined.'
+  if (others.some(({ chemistry }) => chemistry !== first.chemistry))
+    return 'Blocks of unlike chemistry must not be joined.'
   if (others.some(({ blockCells }) => blockCells !== first.blockCells)) {
     return 'Blocks with unlike numbers of cells in series must not be joined.'
   }
   if (others.some(({ blockAh }) => blockAh !== first.blockAh)) return 'Blocks of unlike capacity must not be joined.'
-  if (spread(({ health }) => health)) return 'Blocks of unlike age must not be joined: their health differs by more than 5 %.'
-  if (spread(({ charge }) => charge)) return 'Bring all blocks to the same charge, each by its own charger, before they are joined.'
+  if (spread(({ health }) => health))
+    return 'Blocks of unlike age must not be joined: their health differs by more than 5 %.'
+  if (spread(({ charge }) => charge))
+    return 'Bring all blocks to the same charge, each by its own charger, before they are joined.'
   return undefined
 }

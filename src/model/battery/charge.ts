@@ -47,7 +47,7 @@ export interface ChargeRun {
 }
 
 /** A charger's voltage may pass the pack's full voltage by this share: its own setting error. Charging is then reckoned at the full voltage. */
-const voltageTolerance = 0.005
+export const voltageTolerance = 0.005
 
 /**
  * Why a charger must not be used on a pack, as one sentence; undefined where it may be.
@@ -94,7 +94,7 @@ function volts(voltage: number): string {
 }
 
 /** Current at which charging counts as done, A. */
-function endCurrent(pack: Pack): number {
+export function endCurrent(pack: Pack): number {
   return pack.chemistry.endRate * pack.spec.capacityAh
 }
 
@@ -103,7 +103,7 @@ function endCurrent(pack: Pack): number {
  *
  * @see Chemistry.coldRates
  */
-function acceptedCurrent(pack: Pack): { current: number; limit: ChargeLimit } {
+export function acceptedCurrent(pack: Pack): { current: number; limit: 'pack current' | 'cold' } {
   const { chargeCurrent, capacityAh } = pack.spec
   for (const { below, rate } of pack.chemistry.coldRates) {
     if (pack.temperature < below && rate * capacityAh < chargeCurrent)

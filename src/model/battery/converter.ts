@@ -163,7 +163,8 @@ export function outOfReach(converter: Converter, source: Pack, outputLeast: numb
   const from = chargeAt(least)
   if (from <= empty) return undefined
   const can = least > inputVoltageLeast ? `can no longer step down to ${volts(voltage)}` : 'no longer runs'
-  const sentence = from < 1 ? `From ${volts(least)} down it ${can}.` : `Even from a full source it ${can.replace('no longer', 'not')}.`
+  const sentence =
+    from < 1 ? `From ${volts(least)} down it ${can}.` : `Even from a full source it ${can.replace('no longer', 'not')}.`
   return { from, to: empty, voltage: least, sentence }
 }
 

@@ -20,7 +20,10 @@ export function travelNote(ratedWh: number): TravelNote {
   // Volts times ampere-hours of a label come out a rounding beside the whole number.
   const rounding = 1e-6
   if (ratedWh <= freeWh + rounding) {
-    return { air: 'allowed', sentence: `${wattHours}: by air in hand luggage up to 100 Wh, terminals covered; ${check}, also for post.` }
+    return {
+      air: 'allowed',
+      sentence: `${wattHours}: by air in hand luggage up to 100 Wh, terminals covered; ${check}, also for post.`,
+    }
   }
   if (ratedWh <= approvalWh + rounding) {
     return {

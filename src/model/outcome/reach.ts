@@ -83,8 +83,6 @@ function walk(
         const place = Math.max(at[i - 1]!, distance)
         return endAt(place + (at[i]! - place) * ((left - reserve) / taken))
       }
-      // A motor that stops above the reserve: with no reserve, or by the pack's cut-off voltage.
-      if (at[i] === emptyAt) return endAt(at[i]!)
       left -= taken
       before = columns.left[i]!
     }
@@ -96,6 +94,8 @@ function walk(
       const added = leftAfter - leftBefore
       if (added > 0) left = upTo ? Math.max(left, leftAfter) : Math.min(usable, left + added)
     }
+    // A motor that stops above the reserve: with no reserve, or by the pack's cut-off voltage.
+    if (at[i] === emptyAt) return endAt(at[i]!)
   }
   if (left < reserve) return endAt(distance)
   const spare = left - reserve

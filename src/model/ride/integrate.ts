@@ -171,7 +171,7 @@ export function integrate(route: Route, limits: Float64Array, settings: RideSett
           brake = Math.max(0, -needed)
           next = limit
           if (brake > 0) state |= braking
-        } else next = Math.max(0, kinetic + trial * (drive - resistance))
+        } else next = kinetic + trial * (drive - resistance)
       } else if (onFoot || next < walkingKinetic) {
         forcesAt(step, walkingKinetic, there)
         if (there.drive < there.resistance) {
@@ -185,7 +185,13 @@ export function integrate(route: Route, limits: Float64Array, settings: RideSett
           push = Math.max(0, needed)
           brake = Math.max(0, -needed)
           state |= walking
-        } else next = Math.max(next, 0)
+        }
+      }
+      if (next < 0) {
+        // The last metres up to a halt are not ridden but pushed.
+        push -= next / trial
+        next = 0
+        state |= walking
       }
 
       const speedSum = here.speed + Math.sqrt((2 * next) / mass)

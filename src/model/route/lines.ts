@@ -207,11 +207,13 @@ class Pass {
     this.parser.close()
   }
 
-  /** Takes points in the plain form from a place right behind a point, and returns the place behind the last of them. */
+  /** Takes a chunk of points in the plain form from a place right behind a point, and returns the place behind the last of them. */
   private takePlainPoints(from: number): number {
     const stretch: [number, number] = [from, from]
     PLAIN_POINT.lastIndex = from
-    for (let match = PLAIN_POINT.exec(this.whole); match !== null; match = PLAIN_POINT.exec(this.whole)) {
+    while (stretch[1] < from + CHUNK) {
+      const match = PLAIN_POINT.exec(this.whole)
+      if (match === null) break
       if (stretch[1] === from) this.taken.push(stretch)
       stretch[1] = PLAIN_POINT.lastIndex
       this.addPoint(toNumber(match[1]), toNumber(match[2]), toNumber(match[3]), toTime(match[4]))

@@ -48,6 +48,8 @@ export function setText(sign: Sign, text: string): void {
 
 const letterWidth = 7.2 // px, the mean of the label's type
 const ends = 14
+/** Quiet marks nearer to each other than this, px, would hide the route: only the first is shown. */
+const apart = 24
 
 /** Puts all labels where they don't cover each other. */
 export function arrangeSigns(map: L.Map, signs: Iterable<Sign>, route: Points): void {
@@ -55,14 +57,21 @@ export function arrangeSigns(map: L.Map, signs: Iterable<Sign>, route: Points): 
   const corner = map.containerPointToLayerPoint([0, 0])
   const size = map.getSize()
   const frame: Box = { left: corner.x, top: corner.y, right: corner.x + size.x, bottom: corner.y + size.y }
+  const quiet: L.Point[] = []
   const inView = [...signs]
     .map((sign) => ({ sign, at: map.latLngToLayerPoint(sign.marker.getLatLng()) }))
+    .sort((a, b) => a.sign.rank - b.sign.rank)
     .filter(({ sign, at }) => {
+      if (!sign.must) {
+        const crowded = quiet.some((other) => other.distanceTo(at) < apart)
+        sign.marker.getElement()?.classList.toggle('crowded', crowded)
+        if (crowded) return false
+        quiet.push(at)
+      }
       const seen = at.x >= frame.left && at.x <= frame.right && at.y >= frame.top && at.y <= frame.bottom
       if (!seen || zoom < sign.fromZoom) show(sign, undefined)
       return seen && zoom >= sign.fromZoom
     })
-    .sort((a, b) => a.sign.rank - b.sign.rank)
   const items = inView.map(({ sign: { body, sides, must, label, side }, at }) => ({
     body: { left: at.x + body.left, right: at.x + body.right, top: at.y + body.top, bottom: at.y + body.bottom },
     width: (label.textContent?.length ?? 0) * letterWidth + ends,

@@ -1,0 +1,77 @@
+import { answer, drop, expect, pin, sheet, test, visit } from './page'
+
+const gpx = (inner: string) =>
+  Buffer.from(
+    `<?xml version="1.0"?><gpx version="1.1" creator="test" xmlns="http://www.topografix.com/GPX/1/1">${inner}</gpx>`,
+  )
+
+/** A straight ride north with points every 20 m. */
+const line = (name: string, points: number, latitude = 45) =>
+  `<trk><name>${name}</name><trkseg>${Array.from({ length: points }, (_, i) => `<trkpt lat="${(latitude + i * 0.00018).toFixed(6)}" lon="7"><ele>${(200 + 30 * Math.sin(i / 60)).toFixed(1)}</ele></trkpt>`).join('')}</trkseg></trk>`
+
+test('a bad file gives one sentence and leaves the ride on screen', async ({ page }) => {
+  await visit(page)
+  const before = await answer(page).textContent()
+  const bad: [string, Buffer, RegExp][] = [
+    ['notes.gpx', Buffer.from('these are my notes'), /XML|GPX/],
+    ['cut.gpx', gpx(line('cut', 50)).subarray(0, 900), /cut|ends|line/i],
+    ['empty.gpx', Buffer.alloc(0), /empty/i],
+    ['nopoints.gpx', gpx('<metadata><name>x</name></metadata>'), /point/i],
+    ['page.gpx', Buffer.from('<!DOCTYPE x [<!ENTITY a "aaaa">]><gpx>&a;</gpx>'), /entit/i],
+    ['wrong.json', Buffer.from('{"format":"other"}'), /plan/],
+  ]
+  for (const [name, bytes, sentence] of bad) {
+    await drop(page, name, bytes)
+    const notice = page.getByRole('alert')
+    await expect(notice, name).toHaveText(sentence)
+    expect((await notice.innerText()).trim().split(/(?<=[.!?])\s+(?=[A-Z])/).length, `${name} gets one sentence`).toBe(
+      1,
+    )
+    await expect(answer(page)).toHaveText(before!)
+    await expect(pin(page, 'Inn at Querrel Sands')).toBeVisible()
+    await page.getByRole('button', { name: 'Close' }).click()
+    await expect(notice).toBeHidden()
+  }
+})
+
+test('a newer file cancels an older one', async ({ page }) => {
+  await visit(page)
+  await drop(page, 'long.gpx', gpx(line('Long', 300_000, 10)))
+  await drop(page, 'short.gpx', gpx(line('Short', 500)))
+  await expect(page.getByTitle('short.gpx')).toBeVisible()
+  await page.waitForTimeout(3000)
+  await expect(page.getByTitle('short.gpx')).toBeVisible()
+})
+
+test('a large file shows its progress and leaves the page responsive', async ({ page }) => {
+  await visit(page)
+  await drop(page, 'long.gpx', gpx(line('Long', 400_000, 10)))
+  const progress = page.getByRole('progressbar')
+  await expect(progress).toBeVisible()
+  const first = Number(await progress.getAttribute('value'))
+  await page.getByText('Samples', { exact: true }).click()
+  await expect(page.getByRole('button', { name: /Into town/ })).toBeVisible()
+  await expect(progress, 'still reading while the menu answers').toBeVisible()
+  await expect
+    .poll(async () => Number(await progress.getAttribute('value')), { intervals: [50] })
+    .toBeGreaterThan(first)
+  await expect(page.getByTitle('long.gpx')).toBeVisible({ timeout: 60_000 })
+})
+
+test('names from a file are text, never markup', async ({ page }) => {
+  await visit(page)
+  const name = '<img src=x onerror="document.title=1">=2+3'
+  const escaped = name.replaceAll('<', '&lt;').replaceAll('"', '&quot;')
+  await drop(page, 'odd.gpx', gpx(`<wpt lat="45.02" lon="7"><name>${escaped}</name></wpt>${line(escaped, 1000)}`))
+  await expect(page.getByTitle('odd.gpx')).toHaveText(name)
+  expect(await page.title()).toBe('Wattfare')
+  await expect(page.locator('img[src="x"]')).toHaveCount(0)
+})
+
+test('a file without elevation says what that means', async ({ page }) => {
+  await visit(page)
+  await drop(page, 'flat.gpx', gpx(line('Flat', 800).replace(/<ele>[^<]*<\/ele>/g, '')))
+  await expect(page.getByTitle('flat.gpx')).toBeVisible()
+  await sheet(page).getByText('Route', { exact: true }).click()
+  await expect(sheet(page)).toContainText(/flat/i)
+})
