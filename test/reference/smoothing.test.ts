@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { penalties, smoothOver, whittaker } from '../../src/model/route/smooth'
+import { penalties, smoothOver, smoothRobustly, whittaker } from '../../src/model/route/smooth'
 import { near, within } from '../asserts'
 import { seeded } from '../bench/big-gpx'
 import { normal, profiles, routeOf, straightRoad } from '../profiles'
@@ -46,6 +46,22 @@ describe('smoothOver', () => {
       const line = smoothOver({ at, value, weight }, grid, penalties(grid, 400))
       near(Math.max(...line.subarray(1500, 2500)), share, 0.01, `gain at ${length} m`)
     }
+  })
+})
+
+describe('smoothRobustly', () => {
+  it('is not pulled by errors of 8 m at 3 % of the places, which a plain fit is', () => {
+    const grid = { nodes: 2001, spacing: 10 }
+    const [noise, random] = [normal(5), seeded(6)]
+    const at = Float64Array.from({ length: grid.nodes }, (_, i) => i * 10)
+    const value = at.map(() => 0.3 * noise() + (random() < 0.03 ? 8 : 0))
+    const observations = { at, value, weight: new Float64Array(grid.nodes).fill(1) }
+    const lambda = penalties(grid, 300)
+    const size = (line: Float64Array) => Math.sqrt(line.reduce((total, z) => total + z * z, 0) / line.length)
+    const plain = size(smoothOver(observations, grid, lambda))
+    const robust = size(smoothRobustly(observations, grid, lambda))
+    expect(plain).toBeGreaterThan(0.4)
+    expect(robust).toBeLessThan(0.15)
   })
 })
 

@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest'
+import { nearestPlace } from '../../src/model/geo/place'
 import { scaleAt } from '../../src/model/geo/scale'
 import { readRoute } from '../../src/model/route/read'
-import type { Part } from '../../src/model/route/lines'
+import type { Part } from '../../src/model/route/pass'
 import { near, within } from '../asserts'
+import { seeded } from '../bench/big-gpx'
 import { normal, profiles, routeOf, straightRoad } from '../profiles'
 
 const { north, east } = scaleAt(41)
@@ -161,5 +163,35 @@ describe('waypoints', () => {
     expect(well!.name).toBe('Well')
     near(well!.distance!, 0.005 * scaleAt(41.0025).north, 0.01)
     expect(far!.distance).toBeUndefined()
+  })
+
+  it('agree with a search of the whole route, on a winding one of two sections', async () => {
+    const random = seeded(9)
+    const walk = (from: number) => {
+      let [latitude, longitude, heading] = [from, -151, 0]
+      return Array.from({ length: 900 }, () => {
+        heading += random() - 0.5
+        latitude += Math.cos(heading) * 2e-4
+        longitude += Math.sin(heading) * 2e-4
+        return `<trkpt lat="${latitude}" lon="${longitude}"/>`
+      }).join('')
+    }
+    const places = Array.from({ length: 200 }, () => [41 + 0.2 * random(), -151 + 0.04 * (random() - 0.5)])
+    const waypoints = places.map(([latitude, longitude]) => `<wpt lat="${latitude}" lon="${longitude}"/>`).join('')
+    const text = `<gpx>${waypoints}<trk><trkseg>${walk(41)}</trkseg><trkseg>${walk(41.1)}</trkseg></trk></gpx>`
+    const reading = await readRoute(new TextEncoder().encode(text), 'a.gpx')
+    if (!reading.ok) throw new Error(reading.sentence)
+    const { route } = reading
+    expect(route.sections.length).toBe(2)
+    let beside = 0
+    for (const { latitude, longitude, distance } of route.waypoints) {
+      const place = nearestPlace(route, latitude, longitude)
+      expect(distance !== undefined).toBe(place.offset <= 500)
+      if (distance === undefined) continue
+      near(distance, place.distance, 1e-6)
+      beside++
+    }
+    expect(beside).toBeGreaterThan(10)
+    expect(beside).toBeLessThan(200)
   })
 })

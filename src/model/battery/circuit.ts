@@ -1,6 +1,6 @@
 import { acceptedCurrent, endCurrent } from './charge'
 import { drawnFor, givenFor, powerCurve, ratedPower, type Converter, type PowerCurve } from './converter'
-import { nominalVoltage, openCircuit, resistance, type Pack } from './pack'
+import { openCircuit, resistance, type Pack } from './pack'
 
 /** What stands between the carried pack and the bike's. */
 export interface Line {
@@ -73,7 +73,7 @@ export class Circuit {
     this.voltage = Math.min(converter.voltage, pack.series * pack.chemistry.chargeLimitVoltage)
     this.outputResistance = pack.chargeResistance + line.outputCable
     this.endCurrent = endCurrent(pack)
-    this.curve = powerCurve(converter, nominalVoltage(source.spec))
+    this.curve = powerCurve(converter, source.series * source.chemistry.nominalVoltage)
     const accepted = acceptedCurrent(pack)
     this.steadyCurrent = Math.min(converter.current, converter.outputCurrent, accepted.current)
     this.steadyLimit =

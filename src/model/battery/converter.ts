@@ -7,6 +7,8 @@ export type ConverterKind = 'step-down' | 'step-up' | 'step-up-down'
 export interface EfficiencyByLoad {
   load: readonly number[]
   efficiency: readonly number[]
+  /** Taken off where the output voltage is above three times the source's nominal one; 0 where it is not given. */
+  highRatioLoss?: number
 }
 
 /** A DC-DC converter with constant current and constant voltage at its output. */
@@ -48,12 +50,13 @@ export function typicalEfficiency(best: number): EfficiencyByLoad {
   return {
     load: [0.02, 0.05, 0.1, 0.2, 0.5, 1],
     efficiency: [0.75, 0.88, 0.92, 0.945, 0.955, 0.95].map((value) => (value * best) / typicalBest),
+    // Judgement: 1 to 2 percent.
+    highRatioLoss: 0.015,
   }
 }
 
-/** Above this ratio of output to input voltage a step-up loses more. Judgement: 1 to 2 percent. */
+/** Above this ratio of output to input voltage a step-up loses more. */
 const highRatio = 3
-const highRatioLoss = 0.015
 
 /** Output power and the power drawn for it, W, standby not in it; both ascending from 0 and linear between. */
 export interface PowerCurve {
@@ -69,10 +72,10 @@ export function ratedPower(converter: Converter): number {
 /**
  * Power drawn over power given. It is linear between the loads of the efficiency table, which makes it exact at them and as cheap to read backwards.
  *
- * @param sourceVoltage nominal voltage of the source, V: above a ratio of 3 the efficiency is taken 1.5 % lower
+ * @param sourceVoltage nominal voltage of the source, V
  */
 export function powerCurve(converter: Converter, sourceVoltage: number): PowerCurve {
-  const { load, efficiency } = converter.efficiencyByLoad
+  const { load, efficiency, highRatioLoss = 0 } = converter.efficiencyByLoad
   const less = converter.voltage > highRatio * sourceVoltage ? highRatioLoss : 0
   const rated = ratedPower(converter)
   return {

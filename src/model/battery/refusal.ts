@@ -1,4 +1,5 @@
 import { voltageTolerance } from './charge'
+import { chemistries } from './chemistry'
 import { checkConverter, volts, type Converter } from './converter'
 import { fullVoltage, type Pack, type PackSpec } from './pack'
 
@@ -34,7 +35,8 @@ export function refusal(source: Pack, converter: Converter, pack: Pack): string 
  * @param spec a bike's pack or a carried one
  * @param voltage at its terminals, at rest, V
  */
-export function checkRestVoltage(spec: PackSpec, hardLowVoltage: number, voltage: number): string | undefined {
+export function checkRestVoltage(spec: PackSpec, voltage: number): string | undefined {
+  const { hardLowVoltage } = chemistries[spec.chemistry]
   const least = spec.series * hardLowVoltage
   if (voltage < least) {
     return `At ${volts(voltage)} its cells are below ${hardLowVoltage} V: they may be harmed and must not be charged again.`

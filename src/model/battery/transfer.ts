@@ -11,6 +11,12 @@ const stepError = 1e-7
 /** A change of the limit is placed to this, s. No step is cut shorter for its error. */
 const shortest = 0.5
 
+/**
+ * Greatest change of the current within a step, share. The error formula is blind to a decay over exactly its own time constant, and that is just
+ * how long the last knot seems away when the voltage is held.
+ */
+const mostChange = 0.25
+
 /** A knot of an open-circuit table that is closer than this share of charge is stepped over. */
 const atKnot = 5e-4
 
@@ -71,16 +77,17 @@ class Course {
    * Advances by one step.
    *
    * @param target charge of the bike's pack not to be passed, above the present one
-   * @param longest s
+   * @param endTime time not to be passed, s
+   * @param every greatest step, s
    * @returns whether another limit binds after it
    */
-  step(target: number, longest: number): boolean {
+  step(target: number, endTime: number, every: number): boolean {
     const { circuit, source, pack, now, middle, late, next, charge, sourceCharge } = this
     const rate = this.perCoulomb * now.current
     const sourceRate = this.perSourceCoulomb * now.sourceCurrent
     const knot = Math.min(timeToKnot(pack, charge, rate), timeToKnot(source, sourceCharge, sourceRate))
     const half = Math.max((this.changeBy - this.time) / 2, shortest)
-    let step = Math.min(longest, knot, half, this.suggested)
+    let step = Math.min(endTime - this.time, every, knot, half, this.suggested)
     let after: number
     let sourceAfter: number
     for (;;) {
@@ -106,6 +113,10 @@ class Course {
         step = Math.max(step / 2, shortest)
         continue
       }
+      if (Math.abs(next.current - now.current) > mostChange * now.current) {
+        step = Math.max(step / 2, shortest)
+        continue
+      }
       const error =
         step *
         Math.max(
@@ -124,8 +135,7 @@ class Course {
     this.count(now, (2 / 9) * step)
     this.count(middle, (1 / 3) * step)
     this.count(late, (4 / 9) * step)
-    // Summed times may miss the longest by a rounding.
-    this.time = this.time + (step === longest ? longest : step)
+    this.time = step === endTime - this.time ? endTime : this.time + step
     this.charge = after > target ? target : after
     this.sourceCharge = sourceAfter > source.floor ? sourceAfter : source.floor
     const changed = next.limit !== now.limit
@@ -213,7 +223,7 @@ export function transfer(
   while (end === undefined) {
     const { limit } = course.now
     const target = course.charge < tapered ? Math.min(until, tapered) : until
-    const changed = course.step(target, Math.min(endTime - course.time, every ?? Infinity))
+    const changed = course.step(target, endTime, every ?? Infinity)
     addRow()
     end = ended()
     if (changed || end !== undefined) phases.push({ limit, until: course.time })

@@ -1,6 +1,6 @@
 import { interpolate } from '../columns'
-import { nearestPlace } from '../geo/place'
-import { heading } from '../geo/scale'
+import { nearestPlace, type Place } from '../geo/place'
+import { distance, heading } from '../geo/scale'
 import { type Cleaned, crossingsOf } from './clean'
 import type { Lines } from './lines'
 import type { Route, Section, Stations } from './route'
@@ -18,6 +18,8 @@ const MOST_STATIONS = 400_000
 const PATH_WAVELENGTH = 60
 /** Waypoints farther from the route than this, m, have no place on it. */
 const BESIDE = 500
+/** Metres in a degree of latitude where it is shortest, at the equator. */
+const LEAST_DEGREE = 110_574
 
 /**
  * Stations on an even grid over the cleaned points, with smoothed elevation, heading and curvature: the one way to make a Route.
@@ -66,11 +68,33 @@ export function buildRoute(
     smoothingWavelength: wavelengths === undefined ? 0 : middleOf(wavelengths.wavelength),
     notes,
   }
-  route.waypoints = waypoints.map((waypoint) => {
-    const { distance, offset } = nearestPlace(route, waypoint.latitude, waypoint.longitude)
-    return { ...waypoint, distance: offset <= BESIDE ? distance : undefined }
-  })
+  route.waypoints = waypoints.map((waypoint) => ({
+    ...waypoint,
+    distance: placeBeside(route, waypoint, 1.5 * spacing),
+  }))
   return route
+}
+
+/**
+ * Ridden distance of the nearest place, m, if it is near enough. Looks only around those of every 50th station that are near, so that a
+ * file may have many waypoints.
+ */
+function placeBeside(
+  route: Route,
+  { latitude, longitude }: { latitude: number; longitude: number },
+  longestStep: number,
+): number | undefined {
+  const { stations } = route
+  const stride = 50
+  const reach = stride * longestStep
+  let near: Place = { distance: NaN, offset: BESIDE }
+  for (let i = 0; i < stations.distance.length; i += stride) {
+    if (Math.abs(stations.latitude[i]! - latitude) * LEAST_DEGREE > BESIDE + reach) continue
+    if (distance(latitude, longitude, stations.latitude[i]!, stations.longitude[i]!) > BESIDE + reach) continue
+    const place = nearestPlace(route, latitude, longitude, { around: stations.distance[i]!, reach })
+    if (place.offset < near.offset) near = place
+  }
+  return Number.isNaN(near.distance) ? undefined : near.distance
 }
 
 function emptyStations(count: number): Stations {

@@ -1,6 +1,8 @@
-import { distance, unwrap } from '../geo/scale'
+import { unwrap } from '../geo/scale'
 import { mendElevation } from './elevation'
-import type { Part } from './lines'
+import { JOINED, takeOutJumps } from './jumps'
+import type { Part } from './pass'
+import { cut, emptyPoints, measureSteps, type Points, without } from './points'
 import type { CleaningCounts, ElevationKnown, Gap } from './route'
 
 /** Cleaned points in ridden order, one entry a point in every column. */
@@ -32,25 +34,6 @@ export interface ProposedGap {
   recordedTime: number | undefined
   ridden: boolean
 }
-
-/** Points of one file in order. */
-interface Points {
-  latitude: Float64Array
-  longitude: Float64Array
-  elevation: Float64Array
-  time: Float64Array
-  /** 1 at the first point of each part. */
-  starts: Uint8Array
-  /** From the point before, m; 0 at the first. */
-  step: Float64Array
-}
-
-/** Segments farther apart than this, m, are not simply joined. */
-const JOINED = 300
-/** No one rides faster, m/s; a track that does is displaced, or in a vehicle. */
-const FASTEST = 40
-/** Most points of a burst that is taken for an error of the receiver when the track comes back to where it was. */
-const LONGEST_BURST = 10
 
 /**
  * One line of cleaned points from the parts of a file: repeated, impossible and displaced points taken out, unknown elevations drawn
@@ -112,34 +95,6 @@ function gather(parts: Part[], counts: CleaningCounts): Points {
   return measureSteps(cut(points, n))
 }
 
-function emptyPoints(n: number): Points {
-  const column = () => new Float64Array(n)
-  return {
-    latitude: column(),
-    longitude: column(),
-    elevation: column(),
-    time: column(),
-    starts: new Uint8Array(n),
-    step: column(),
-  }
-}
-
-function cut(points: Points, n: number): Points {
-  return {
-    latitude: points.latitude.slice(0, n),
-    longitude: points.longitude.slice(0, n),
-    elevation: points.elevation.slice(0, n),
-    time: points.time.slice(0, n),
-    starts: points.starts.slice(0, n),
-    step: points.step.slice(0, n),
-  }
-}
-
-function measureSteps(points: Points): Points {
-  for (let i = 1; i < points.step.length; i++) points.step[i] = stepTo(points, i - 1, i)
-  return points
-}
-
 /** Whether the file's other points lie about latitude 0, longitude 0, so that a point there is no missing fix. */
 function nearZero(parts: Part[]): boolean {
   for (const { latitude, longitude } of parts) {
@@ -149,119 +104,6 @@ function nearZero(parts: Part[]): boolean {
     }
   }
   return false
-}
-
-/** How far apart the points of a file are, m. */
-interface Spacing {
-  median: number
-  /** Nearly all steps are alike, as a receiver records them; drawn routes have long steps where the road is straight. */
-  regular: boolean
-  most: number
-}
-
-function spacingOf({ step, starts }: Points): Spacing {
-  const inside = new Float64Array(step.length)
-  let n = 0
-  for (let i = 1; i < step.length; i++) if (starts[i] === 0) inside[n++] = step[i]!
-  const sorted = inside.subarray(0, n).sort()
-  const at = (share: number) => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? 0
-  return { median: at(0.5), regular: at(0.95) < 3 * at(0.5), most: at(0.99) }
-}
-
-function stepTo(points: Points, from: number, to: number): number {
-  return distance(points.latitude[from]!, points.longitude[from]!, points.latitude[to]!, points.longitude[to]!)
-}
-
-/** Whether no one rode from one point to another: too fast by the file's times, or too far for its spacing where it has none. */
-function isBreak(points: Points, from: number, to: number, step: number, spacing: Spacing): boolean {
-  const time = points.time[to]! - points.time[from]!
-  const long = spacing.regular
-    ? Math.max(2000, 30 * spacing.median)
-    : Math.max(2000, 200 * spacing.median, 10 * spacing.most)
-  if (step > long) return true
-  if (time >= 0) return step > Math.max(50, 5 * spacing.median) && step > FASTEST * Math.max(time, 1)
-  return spacing.regular && step > Math.max(JOINED, 30 * spacing.median)
-}
-
-/** A single point far out to one side of two that are close to each other. */
-function isSpike(points: Points, i: number, spacing: Spacing): boolean {
-  const far = spacing.regular ? Math.max(25, 6 * spacing.median) : Math.max(300, 30 * spacing.median)
-  const before = points.step[i]!
-  const after = points.step[i + 1]!
-  return before >= far && after >= far && stepTo(points, i - 1, i + 1) < 0.5 * Math.min(before, after)
-}
-
-/** Step 4: displaced points that the track returns from are taken out; a displacement that lasts begins a new part. */
-function takeOutJumps(points: Points, counts: CleaningCounts): Points {
-  const spacing = spacingOf(points)
-  const n = points.latitude.length
-  const drop = new Uint8Array(n)
-  for (let i = 1; i < n - 1; i++) {
-    if (!points.starts[i] && !points.starts[i + 1] && !drop[i - 1] && isSpike(points, i, spacing)) drop[i] = 1
-  }
-  const kept = without(points, drop)
-  const runs = splitAtBreaks(kept, spacing)
-  const dropRun = new Uint8Array(kept.latitude.length)
-  let last = -1
-  runs.forEach((run, k) => {
-    const next = runs[k + 1]
-    const short = run.last - run.first < LONGEST_BURST
-    const before = last < 0 ? undefined : runs[last]!
-    const returns =
-      before !== undefined &&
-      next !== undefined &&
-      run.broken &&
-      next.broken &&
-      !isBreak(kept, before.last, next.first, stepTo(kept, before.last, next.first), spacing)
-    const strayStart = last < 0 && next?.broken === true && run.last - run.first < 3 && kept.latitude.length > 30
-    const strayEnd = next === undefined && run.broken && run.last - run.first < 3 && kept.latitude.length > 30
-    if (short && (returns || strayStart || strayEnd)) {
-      dropRun.fill(1, run.first, run.last + 1)
-      if (next !== undefined) next.broken = false
-    } else {
-      last = k
-      if (run.broken) kept.starts[run.first] = 1
-    }
-  })
-  const result = without(kept, dropRun)
-  counts.jumps += n - result.latitude.length
-  return result
-}
-
-/** Runs of points without a break; `broken` says that a break, not the start of a part, lies before it. */
-function splitAtBreaks(points: Points, spacing: Spacing): { first: number; last: number; broken: boolean }[] {
-  const n = points.latitude.length
-  const runs: { first: number; last: number; broken: boolean }[] = []
-  let first = 0
-  let broken = false
-  for (let i = 1; i <= n; i++) {
-    const breaks = i < n && !points.starts[i] && isBreak(points, i - 1, i, points.step[i]!, spacing)
-    if (i < n && !points.starts[i] && !breaks) continue
-    runs.push({ first, last: i - 1, broken })
-    first = i
-    broken = breaks
-  }
-  return runs
-}
-
-/** A copy without some points; the start of a part passes on to the next point that is kept. */
-function without(points: Points, drop: Uint8Array): Points {
-  if (!drop.includes(1)) return points
-  const result = emptyPoints(drop.length)
-  let n = 0
-  let starts = 0
-  for (let i = 0; i < drop.length; i++) {
-    starts ||= points.starts[i]!
-    if (drop[i]) continue
-    result.latitude[n] = points.latitude[i]!
-    result.longitude[n] = points.longitude[i]!
-    result.elevation[n] = points.elevation[i]!
-    result.time[n] = points.time[i]!
-    result.starts[n] = starts
-    starts = 0
-    n++
-  }
-  return measureSteps(cut(result, n))
 }
 
 /**

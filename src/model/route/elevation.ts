@@ -43,7 +43,7 @@ export function mendElevation(
   const wall = Math.max(LOWEST_WALL, 7 * noiseOf(e))
   counts.elevationSpikes = takeOutSpikes(e, distance, wall)
   drawStraight(e, distance)
-  
+  counts.elevationSpikes += takeOutHoles(e, distance, wall)
   drawStraight(e, distance)
   return { elevation: e, elevationKnown: longestHole > LONG_HOLE ? 'part' : 'all', longestHole }
 }

@@ -2,7 +2,8 @@ import { distance } from '../geo/scale'
 import { type BuildOptions, buildRoute } from './build'
 import { clean, type Cleaned, type ProposedGap } from './clean'
 import { decode, Refusal } from './decode'
-import { type Line, type Part, readLines } from './lines'
+import { type Line, readLines } from './lines'
+import type { Part } from './pass'
 import type { Route } from './route'
 
 /** What the rider chooses about a file: one of its lines or all that belong together, and which gaps were ridden after all. */

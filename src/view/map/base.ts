@@ -53,7 +53,10 @@ export class Base {
     for (const name of this.#names) this.#showName(name)
     this.#centre = bounds.getCenter().lng
     this.#showLand()
-    this.#onIslands = islands.contains(bounds)
+    const onIslands = islands.contains(bounds)
+    if (onIslands !== this.#onIslands)
+      this.map.attributionControl[onIslands ? 'addAttribution' : 'removeAttribution']('Invented islands')
+    this.#onIslands = onIslands
     this.#askForLand()
     if (this.#onIslands && !this.#coastAsked) {
       this.#coastAsked = true

@@ -48,7 +48,6 @@ export class MapView {
   ) {
     const still = matchMedia('(prefers-reduced-motion: reduce)').matches
     this.#map = L.map(container, {
-      attributionControl: false,
       zoomControl: false,
       zoomAnimation: !still,
       fadeAnimation: !still,
@@ -58,7 +57,7 @@ export class MapView {
       zoom: 2,
     })
     L.control.zoom({ zoomInTitle: 'Zoom in', zoomOutTitle: 'Zoom out' }).addTo(this.#map)
-    L.control.attribution({ prefix: false }).addTo(this.#map)
+    this.#map.attributionControl.setPrefix(false)
     this.#base = new Base(this.#map, onTiles, () => this.#arrange())
     this.#layer.addTo(this.#map)
     this.#marks = new Marks(this.#map, bench)
@@ -145,6 +144,8 @@ export class MapView {
     if (this.#bounds === undefined) return
     const side = Math.min(56, 0.08 * this.#map.getSize().x)
     this.#map.fitBounds(this.#bounds, { paddingTopLeft: [side, 56], paddingBottomRight: [side, 32], animate })
+    // Leaflet's canvas may come to lie between pixels after a jump, and settles with the end of a move.
+    if (!animate) this.#map.fire('moveend')
     this.#fitted = true
   }
 

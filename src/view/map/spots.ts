@@ -1,4 +1,4 @@
-import { distance } from '../../model/geo/scale'
+import { distance, unwrap } from '../../model/geo/scale'
 import { positionAt } from '../../model/geo/place'
 import type { Outcome } from '../../model/outcome/outcome'
 import type { Route } from '../../model/route/route'
@@ -38,13 +38,13 @@ export function spotsOf(outcome: Outcome, units: Units): Spot[] {
   return spots
 }
 
-/** Waypoints of the file. */
+/** Waypoints of the file, on the same turn of the globe as the route. */
 export const waypointSpots = (route: Route): Spot[] =>
   route.waypoints.map(({ name, latitude, longitude, distance }, i) => ({
     key: `waypoint-${i}`,
     kind: 'waypoint',
     latitude,
-    longitude,
+    longitude: unwrap(longitude, route.points.longitude[0]!),
     distance,
     label: name,
   }))

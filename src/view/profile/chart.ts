@@ -1,16 +1,16 @@
-import { Chart, LineController, LineElement, LinearScale, PointElement, type Plugin, type Scale } from 'chart.js'
+import { Chart, LinearScale, type Plugin, type Scale } from 'chart.js'
 import type { Outcome } from '../../model/outcome/outcome'
 import type { Route } from '../../model/route/route'
 import { distanceUnit, heightUnit, inDistance, inHeight, inSpeed, number, type Units } from '../format'
 import type { Shading } from '../ramp'
 import { columnClasses, columnsOf, type Columns } from './columns'
-import type { Frame } from './frame'
+import { chargeY, elevationY, xOf, type Frame } from './frame'
 import { chargeLine, elevationLine, speedLine, type Point } from './lines'
 import { drawCrossings, drawLabels, drawReserve, type Colours } from './marks'
 import { fillRibbon } from './ribbon'
 import { roundTicks } from './ticks'
 
-Chart.register(LineController, LineElement, LinearScale, PointElement)
+Chart.register(LinearScale)
 
 /** All that is drawn. */
 export interface Scene {
@@ -26,68 +26,37 @@ const font = { family: "'Overpass Variable', sans-serif", size: 12 }
 const fontText = `${font.size}px ${font.family}`
 const pixelsPerDistanceTick = 64
 const pixelsPerHeightTick = 44
-
-/** Top to bottom: Chart.js draws the last first. */
-const lineNames = ['charge', 'speed', 'elevation'] as const
-const lineWidths = { charge: 2.5, speed: 1.25, elevation: 1.25 }
 const speedDash = [2, 2.5]
-const casing = 2
 
-/** The profile's canvas: Chart.js draws axes and lines, a plugin of ours the ribbon below and the labels above. */
+/**
+ * The profile's canvas: Chart.js lays out and draws the axes, a plugin of ours the ribbon, the lines and the labels. Lines as Chart.js' own
+ * datasets were tried: each frame of a drag then cost about 1.5 ms more, for elements and options that stay the same.
+ */
 export class ProfileChart {
   #scene: Scene | undefined
   #columns: { route: Route; frame: Frame; of: Columns; elevation: Point[] } | undefined
-  #classes: Uint8Array = new Uint8Array()
-  #speed: { line: Point[]; top: number } | undefined
-  /** From frame to frame only the lines change; laying out the axes again would be half the work. */
-  #axesStand = false
   #chart: Chart<'line', Point[]>
 
   constructor(canvas: HTMLCanvasElement) {
     this.#chart = new Chart<'line', Point[]>(canvas, {
       type: 'line',
-      data: {
-        datasets: lineNames.map((name) => ({
-          data: [],
-          yAxisID: name,
-          borderWidth: lineWidths[name],
-          parsing: false,
-          normalized: true,
-          pointRadius: 0,
-          borderDash: name === 'speed' ? speedDash : [],
-        })),
-      },
-      options: {
-        responsive: false,
-        maintainAspectRatio: false,
-        animation: false,
-        events: [],
-        scales: Object.fromEntries(['x', ...lineNames].map((name) => [name, { type: 'linear' }])),
-      },
+      data: { datasets: [] },
+      options: { responsive: false, maintainAspectRatio: false, animation: false, events: [] },
       plugins: [this.#ribbon()],
     })
   }
 
   show(scene: Scene): void {
-    const { frame, outcome, colours } = scene
+    const { frame, units, colours } = scene
     const before = this.#scene
     this.#scene = scene
-    if (this.#columns?.route !== outcome.route || this.#columns.frame !== frame) {
-      const of = columnsOf(outcome.route, frame.right - frame.left)
-      this.#columns = { route: outcome.route, frame, of, elevation: elevationLine(of) }
+    if (before?.frame === frame && before.units === units && before.colours === colours) {
+      this.#chart.draw()
+      return
     }
-    const { of, elevation } = this.#columns
-    this.#classes = columnClasses(of, scene.shading.byStation)
-    const top = this.#speed?.top
-    this.#speed = scene.showSpeed ? speedOf(of, scene) : undefined
-    this.#draw('charge', chargeLine(of, outcome), colours.charge)
-    this.#draw('speed', this.#speed?.line ?? [], colours.ink)
-    this.#draw('elevation', elevation, colours.ink)
-    const anew =
-      before?.frame !== frame || before.units !== scene.units || before.colours !== colours || this.#speed?.top !== top
-    if (anew) this.#setAxes(scene)
-    this.#axesStand = !anew
-    if (before?.frame !== frame) this.#chart.resize(frame.width, frame.height)
+    this.#setAxes(scene)
+    if (this.#chart.width !== frame.width || this.#chart.height !== frame.height)
+      this.#chart.resize(frame.width, frame.height)
     else this.#chart.update('none')
   }
 
@@ -95,19 +64,24 @@ export class ProfileChart {
     this.#chart.destroy()
   }
 
-  #draw(name: (typeof lineNames)[number], points: Point[], colour: string): void {
-    const dataset = this.#chart.data.datasets[lineNames.indexOf(name)]!
-    dataset.data = points
-    dataset.borderColor = colour
+  #columnsFor({ outcome: { route }, frame }: Scene) {
+    if (this.#columns?.route !== route || this.#columns.frame !== frame) {
+      const of = columnsOf(route, frame.right - frame.left)
+      this.#columns = { route, frame, of, elevation: elevationLine(of) }
+    }
+    return this.#columns
   }
 
-  #setAxes({ frame, units, colours }: Scene): void {
+  #setAxes({ frame, outcome, units, colours }: Scene): void {
     const distances = roundTicks(0, inDistance(frame.length, units), (frame.right - frame.left) / pixelsPerDistanceTick)
-    const heights = roundTicks(
-      inHeight(frame.lowest, units),
-      inHeight(frame.high, units),
-      (frame.bottom - frame.top) / pixelsPerHeightTick,
-    )
+    const heights =
+      outcome.route.elevationKnown === 'none'
+        ? []
+        : roundTicks(
+            inHeight(frame.lowest, units),
+            inHeight(frame.high, units),
+            (frame.bottom - frame.top) / pixelsPerHeightTick,
+          )
     const axis = (values: number[], factor: number, unit: string, color: string, fit: (scale: Scale) => void) => ({
       type: 'linear' as const,
       afterFit: fit,
@@ -151,41 +125,53 @@ export class ProfileChart {
         min: 0,
         max: 1,
       },
-      speed: { type: 'linear', display: false, min: 0, max: this.#speed?.top ?? 1 },
     }
   }
 
   #ribbon(): Plugin<'line'> {
     return {
       id: 'ribbon',
-      beforeLayout: () => !this.#axesStand,
-      beforeDatasetsDraw: ({ ctx }) => {
-        const scene = this.#scene
-        if (scene === undefined || this.#columns === undefined) return
-        fillRibbon(ctx, scene.frame, this.#columns.of, this.#classes, scene.shading, scene.colours.rest)
-        drawCrossings(ctx, scene.frame, scene.outcome, scene.colours)
-      },
-      beforeDatasetDraw: ({ ctx }, { index, meta }) => {
-        const scene = this.#scene
-        if (scene === undefined || lineNames[index] !== 'charge') return
-        drawReserve(ctx, scene.frame, scene.outcome, scene.colours)
-        ctx.beginPath()
-        ;(meta.dataset as LineElement).path(ctx)
-        ctx.lineJoin = 'round'
-        ctx.lineWidth = lineWidths.charge + 2 * casing
-        ctx.strokeStyle = scene.colours.paper
-        ctx.stroke()
-      },
       afterDatasetsDraw: ({ ctx }) => {
         const scene = this.#scene
         if (scene === undefined) return
+        const { frame, outcome, shading, units, colours } = scene
+        const { of, elevation } = this.#columnsFor(scene)
+        const speed = scene.showSpeed ? speedOf(of, scene) : undefined
         ctx.save()
         ctx.font = fontText
-        drawLabels(ctx, scene.frame, scene.outcome, this.#speed, scene.units, scene.colours)
+        fillRibbon(ctx, frame, of, columnClasses(of, shading.byStation), shading, colours.rest)
+        drawCrossings(ctx, frame, outcome, colours)
+        drawLine(ctx, frame, elevation, (height) => elevationY(frame, height), colours.ink, 1.25)
+        if (speed !== undefined)
+          drawLine(ctx, frame, speed.line, (y) => chargeY(frame, y / speed.top), colours.ink, 1.25, speedDash)
+        drawReserve(ctx, frame, outcome, colours)
+        const charge = chargeLine(of, outcome)
+        drawLine(ctx, frame, charge, (share) => chargeY(frame, share), colours.paper, 6.5)
+        drawLine(ctx, frame, charge, (share) => chargeY(frame, share), colours.charge, 2.5)
+        drawLabels(ctx, frame, outcome, speed, units, colours)
         ctx.restore()
       },
     }
   }
+}
+
+function drawLine(
+  context: CanvasRenderingContext2D,
+  frame: Frame,
+  points: Point[],
+  yOf: (value: number) => number,
+  colour: string,
+  width: number,
+  dash: number[] = [],
+): void {
+  context.beginPath()
+  for (const { x, y } of points) context.lineTo(xOf(frame, x), yOf(y))
+  context.lineJoin = 'round'
+  context.lineWidth = width
+  context.strokeStyle = colour
+  context.setLineDash(dash)
+  context.stroke()
+  context.setLineDash([])
 }
 
 function speedOf(columns: Columns, { outcome, units }: Scene): { line: Point[]; top: number } {

@@ -14,29 +14,27 @@ export interface HungFlag {
 const gap = 4
 
 /**
- * Hangs flags so that none covers another, the left ones higher, so that their stems pass beside the lower flags. Texts are shortened
- * where there are too few rows; beyond the last row flags begin again in the first, partly covered.
+ * Hangs flags so that none covers another, the left ones higher, so that their stems pass beside the lower flags. A flag for which there
+ * are too few rows shortens its text; where that does not help, it hangs in a lower row again, partly covered.
  *
- * @param flags in any order, all with as many widths
+ * @param flags in any order
  * @param right px that no flag passes
  * @param rows how many there are, at least 1
  * @returns in the order of `flags`
  */
 export function hangFlags(flags: readonly Flag[], right: number, rows: number): HungFlag[] {
-  const texts = flags[0]?.widths.length ?? 0
-  for (let text = 0; ; text++) {
-    const hung = hang(flags, right, text)
-    if (text >= texts - 1 || hung.every(({ row }) => row < rows))
-      return hung.map((flag) => ({ ...flag, row: flag.row % rows }))
-  }
-}
-
-function hang(flags: readonly Flag[], right: number, text: number): HungFlag[] {
-  const hung = flags.map(({ x, widths }) => ({ left: Math.max(Math.min(x, right - widths[text]!), 0), row: 0, text }))
+  const hung: HungFlag[] = flags.map(() => ({ left: 0, row: 0, text: 0 }))
   const order = flags.map((_, i) => i).sort((a, b) => flags[b]!.x - flags[a]!.x || b - a)
   order.forEach((i, k) => {
-    const end = hung[i]!.left + flags[i]!.widths[text]! + gap
-    for (const j of order.slice(0, k)) if (hung[j]!.left < end) hung[i]!.row = Math.max(hung[i]!.row, hung[j]!.row + 1)
+    const { x, widths } = flags[i]!
+    const others = order.slice(0, k).map((j) => hung[j]!)
+    for (let text = 0; text < widths.length; text++) {
+      const left = Math.max(Math.min(x, right - widths[text]!), 0)
+      const end = left + widths[text]! + gap
+      const level = others.reduce((level, other) => (other.left < end ? Math.max(level, other.row + 1) : level), 0)
+      hung[i] = { left, row: level % rows, text }
+      if (level < rows) break
+    }
   })
   return hung
 }

@@ -1,0 +1,142 @@
+import type { Parameter, Quantity } from './parameters'
+
+/** As `Parameter`, with the quantities that only the day has: J, kg/h, mm/h. */
+export type DayParameter = Omit<Parameter, 'quantity'> & { quantity: Quantity | 'energy' | 'massPerHour' | 'rain' }
+
+/** What the rider's day needs beyond `riderParameters`. */
+export const needParameters = {
+  wPrime: {
+    label: 'Work above critical power (W′)',
+    quantity: 'energy',
+    min: 1000,
+    max: 50_000,
+    default: 15_000,
+    meaning: 'What you can spend above critical power before you must ease off.',
+    source:
+      'The same test as critical power. Clark et al. 2019 measured 17.9 and 18.7 kJ in trained groups; 15 kJ is a choice.',
+  },
+  grossEfficiency: {
+    label: 'Gross efficiency',
+    quantity: 'share',
+    min: 0.13,
+    max: 0.25,
+    default: 0.19,
+    meaning: 'Work on the pedals for the energy the body turns over.',
+    source: 'Moseley and Jeukendrup 2001, MSSE 33:621-627: 19.8 ± 0.6 %, less below 130 W.',
+    fine: true,
+  },
+  carbohydratePerHour: {
+    label: 'Carbohydrate',
+    quantity: 'massPerHour',
+    min: 0,
+    max: 0.12,
+    default: 0.06,
+    meaning: 'What you mean to eat and drink in an hour of the ride.',
+    source:
+      'Thomas, Erdman and Burke 2016, MSSE 48:543-568 (from memory): 30 to 60 g/h, up to 90 g/h beyond 2.5 h; 60 is a choice.',
+  },
+  waterCool: {
+    label: 'Water at 10 °C',
+    quantity: 'massPerHour',
+    min: 0,
+    max: 1.5,
+    default: 0.4,
+    meaning: 'What you drink in an hour at 10 °C and below.',
+    source: 'A choice. Drink to thirst.',
+    fine: true,
+  },
+  waterHot: {
+    label: 'Water at 30 °C',
+    quantity: 'massPerHour',
+    min: 0,
+    max: 2,
+    default: 0.8,
+    meaning: 'The same at 30 °C and above; even between.',
+    source: 'A choice. Drink to thirst.',
+    fine: true,
+  },
+  gelCarbohydrate: {
+    label: 'Carbohydrate in a gel',
+    quantity: 'mass',
+    min: 0.005,
+    max: 0.2,
+    default: 0.025,
+    meaning: 'Of one gel.',
+    source: 'The label; 25 g is a choice.',
+    fine: true,
+  },
+  barCarbohydrate: {
+    label: 'Carbohydrate in a bar',
+    quantity: 'mass',
+    min: 0.005,
+    max: 0.3,
+    default: 0.04,
+    meaning: 'Of one bar.',
+    source: 'The label; 40 g is a choice.',
+    fine: true,
+  },
+  barShare: {
+    label: 'Bars, of all carbohydrate',
+    quantity: 'share',
+    min: 0,
+    max: 1,
+    default: 0.5,
+    meaning: 'The rest is gels, or the same in a drink.',
+    source: 'A choice.',
+    fine: true,
+  },
+  bottle: {
+    label: 'Water in a bottle',
+    quantity: 'mass',
+    min: 0.2,
+    max: 5,
+    default: 0.75,
+    meaning: 'Of one full bottle.',
+    source: 'The bottle; 0.75 litres is a choice.',
+    fine: true,
+  },
+} satisfies Record<string, DayParameter>
+
+/** What a wet road changes. No measurement for bicycles could be read: judgement throughout. */
+export const wetParameters = {
+  rolling: {
+    label: 'Rolling on a wet road',
+    quantity: 'share',
+    min: 1,
+    max: 2,
+    default: 1.1,
+    meaning: 'Multiplies rolling where the road is wet.',
+    source: 'judgement',
+    fine: true,
+  },
+  braking: {
+    label: 'Braking on a wet road',
+    quantity: 'share',
+    min: 0.3,
+    max: 1,
+    default: 0.7,
+    meaning: 'Multiplies the deceleration you brake with, and what you accept in bends.',
+    source: 'judgement',
+    fine: true,
+  },
+  rain: {
+    label: 'Rain that wets the road',
+    quantity: 'rain',
+    min: 0.05,
+    max: 5,
+    default: 0.5,
+    meaning: 'From here the road is wholly wet; less wets it in part.',
+    source: 'judgement',
+    fine: true,
+  },
+  dryingTime: {
+    label: 'Road dries in',
+    quantity: 'duration',
+    min: 600,
+    max: 12 * 3600,
+    default: 2 * 3600,
+    meaning: 'From wet to dry after the rain.',
+    source: 'judgement',
+    fine: true,
+  },
+} satisfies Record<string, DayParameter>

@@ -1,0 +1,83 @@
+import * as v from 'valibot'
+
+/** The parts of the plan that make the day. SI; a local clock time is `HH:mm`, a local date and time `YYYY-MM-DDTHH:mm`. */
+
+const between = (min: number, max: number) => v.pipe(v.number(), v.minValue(min), v.maxValue(max))
+const shortText = v.pipe(v.string(), v.maxLength(80))
+const id = v.pipe(v.string(), v.minLength(1), v.maxLength(40))
+const distance = between(0, 5e7)
+const duration = between(0, 48 * 3600)
+const clock = v.pipe(v.string(), v.regex(/^([01]\d|2[0-3]):[0-5]\d$/))
+const local = v.pipe(v.string(), v.regex(/^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])T([01]\d|2[0-3]):[0-5]\d$/))
+
+/** Days of the week on which it sails, by ISO 8601: 1 is Monday, 7 Sunday. */
+const days = v.pipe(v.array(v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(7))), v.minLength(1), v.maxLength(7))
+/** Time to be there before it leaves, and time from leaving to riding on, s. */
+const passage = { days, boardBefore: duration, length: duration }
+
+/** How many the day can hold. */
+export const mostOfDay = { sailings: 200, controls: 100, kit: 300, weatherPlaces: 3, weatherHours: 400 } as const
+
+export const timetableSchema = v.variant('kind', [
+  /** From arriving to riding on, waiting included, s. */
+  v.strictObject({ kind: v.literal('duration'), duration }),
+  v.strictObject({
+    kind: v.literal('list'),
+    times: v.pipe(v.array(clock), v.minLength(1), v.maxLength(mostOfDay.sailings)),
+    ...passage,
+  }),
+  /** Every so many seconds from a time to another; the second is on the next day where it is not after the first. */
+  v.strictObject({ kind: v.literal('every'), interval: between(60, 86_400), from: clock, until: clock, ...passage }),
+])
+
+const limit = v.nullable(
+  v.variant('by', [
+    /** A clock time, so many days after the date of the start. */
+    v.strictObject({ by: v.literal('clock'), day: v.pipe(between(0, 30), v.integer()), time: clock }),
+    /** As if ridden from the start at this speed, m/s, halts included. */
+    v.strictObject({ by: v.literal('speed'), speed: between(0.5, 30) }),
+  ]),
+)
+
+export const controlSchema = v.strictObject({ id, name: shortText, distance, opens: limit, closes: limit })
+
+/** What a row of weather does not know is null: then the plan's one value, or the hours around it, stand in. */
+export const weatherHourSchema = v.strictObject({
+  time: local,
+  temperatureCelsius: v.nullable(between(-60, 60)),
+  /** At 10 m height, m/s, and degrees it comes from. */
+  windSpeed: v.nullable(between(0, 70)),
+  windFromDegrees: v.nullable(between(0, 360)),
+  /** mm/h. */
+  rainPerHour: v.nullable(between(0, 300)),
+  /** At sea level, Pa. */
+  pressure: v.nullable(between(87_000, 109_000)),
+})
+
+export const weatherPlaceSchema = v.strictObject({
+  name: shortText,
+  distance,
+  hours: v.pipe(v.array(weatherHourSchema), v.minLength(1), v.maxLength(mostOfDay.weatherHours)),
+})
+
+/** Empty where the plan's one weather holds all day; else its places by distance, and in each its hours by time. */
+export const weatherTableSchema = v.pipe(v.array(weatherPlaceSchema), v.maxLength(mostOfDay.weatherPlaces))
+
+export const kitItemSchema = v.strictObject({
+  id,
+  name: shortText,
+  /** Of one, kg. */
+  mass: between(0, 100),
+  count: v.pipe(between(0, 1000), v.integer()),
+  place: v.picklist(['bike', 'rider', 'spare']),
+  /** 'unused' comes along, but came back unused from the last ride. */
+  mark: v.picklist(['comes', 'stays', 'unused']),
+  /** How fast it is used up: kg for each second of the day or metre of the ride; null for what lasts. */
+  use: v.nullable(v.strictObject({ by: v.picklist(['time', 'distance']), rate: between(0, 1) })),
+})
+
+export type Timetable = v.InferOutput<typeof timetableSchema>
+export type Control = v.InferOutput<typeof controlSchema>
+export type WeatherHour = v.InferOutput<typeof weatherHourSchema>
+export type WeatherPlace = v.InferOutput<typeof weatherPlaceSchema>
+export type KitItem = v.InferOutput<typeof kitItemSchema>

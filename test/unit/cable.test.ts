@@ -1,0 +1,62 @@
+import { describe, expect, it } from 'vitest'
+import { cableLoad, cableRating, gaugeAreaMm2, resistancePerMetre, type Cable } from '../../src/model/battery/cable'
+import { fuseTypes, proposeFuse } from '../../src/model/battery/fuse'
+import { near } from '../asserts'
+
+const cable: Cable = { areaMm2: 2.5, length: 1, temperature: 20 }
+
+describe('a lead', () => {
+  it('resists less the thicker it is, at the standard’s sizes, between and beyond them', () => {
+    let before = Infinity
+    for (let area = 0.2; area < 60; area *= 1.03) {
+      const ohm = resistancePerMetre(area)
+      expect(ohm).toBeLessThan(before)
+      // Above solid copper of the same cross-section (1.7241e-8 Ω m), by no more than a quarter.
+      expect((ohm * area) / 0.017241).toBeGreaterThan(1)
+      expect((ohm * area) / 0.017241).toBeLessThan(1.25)
+      before = ohm
+    }
+  })
+
+  it('is rated as the next smaller size, less when warm', () => {
+    expect([0.4, 0.5, 2.4, 2.5, gaugeAreaMm2(14), 25].map((areaMm2) => cableRating({ ...cable, areaMm2 }))).toEqual([
+      0, 3, 13, 17, 13, 40,
+    ])
+    near(cableRating({ ...cable, temperature: 50 }) / 17, 0.71 / 0.87, 0.001)
+    expect(cableRating({ ...cable, temperature: 70 })).toBe(0)
+  })
+
+  it('speaks up about current, drop and connectors, and asks for their rating', () => {
+    expect(cableLoad(cable, 5, 40, 15).cautions).toEqual([])
+    expect(cableLoad(cable, 5, 40, undefined).cautions).toEqual(['What current are the connectors rated for?'])
+    expect(cableLoad(cable, 10, 40, 15).cautions.join()).toMatch(/should carry 9.0 A for hours, not 10.0 A/)
+    expect(cableLoad(cable, 18, 40, 45).cautions.join()).toMatch(/more than the 17.0 A/)
+    expect(cableLoad({ ...cable, length: 4 }, 10, 12, 45).cautions.join()).toMatch(/takes 5.3 % of the voltage/)
+  })
+})
+
+describe('a fuse', () => {
+  it('lies between 1.25 times the load and the cable’s rating', () => {
+    for (let load = 0.1; load < 30; load += 0.37) {
+      for (const rating of [3, 10, 17, 23, 40]) {
+        const { current } = proposeFuse(load, rating, 42)
+        if (current === undefined) continue
+        expect(current).toBeGreaterThanOrEqual(1.25 * load)
+        expect(current).toBeLessThanOrEqual(rating)
+      }
+    }
+    expect(proposeFuse(10, 17, 42).current).toBe(15)
+    expect(proposeFuse(10, 13, 42).current).toBeUndefined()
+    expect(proposeFuse(10, 13, 42).sentence).toMatch(/No fuse fits.*qualified person decide/)
+    expect(proposeFuse(200, 400, 42).current).toBeUndefined()
+  })
+
+  it('is never one of 32 V on a pack above it', () => {
+    expect(fuseTypes(29.4)[0]).toMatch(/32 V/)
+    for (const volts of [32.1, 42, 43.8, 54.6]) {
+      expect(fuseTypes(volts).join()).not.toMatch(/32/)
+      expect(proposeFuse(5, 17, volts).sentence).toMatch(/blade fuse rated 58 V/)
+    }
+    expect(fuseTypes(58.4)).toEqual(['d.c. fuse rated at least 59 V'])
+  })
+})

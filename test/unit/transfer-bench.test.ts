@@ -1,0 +1,204 @@
+import { describe, expect, it } from 'vitest'
+import { alternatives, type BenchStop } from '../../src/model/battery/alternatives'
+import { runArrangement, type Arrangement } from '../../src/model/battery/arrangement'
+import { carriedPack } from '../../src/model/battery/carried'
+import { openQuestions } from '../../src/model/battery/cautions'
+import { chargePack } from '../../src/model/battery/charge'
+import {
+  drawnFor,
+  givenFor,
+  kindNeeded,
+  outOfReach,
+  powerCurve,
+  typicalEfficiency,
+} from '../../src/model/battery/converter'
+import { fromSocket } from '../../src/model/battery/mains'
+import { marginal, sensibleEnd } from '../../src/model/battery/marginal'
+import { energyBetween, packAt } from '../../src/model/battery/pack'
+import { near, within } from '../asserts'
+import { blocks, bothWays } from '../reference/charging-parts'
+import { tenSeries } from '../reference/battery-packs'
+
+const cable = { areaMm2: 2.5, length: 1, temperature: 20 }
+const parallel = { ...blocks, blocksInSeries: 1, blocksInParallel: 3 }
+const arrangement: Arrangement = {
+  carried: parallel,
+  sourceCable: cable,
+  converter: bothWays,
+  outputCable: cable,
+  pack: { ...tenSeries, capacityAh: 13.9, chargeCurrent: 6 },
+  temperature: 20,
+}
+const stop: BenchStop = { duration: 2700, chargeTo: 0.6, charge: 0.22, sourceCharge: 1 }
+const pack = packAt(arrangement.pack, 20)
+
+describe('efficiency by load', () => {
+  const converter = { ...bothWays, outputPower: 200 }
+  const curve = powerCurve(converter, 38.4)
+
+  it('is that of its table at its loads, and reads the same backwards', () => {
+    const { load, efficiency } = typicalEfficiency(0.955)
+    load.forEach((share, i) => within((share * 200) / drawnFor(curve, share * 200), efficiency[i]!, 1e-12))
+    for (let power = 0.5; power < 250; power += 3.7) within(givenFor(curve, drawnFor(curve, power)), power, 1e-12)
+    expect(drawnFor(curve, 0)).toBe(0)
+  })
+
+  it('is lower above three times the source’s voltage, and scales with the best', () => {
+    near(100 / drawnFor(powerCurve(converter, 12.8), 100), 0.955 - 0.015, 1e-12)
+    const better = powerCurve({ ...converter, efficiencyByLoad: typicalEfficiency(0.98) }, 38.4)
+    near(100 / drawnFor(better, 100), 0.98, 1e-12)
+  })
+})
+
+describe('what a kind of converter can do', () => {
+  const source = carriedPack({ ...blocks, blockCells: 13, blocksInSeries: 1 }, 20)
+
+  it('names the voltage from which a step-down no longer reaches the one set', () => {
+    const reach = outOfReach({ ...bothWays, kind: 'step-down' }, source, 36)!
+    expect(reach.sentence).toBe('From 43.0 V down it can no longer step down to 42.0 V.')
+    near(source.series * 3.308, 43, 0.01)
+    near(reach.from, 0.577, 0.01)
+    expect(outOfReach({ ...bothWays, kind: 'step-down' }, carriedPack(blocks, 20), 36)!.sentence).toMatch(
+      /^From 43.0 V/,
+    )
+    const low = carriedPack(parallel, 20)
+    expect(outOfReach({ ...bothWays, kind: 'step-down' }, low, 36)!.sentence).toBe(
+      'Even from a full source it can not step down to 42.0 V.',
+    )
+  })
+
+  it('says of a step-up that a higher source passes straight through, and finds nothing with one that steps both ways', () => {
+    const high = outOfReach({ ...bothWays, kind: 'step-up' }, source, 36)!
+    expect([high.from, high.sentence.slice(0, 44)]).toEqual([1, 'Until the source has fallen to 35.0 V it is '])
+    expect(outOfReach({ ...bothWays, kind: 'step-up' }, carriedPack(parallel, 20), 36)).toBeUndefined()
+    expect(outOfReach(bothWays, source, 36)).toBeUndefined()
+    const narrow = { ...bothWays, inputVoltageLeast: 38.1 }
+    expect(outOfReach(narrow, source, 36)!.sentence).toBe('From 38.1 V down it no longer runs.')
+  })
+
+  it('knows which kind two ranges need', () => {
+    expect(kindNeeded([30, 43.8], [30, 42], 1)).toBe('step-up-down')
+    expect(kindNeeded([10, 14.6], [30, 42], 1)).toBe('step-up')
+    expect(kindNeeded([46, 58], [30, 42], 1)).toBe('step-down')
+  })
+})
+
+describe('a socket', () => {
+  const charger = { voltage: 42, current: 4, efficiency: 0.88 }
+
+  it('free all the time gives just the mains charge', () => {
+    const run = fromSocket(pack, 0.2, charger, 1, {})
+    const plain = chargePack(pack, 0.2, charger, {})
+    expect([run.time, run.charge, run.drawn, run.phases, run.end]).toEqual([
+      plain.time,
+      plain.charge,
+      plain.fromMains,
+      plain.phases,
+      plain.end,
+    ])
+    const lost = Object.values(run.losses).reduce((sum: number, loss: number) => sum + loss, 0)
+    near(run.drawn - run.stored - lost, 0, 1e-6)
+  })
+
+  it('free for half of the stop gives half the time, and none gives nothing', () => {
+    expect(fromSocket(pack, 0.2, charger, 0.5, { time: 3600 }).charge).toBe(
+      chargePack(pack, 0.2, charger, { time: 1800 }).charge,
+    )
+    near(
+      fromSocket(pack, 0.2, charger, 0.5, { charge: 0.5 }).time,
+      2 * fromSocket(pack, 0.2, charger, 1, { charge: 0.5 }).time,
+      1e-6,
+    )
+    expect(fromSocket(pack, 0.2, charger, 0, { time: 3600 })).toMatchObject({ time: 3600, stored: 0, end: 'no socket' })
+    expect(fromSocket(pack, 0.2, charger, 0, {})).toMatchObject({ time: 0, stored: 0, end: 'no socket' })
+    expect(() => fromSocket(pack, 0.2, charger, 1.2, {})).toThrow(/0 to 100 %/)
+  })
+
+  it('has rows that add up to its energies', () => {
+    const run = fromSocket(pack, 0.2, charger, 0.5, {}, 60)
+    const { time, given, storing, charge, limit } = run.columns!
+    const sum = (power: Float64Array) =>
+      power.reduce((all, p, i) => (i === 0 ? 0 : all + ((p + power[i - 1]!) / 2) * (time[i]! - time[i - 1]!)), 0)
+    within(sum(given) * 0.5, run.delivered, 1e-4)
+    within(sum(storing) * 0.5, run.stored, 1e-4)
+    within(time.at(-1)!, run.time, 1e-9)
+    expect(charge.at(-1)).toBe(run.charge)
+    expect([limit[0], limit.at(-1)]).toEqual(['charger current', 'constant voltage'])
+  })
+})
+
+describe('one more minute', () => {
+  const full = { ...arrangement, carried: { ...blocks, blockAh: 20 } }
+  const run = runArrangement(full, 1, 0.22, {}, 60)
+  const columns = run.columns!
+
+  it('adds up to what was stored, and to its reach', () => {
+    const { time, wattHoursPerMinute, kmPerMinute } = marginal(columns, 22)
+    let wattHours = 0
+    for (let i = 1; i < time.length; i++) {
+      wattHours += ((wattHoursPerMinute[i]! + wattHoursPerMinute[i - 1]!) / 2) * ((time[i]! - time[i - 1]!) / 60)
+    }
+    within(wattHours, run.stored / 3600, 1e-3)
+    within(kmPerMinute[0]!, (wattHoursPerMinute[0]! * 3600) / 22 / 1000, 1e-12)
+  })
+
+  it('is worth half of the best from a moment in the taper', () => {
+    const end = sensibleEnd(columns)!
+    const best = Math.max(...columns.storing)
+    const rate = (energyBetween(pack, end.charge, end.charge + 1e-4) / energyBetween(pack, 0.5, 0.5001)) * 1
+    expect(rate).toBeGreaterThan(0)
+    const after = columns.time.findIndex((time) => time >= end.time)
+    expect(columns.storing[after]!).toBeLessThanOrEqual(best / 2)
+    expect(columns.storing[after - 1]!).toBeGreaterThanOrEqual(best / 2)
+    expect(columns.limit[after]).toBe('constant voltage')
+    expect(sensibleEnd(runArrangement(full, 1, 0.22, { time: 2700 }, 60).columns!)).toBeUndefined()
+  })
+})
+
+describe('what changing one thing would give', () => {
+  const charger = { voltage: 42, current: 4, efficiency: 0.88 }
+  const rows = alternatives(arrangement, stop, { charger, mass: 0.7, saved: 0.6, free: 1 })
+  const row = (change: string) => rows.find((one) => one.change === change)!
+
+  it('begins with the arrangement as it is, held by the converter’s input', () => {
+    expect(rows.map(({ change }) => change)).toEqual([
+      'as it is',
+      'blocks in series',
+      'bigger pack',
+      'higher set current',
+      'converter input',
+      'mains charger',
+    ])
+    expect(rows[0]!.run!.phases[0]!.limit).toBe('converter input')
+    expect([rows[0]!.timeSaved, rows[0]!.mass]).toEqual([0, 0])
+  })
+
+  it('saves minutes by blocks in series and by another input, none by a higher set current', () => {
+    expect(row('blocks in series').timeSaved!).toBeGreaterThan(20 * 60)
+    expect(row('converter input').timeSaved!).toBeGreaterThan(20 * 60)
+    near(row('higher set current').timeSaved!, 0, 1)
+    expect(row('blocks in series').run!.stored).toBeGreaterThan(1.3 * rows[0]!.run!.stored)
+  })
+
+  it('counts mass: one block more, or the charger for all the rest', () => {
+    near(row('bigger pack').mass, 1.3, 1e-9)
+    near(row('mains charger').mass, 0.7 - 0.6 - 3.9, 1e-9)
+    expect(row('blocks in series').mass).toBe(0)
+  })
+
+  it('refuses in a sentence what is not allowed, with no figures', () => {
+    const narrow = { ...arrangement, converter: { ...bothWays, inputVoltageMost: 30, current: 6 } }
+    const refused = alternatives(narrow, stop, { charger: { ...charger, voltage: 54.6 }, mass: 0, saved: 0, free: 1 })
+    const sentence = (change: string) => refused.find((one) => one.change === change)!
+    expect(sentence('blocks in series').refusal).toMatch(/would break this converter/)
+    expect(sentence('blocks in series').run).toBeUndefined()
+    expect(sentence('higher set current').refusal).toMatch(/already all/)
+    expect(sentence('mains charger').refusal).toMatch(/overcharge/)
+    expect(alternatives({ ...arrangement, temperature: -1 }, stop)[0]!.refusal).toMatch(/below 0 °C/)
+  })
+
+  it('asks for polarity and full voltage until they are confirmed', () => {
+    expect(openQuestions({ polarity: true, fullVoltage: true })).toEqual([])
+    expect(openQuestions({ polarity: false, fullVoltage: false })).toHaveLength(2)
+  })
+})

@@ -1,0 +1,254 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { carriedPack, type CarriedSpec } from '../../src/model/battery/carried'
+import { acceptedCurrent } from '../../src/model/battery/charge'
+import { chemistries, type ChemistryId } from '../../src/model/battery/chemistry'
+import type { Line } from '../../src/model/battery/circuit'
+import { ratedPower, typicalEfficiency, type Converter, type ConverterKind } from '../../src/model/battery/converter'
+import { fullVoltage, openCircuit, packAt, type Pack, type PackSpec } from '../../src/model/battery/pack'
+import { transfer } from '../../src/model/battery/transfer'
+import type { TransferRun } from '../../src/model/battery/transfer-run'
+import { near } from '../asserts'
+import { blocks, bothWays } from '../reference/charging-parts'
+
+const seed = 20260607
+const even = (min: number, max: number) =>
+  fc.integer({ min: 0, max: 1_000_000 }).map((i) => min + ((max - min) * i) / 1_000_000)
+
+const bike: PackSpec = {
+  chemistry: 'nmc',
+  series: 10,
+  capacityAh: 13.9,
+  health: 1,
+  floor: 0.08,
+  cellResistance: 0.13,
+  wiringResistance: 0.03,
+  dischargeCurrent: 20,
+  chargeCurrent: 6,
+}
+const pack = packAt(bike, 20)
+const source = carriedPack(blocks, 20)
+const line: Line = { sourceCable: 0.02, converter: bothWays, outputCable: 0.02 }
+const parallel: CarriedSpec = { ...blocks, blocksInSeries: 1, blocksInParallel: 3 }
+
+/** Energy that the books miss, share of what was drawn. */
+function missing(run: TransferRun): number {
+  const lost = Object.values(run.losses).reduce((sum: number, loss: number) => sum + loss, 0)
+  return Math.abs(run.drawn - run.stored - lost) / Math.max(run.drawn, 1)
+}
+
+const cases = fc.record({
+  chemistry: fc.constantFrom<ChemistryId>('nmc', 'lfp'),
+  blockCells: fc.integer({ min: 3, max: 7 }),
+  blocksInSeries: fc.integer({ min: 1, max: 3 }),
+  blocksInParallel: fc.integer({ min: 1, max: 4 }),
+  blockAh: even(2, 20),
+  health: even(0.5, 1),
+  dischargeCurrent: even(2, 20),
+  packChemistry: fc.constantFrom<ChemistryId>('nmc', 'lfp'),
+  series: fc.integer({ min: 7, max: 14 }),
+  capacityAh: even(5, 30),
+  chargeCurrent: even(1, 10),
+  temperature: even(0, 45),
+  kind: fc.constantFrom<ConverterKind>('step-down', 'step-up', 'step-up-down', 'step-up-down'),
+  inputCurrent: even(1, 20),
+  outputCurrent: even(1, 10),
+  /** W; undefined for none. */
+  outputPower: fc.option(even(30, 400), { nil: undefined }),
+  current: even(0.5, 10),
+  /** Of the pack's full voltage. */
+  voltage: even(0.85, 1.004),
+  efficiency: even(0.8, 0.98),
+  standby: even(0, 4),
+  sourceCable: even(0, 0.1),
+  outputCable: even(0, 0.1),
+  from: even(0, 1),
+  sourceFrom: even(0, 1),
+})
+type Case = typeof cases extends fc.Arbitrary<infer T> ? T : never
+
+function build(one: Case): { source: Pack; line: Line; pack: Pack } {
+  const { kind, inputCurrent, outputCurrent, outputPower, current, standby, temperature } = one
+  const spec = { ...bike, ...one, chemistry: one.packChemistry, floor: 0 }
+  const converter: Converter = {
+    ...bothWays,
+    kind,
+    inputVoltageLeast: 6,
+    inputVoltageMost: 100,
+    outputVoltageMost: 80,
+    inputCurrent,
+    outputCurrent,
+    outputPower,
+    current,
+    standby,
+    voltage: one.voltage * fullVoltage(spec),
+    efficiencyByLoad: typicalEfficiency(one.efficiency),
+  }
+  return {
+    source: carriedPack({ ...blocks, ...one }, temperature),
+    line: { sourceCable: one.sourceCable, converter, outputCable: one.outputCable },
+    pack: packAt(spec, temperature),
+  }
+}
+
+describe('a transfer', () => {
+  it(`keeps its books, its charges within 0 and 1 and every current within its limits, 1,000 random arrangements, seed ${seed}`, () => {
+    const ends = new Map<string, number>()
+    const limits = new Set<string>()
+    fc.assert(
+      fc.property(cases, (one) => {
+        const made = build(one)
+        const run = transfer(made.source, one.sourceFrom, made.line, made.pack, one.from, {}, 600)
+        ends.set(run.end, (ends.get(run.end) ?? 0) + 1)
+        expect(missing(run), 'share of energy the books miss').toBeLessThan(1e-5)
+        for (const [name, loss] of Object.entries(run.losses)) expect(loss, name).toBeGreaterThanOrEqual(-1e-6)
+        const { columns } = run
+        const { converter } = made.line
+        const accepted = acceptedCurrent(made.pack).current
+        const above = 1 + 1e-9
+        columns!.time.forEach((time, i) => {
+          const [z, s] = [columns!.charge[i]!, columns!.sourceCharge[i]!]
+          expect(time).toBeGreaterThanOrEqual(columns!.time[i - 1] ?? 0)
+          expect(z).toBeGreaterThanOrEqual(columns!.charge[i - 1] ?? one.from)
+          expect(s).toBeLessThanOrEqual(columns!.sourceCharge[i - 1] ?? one.sourceFrom)
+          expect(z).toBeLessThanOrEqual(1)
+          expect(s).toBeGreaterThanOrEqual(0)
+          const current = columns!.current[i]!
+          const sourceCurrent = columns!.sourceCurrent[i]!
+          if (current === 0) return
+          limits.add(columns!.limit[i]!)
+          expect(current).toBeLessThanOrEqual(Math.min(one.current, one.outputCurrent, accepted) * above)
+          expect(sourceCurrent).toBeLessThanOrEqual(Math.min(one.inputCurrent, made.source.dischargeCurrent) * above)
+          expect(columns!.outputVoltage[i]!).toBeLessThanOrEqual(
+            Math.min(converter.voltage, made.pack.series * made.pack.chemistry.chargeLimitVoltage) * above,
+          )
+          expect(columns!.given[i]!).toBeLessThanOrEqual(ratedPower(converter) * above)
+          expect(columns!.inputVoltage[i]! + one.sourceCable * sourceCurrent).toBeGreaterThanOrEqual(
+            made.source.cutOffVoltage * (1 - 1e-9),
+          )
+          const rise = columns!.outputVoltage[i]! - columns!.inputVoltage[i]!
+          if (one.kind === 'step-down') expect(rise).toBeLessThanOrEqual(-converter.headroom + 1e-9)
+          if (one.kind === 'step-up') expect(rise).toBeGreaterThanOrEqual(converter.headroom - 1e-9)
+        })
+      }),
+      { seed, numRuns: 1000 },
+    )
+    expect([...ends.keys()].sort()).toEqual(['charger voltage', 'converter out of range', 'full', 'source empty'])
+    expect(Math.min(...ends.values())).toBeGreaterThan(20)
+    expect([...limits].sort()).toEqual([
+      'cold',
+      'constant voltage',
+      'converter input',
+      'converter out of range',
+      'converter output',
+      'pack current',
+      'set current',
+      'source limit',
+    ])
+  })
+
+  it('may be cut in two anywhere, passing on what the source holds', () => {
+    fc.assert(
+      fc.property(cases, even(0, 1), (one, cut) => {
+        const made = build({ ...one, kind: 'step-up-down' })
+        const whole = transfer(made.source, one.sourceFrom, made.line, made.pack, one.from, {})
+        const first = transfer(made.source, one.sourceFrom, made.line, made.pack, one.from, { time: cut * whole.time })
+        const rest = transfer(made.source, first.sourceCharge, made.line, made.pack, first.charge, {})
+        expect(first.time).toBeLessThanOrEqual(cut * whole.time)
+        near(first.time + rest.time, whole.time, 2, 'time')
+        near(rest.charge, whole.charge, 1e-4, 'charge')
+        near(rest.sourceCharge, whole.sourceCharge, 1e-4, 'source')
+      }),
+      { seed, numRuns: 200 },
+    )
+  })
+
+  it('goes by the same way with rows and without', () => {
+    const plain = transfer(source, 0.9, line, pack, 0.3, { time: 4000 })
+    const { columns, ...rest } = transfer(source, 0.9, line, pack, 0.3, { time: 4000 }, 1e9)
+    expect(rest).toEqual(plain)
+    expect(columns!.time.at(-1)).toBe(4000)
+    expect(columns!.charge.at(-1)).toBe(plain.charge)
+    const fine = transfer(source, 0.9, line, pack, 0.3, { time: 4000 }, 10)
+    near(fine.charge, plain.charge, 1e-6)
+    expect(Math.max(...fine.columns!.time.map((t, i, all) => t - (all[i - 1] ?? 0)))).toBeLessThanOrEqual(10)
+  })
+
+  it('stops at the time or the charge asked for, exactly', () => {
+    const timed = transfer(source, 1, line, pack, 0.2, { time: 2700 })
+    expect([timed.time, timed.end]).toEqual([2700, 'time'])
+    const charged = transfer(source, 1, line, pack, 0.2, { charge: timed.charge })
+    expect([charged.charge, charged.end]).toEqual([timed.charge, 'until'])
+    near(charged.time, 2700, 0.01)
+    expect(transfer(source, 1, line, pack, 0.5, { charge: 0.4 }).time).toBe(0)
+    expect(transfer(source, 1, line, pack, 0.5, { time: 0 }).time).toBe(0)
+    expect(transfer(source, 1, line, pack, 1, {})).toMatchObject({ time: 0, end: 'full', stored: 0, drawn: 0 })
+    expect(transfer(source, 0, line, pack, 0.5, {})).toMatchObject({ time: 0, end: 'source empty', phases: [] })
+  })
+
+  it('names the limit that binds: 12 V blocks in parallel are held by the converter’s input, in series not', () => {
+    const first = (carried: Pack, one: Line, to = pack) => transfer(carried, 1, one, to, 0.2, {}).phases[0]!.limit
+    const set = (changed: Partial<Converter>): Line => ({ ...line, converter: { ...bothWays, ...changed } })
+    expect(first(carriedPack(parallel, 20), line)).toBe('converter input')
+    expect(first(source, line)).toBe('set current')
+    expect(first(source, set({ outputCurrent: 4 }))).toBe('converter output')
+    expect(first(source, set({ outputPower: 100 }))).toBe('converter output')
+    expect(first(source, set({ current: 7 }))).toBe('pack current')
+    expect(first(carriedPack({ ...blocks, dischargeCurrent: 3 }, 20), line)).toBe('source limit')
+    expect(first(source, line, packAt(bike, 9))).toBe('cold')
+    expect(transfer(source, 1, line, pack, 0.97, {}).phases[0]!.limit).toBe('constant voltage')
+  })
+
+  it('lets a step-down down to its headroom, and nothing through a step-up from a higher source', () => {
+    const run = (kind: ConverterKind) =>
+      transfer(source, 1, { ...line, converter: { ...bothWays, kind } }, pack, 0.3, {}, 60)
+    const down = run('step-down')
+    expect(down.end).toBe('converter out of range')
+    expect(down.phases.map(({ limit }) => limit)).toEqual(['set current', 'converter out of range'])
+    expect(down.charge).toBeLessThan(run('step-up-down').charge)
+    const up = run('step-up')
+    expect([up.end, up.time, up.stored]).toEqual(['converter out of range', 0, 0])
+  })
+
+  it('shares one source between two stops: what the first took is gone', () => {
+    const small = carriedPack({ ...blocks, blockAh: 4 }, 20)
+    const first = transfer(small, 1, line, pack, 0.1, { time: 1800 })
+    const second = transfer(small, first.sourceCharge, line, pack, 0.1, { time: 1800 })
+    const alone = transfer(small, 1, line, pack, 0.1, { time: 1800 })
+    expect(first.end).toBe('time')
+    expect(second.end).toBe('source empty')
+    expect(second.stored).toBeLessThan(alone.stored)
+    const all = small.series * small.capacity * small.chemistry.openCircuit.area.at(-1)!
+    expect(first.drawn + second.drawn).toBeLessThanOrEqual(all)
+    expect(first.drawn + second.drawn).toBeGreaterThan(0.95 * all)
+  })
+
+  it('refuses what would overcharge, what is too cold or hot, and what would break the converter', () => {
+    const set = (changed: Partial<Converter>) => () =>
+      transfer(source, 1, { ...line, converter: { ...bothWays, ...changed } }, pack, 0.2, {})
+    expect(set({ voltage: 42.2 })).not.toThrow()
+    expect(set({ voltage: 42.3 })).toThrow('The 42.3 V set would overcharge this pack, which is full at 42.0 V.')
+    expect(set({ inputVoltageMost: 43 })).toThrow(/would break this converter/)
+    expect(set({ voltage: 4 })).toThrow(/not the 4.0 V set/)
+    expect(set({ efficiencyByLoad: { load: [1], efficiency: [1.1] } })).toThrow(/efficiency/)
+    expect(set({ current: 0 })).toThrow(/above 0/)
+    for (const [temperature, sentence] of [
+      [-0.1, /below 0 °C/],
+      [45.1, /above 45 °C/],
+      [NaN, /number/],
+    ] as const) {
+      expect(() => transfer(source, 1, line, packAt(bike, temperature), 0.2, {})).toThrow(sentence)
+    }
+    expect(() => transfer(source, 1, line, packAt({ ...bike, chargeCurrent: 0 }, 20), 0.2, {})).toThrow(/no charging/)
+    expect(() => transfer(source, 1.1, line, pack, 0.2, {})).toThrow(/0 to 1/)
+    expect(() => transfer(source, 1, line, pack, 0.2, { time: NaN })).toThrow(/negative/)
+  })
+
+  it('never passes the pack’s full voltage where the converter is set within its tolerance above it', () => {
+    const converter = { ...bothWays, voltage: 42.2 }
+    const run = transfer(source, 1, { ...line, converter }, pack, 0.9, {}, 30)
+    expect(Math.max(...run.columns!.outputVoltage)).toBeLessThanOrEqual(42 * (1 + 1e-12))
+    expect(openCircuit(pack, run.charge)).toBeLessThan(42)
+    expect(chemistries.nmc.chargeLimitVoltage * 10).toBe(42)
+  })
+})
