@@ -21,7 +21,7 @@ export default tseslint.config(
       'import-x/resolver-next': [createNodeResolver({ extensions: ['.ts', '.js', '.svelte.ts', '.svelte'] })],
     },
     rules: {
-      'import-x/no-cycle': 'error',
+      'import-x/no-cycle': ['error', { ignoreExternal: true }],
       '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_' }],
       'no-useless-assignment': 'off',
       eqeqeq: ['error', 'always'],

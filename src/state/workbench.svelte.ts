@@ -49,6 +49,8 @@ export class Workbench {
   cursor = $state<number | undefined>()
   /** Number of the leg under the pointer. */
   hoveredLeg = $state<number | undefined>()
+  /** Leg that the map was asked to show whole. */
+  shownLeg = $state.raw<Leg | undefined>()
   /** Stop that the keyboard or pointer last touched. */
   selectedStop = $state<string | undefined>()
   busy = $state.raw<{ share: number; doing: string } | undefined>()
@@ -130,6 +132,7 @@ export class Workbench {
     const desk = { open: { file, route, lines, gaps, format }, plan: planFor() }
     this.cursor = undefined
     this.hoveredLeg = undefined
+    this.shownLeg = undefined
     this.selectedStop = undefined
     if (this.#history === undefined) this.#history = new History(desk)
     else this.#history.edit(desk)

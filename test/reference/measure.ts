@@ -1,19 +1,25 @@
 import { cellChecks } from './battery-cell'
 import { chargeChecks } from './battery-charge'
 import { packChecks } from './battery-pack'
+import { cableChecks } from './charging-cable'
+import { sourceChecks } from './charging-source'
+import { transferChecks } from './charging-time'
 import type { ReferenceCheck } from './check'
-import { geodesyChecks } from './geodesy'
+import { geodesicChecks } from './geodesic'
 import { physicsTopics } from './physics'
-import { smoothingChecks } from './smoothing-rows'
+import { smoothingChecks } from './smoothing'
 
 /** Every check, by topic. */
 export const topics: Record<string, ReferenceCheck[]> = {
-  Distances: geodesyChecks,
+  Distances: geodesicChecks,
   Smoothing: smoothingChecks,
   ...physicsTopics,
   Cells: cellChecks,
   Packs: packChecks,
   Charging: chargeChecks,
+  'Charging from a carried pack': sourceChecks,
+  'Charging cables': cableChecks,
+  'Charging from a carried pack, in time': transferChecks,
 }
 
 /** A check with what came out. */

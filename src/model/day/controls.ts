@@ -81,6 +81,5 @@ export const passageOf = (window: Window, arrive: number): Passage => {
 export const passagesOf = (outcome: Outcome, windows: readonly Window[], started: number): Passage[] =>
   windows.map((window) => passageOf(window, started + readingAt(outcome, window.distance).time))
 
-/** The first that is missed, controls before goals at one place; undefined if all are met. */
-export const firstMissed = (passages: readonly Passage[]): Passage | undefined =>
-  passages.find(({ met, kind }) => !met && kind === 'control') ?? passages.find(({ met }) => !met)
+/** The first that is missed; undefined if all are met. */
+export const firstMissed = (passages: readonly Passage[]): Passage | undefined => passages.find(({ met }) => !met)

@@ -139,6 +139,18 @@ export class MapView {
     this.#layer.restyle()
   }
 
+  /** Shows a part of the map whole: west, south, east and north, degrees. */
+  frame([west, south, east, north]: readonly [number, number, number, number]): void {
+    this.#map.fitBounds(
+      [
+        [south, west],
+        [north, east],
+      ],
+      { padding: [32, 48] },
+    )
+    this.#fitted = false
+  }
+
   /** Brings the whole route into view. */
   fit(animate = true): void {
     if (this.#bounds === undefined) return
