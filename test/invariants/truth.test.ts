@@ -8,9 +8,9 @@ describe.each(sampleNames)('%s is read as it was made', async (name) => {
   const truth = sampleTruth(name)
 
   it('length within 0.3 %', () => within(route.length, truth.length, 0.003, 'length'))
-  it('ascent and descent within 5 %', () => {
-    within(route.ascent, truth.ascent, 0.05, 'ascent')
-    within(route.descent, truth.descent, 0.05, 'descent')
+  it('ascent and descent within 5 %, or 5 m: noise of 3 m moves the height of each end of a route by some metres', () => {
+    near(route.ascent, truth.ascent, Math.max(5, 0.05 * truth.ascent), 'ascent')
+    near(route.descent, truth.descent, Math.max(5, 0.05 * truth.descent), 'descent')
   })
   it('crossings where they are', () => {
     expect(route.crossings).toHaveLength(truth.crossings.length)

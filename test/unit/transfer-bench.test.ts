@@ -14,7 +14,7 @@ import {
 } from '../../src/model/battery/converter'
 import { fromSocket } from '../../src/model/battery/mains'
 import { marginal, sensibleEnd } from '../../src/model/battery/marginal'
-import { energyBetween, packAt } from '../../src/model/battery/pack'
+import { packAt } from '../../src/model/battery/pack'
 import { near, within } from '../asserts'
 import { blocks, bothWays } from '../reference/charging-parts'
 import { tenSeries } from '../reference/battery-packs'
@@ -55,7 +55,7 @@ describe('what a kind of converter can do', () => {
 
   it('names the voltage from which a step-down no longer reaches the one set', () => {
     const reach = outOfReach({ ...bothWays, kind: 'step-down' }, source, 36)!
-    expect(reach.sentence).toBe('From 43.0 V down it can no longer step down to 42.0 V.')
+    expect(reach.sentence).toBe('From 43.0 V down the source is too low to step down to 42.0 V.')
     near(source.series * 3.308, 43, 0.01)
     near(reach.from, 0.577, 0.01)
     expect(outOfReach({ ...bothWays, kind: 'step-down' }, carriedPack(blocks, 20), 36)!.sentence).toMatch(
@@ -63,17 +63,19 @@ describe('what a kind of converter can do', () => {
     )
     const low = carriedPack(parallel, 20)
     expect(outOfReach({ ...bothWays, kind: 'step-down' }, low, 36)!.sentence).toBe(
-      'Even from a full source it can not step down to 42.0 V.',
+      'Even full, the source is too low to step down to 42.0 V.',
     )
   })
 
   it('says of a step-up that a higher source passes straight through, and finds nothing with one that steps both ways', () => {
     const high = outOfReach({ ...bothWays, kind: 'step-up' }, source, 36)!
-    expect([high.from, high.sentence.slice(0, 44)]).toEqual([1, 'Until the source has fallen to 35.0 V it is '])
+    expect([high.from, high.sentence.slice(0, 48)]).toEqual([1, 'Down to 35.0 V the source is too high to step up'])
     expect(outOfReach({ ...bothWays, kind: 'step-up' }, carriedPack(parallel, 20), 36)).toBeUndefined()
     expect(outOfReach(bothWays, source, 36)).toBeUndefined()
     const narrow = { ...bothWays, inputVoltageLeast: 38.1 }
-    expect(outOfReach(narrow, source, 36)!.sentence).toBe('From 38.1 V down it no longer runs.')
+    expect(outOfReach(narrow, source, 36)!.sentence).toBe(
+      'From 38.1 V down the source is below what this converter runs on.',
+    )
   })
 
   it('knows which kind two ranges need', () => {
@@ -145,8 +147,6 @@ describe('one more minute', () => {
   it('is worth half of the best from a moment in the taper', () => {
     const end = sensibleEnd(columns)!
     const best = Math.max(...columns.storing)
-    const rate = (energyBetween(pack, end.charge, end.charge + 1e-4) / energyBetween(pack, 0.5, 0.5001)) * 1
-    expect(rate).toBeGreaterThan(0)
     const after = columns.time.findIndex((time) => time >= end.time)
     expect(columns.storing[after]!).toBeLessThanOrEqual(best / 2)
     expect(columns.storing[after - 1]!).toBeGreaterThanOrEqual(best / 2)

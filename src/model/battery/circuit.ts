@@ -40,7 +40,7 @@ export class Moment {
   given = 0
 }
 
-/** The source counts as empty when its lowest voltage lets less current flow than this share of its rated Ah, 1/h: as charging ends. */
+/** The source counts as empty when its lowest voltage, or the converter's, lets less current flow than this share of its rated Ah, 1/h, as charging ends. */
 const emptyRate = 0.05
 
 /** Current that puts a power into a voltage behind a resistance, A: the root of I (V + R I) = P. */
@@ -63,6 +63,10 @@ export class Circuit {
   private readonly inputCurrent: number
   private readonly inputLimit: TransferLimit
   private readonly emptyCurrent: number
+  /** By `limitInput`: the greatest input current, A, what sets it, and whether that is a lowest voltage, which it nears ever more slowly. */
+  private most = 0
+  private mostLimit: TransferLimit = 'converter input'
+  private falling = false
 
   constructor(
     private readonly source: Pack,
@@ -121,40 +125,49 @@ export class Circuit {
       limit = 'converter output'
     }
 
-    // What the converter may draw at the source's present voltage.
-    let most = this.inputCurrent
-    let inputLimit = this.inputLimit
-    const spare = sourceOpen - source.cutOffVoltage
-    const atCutOff = spare < most * inner
-    if (atCutOff) {
-      most = spare / inner
-      inputLimit = most < this.emptyCurrent ? 'source empty' : 'source limit'
-    }
-    if (sourceOpen - most * sourceOhm < converter.inputVoltageLeast) {
-      most = (sourceOpen - converter.inputVoltageLeast) / sourceOhm
-      inputLimit = 'converter out of range'
-    }
-    // Beyond half the voltage more current is less power.
-    if (most * sourceOhm > 0.5 * sourceOpen) {
-      most = (0.5 * sourceOpen) / sourceOhm
-      inputLimit = 'source limit'
-    }
-    if (!(most > 0)) most = 0
-    if (sourceCharge <= source.floor) {
-      most = 0
-      inputLimit = 'source empty'
-    }
+    this.limitInput(sourceCharge, sourceOpen, inner, sourceOhm)
+    const { most, mostLimit, falling } = this
     const mostDrawn = most * (sourceOpen - most * sourceOhm)
     if (current > 0 && drawnFor(curve, current * (open + ohm * current)) + converter.standby > mostDrawn) {
       const left = mostDrawn - converter.standby
-      const done = inputLimit === 'source empty' || left <= 0
+      const done = left <= 0 || (falling && most < this.emptyCurrent)
       current = done ? 0 : currentInto(open, ohm, givenFor(curve, left))
-      limit = inputLimit
+      limit = mostLimit
     }
     if (!(current > 0)) current = 0
     this.settle(into, current, open, sourceOpen, sourceOhm)
     into.limit = limit
     if (current > 0) this.keepInRange(into, open, sourceOpen, sourceOhm)
+  }
+
+  /** Finds the greatest current that the converter may draw at the source's present voltage. */
+  private limitInput(sourceCharge: number, sourceOpen: number, inner: number, sourceOhm: number): void {
+    const { source } = this
+    const { inputVoltageLeast } = this.line.converter
+    let most = this.inputCurrent
+    this.mostLimit = this.inputLimit
+    this.falling = false
+    const spare = sourceOpen - source.cutOffVoltage
+    if (spare < most * inner) {
+      most = spare / inner
+      this.falling = true
+      this.mostLimit = most < this.emptyCurrent ? 'source empty' : 'source limit'
+    }
+    if (sourceOpen - most * sourceOhm < inputVoltageLeast) {
+      most = (sourceOpen - inputVoltageLeast) / sourceOhm
+      this.falling = true
+      this.mostLimit = 'converter out of range'
+    }
+    // Beyond half the voltage more current is less power.
+    if (most * sourceOhm > 0.5 * sourceOpen) {
+      most = (0.5 * sourceOpen) / sourceOhm
+      this.mostLimit = 'source limit'
+    }
+    if (sourceCharge <= source.floor) {
+      most = 0
+      this.mostLimit = 'source empty'
+    }
+    this.most = most > 0 ? most : 0
   }
 
   /** Fills in what follows from a current into the bike's pack. */

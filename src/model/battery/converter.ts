@@ -37,7 +37,7 @@ export interface Converter {
   headroom: number
 }
 
-/** Greatest efficiency of `typicalLoad`'s curve. */
+/** Greatest efficiency of the typical curve as it stands below. */
 const typicalBest = 0.955
 
 /**
@@ -157,17 +157,18 @@ export function outOfReach(converter: Converter, source: Pack, outputLeast: numb
     const most = outputLeast - headroom
     const to = Math.max(empty, chargeAt(most))
     if (to < 1) {
-      const until = to > empty ? `Until the source has fallen to ${volts(most)}` : 'All the way'
-      const sentence = `${until} it is too high to step up: such a converter passes it straight on, its current unlimited.`
+      const until = to > empty ? `Down to ${volts(most)}` : 'Even empty,'
+      const sentence = `${until} the source is too high to step up from: such a converter passes it straight on, its current unlimited.`
       return { from: 1, to, voltage: most, sentence }
     }
   }
   if (least <= cutOffVoltage) return undefined
   const from = chargeAt(least)
   if (from <= empty) return undefined
-  const can = least > inputVoltageLeast ? `can no longer step down to ${volts(voltage)}` : 'no longer runs'
+  const tooLow =
+    least > inputVoltageLeast ? `too low to step down to ${volts(voltage)}` : 'below what this converter runs on'
   const sentence =
-    from < 1 ? `From ${volts(least)} down it ${can}.` : `Even from a full source it ${can.replace('no longer', 'not')}.`
+    from < 1 ? `From ${volts(least)} down the source is ${tooLow}.` : `Even full, the source is ${tooLow}.`
   return { from, to: empty, voltage: least, sentence }
 }
 

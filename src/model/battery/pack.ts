@@ -1,5 +1,6 @@
 import { interpolate } from '../columns'
 import {
+  chargeAtOpenCircuit,
   chemistries,
   openCircuitIntegral,
   openCircuitVoltage,
@@ -49,6 +50,7 @@ export interface Pack {
   /** Greatest discharge current, A. */
   readonly dischargeCurrent: number
   /** Share of charge at which the motor stops. */
+  /** Charge at which the motor stops: the set one, or where even at rest the voltage is at its cut-off. */
   readonly floor: number
 }
 
@@ -115,7 +117,7 @@ export function packAt(spec: PackSpec, temperature: number, chemistry = chemistr
     chargeResistance: ((spec.series * chemistry.chargeResistance) / presentAh) * warmth + spec.wiringResistance,
     cutOffVoltage: spec.series * chemistry.lowVoltage,
     dischargeCurrent: spec.dischargeCurrent,
-    floor: spec.floor,
+    floor: Math.max(spec.floor, chargeAtOpenCircuit(chemistry, chemistry.lowVoltage)),
   }
 }
 

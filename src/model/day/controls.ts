@@ -56,7 +56,14 @@ export function windowsOf(
     return { kind: 'control', id, name, distance, opens: instant(control.opens), closes: instant(control.closes) }
   })
   if (goal !== null)
-    windows.push({ kind: 'goal', id: 'finish', name: 'Finish', distance: length, opens: undefined, closes: began + goal })
+    windows.push({
+      kind: 'goal',
+      id: 'finish',
+      name: 'Finish',
+      distance: length,
+      opens: undefined,
+      closes: began + goal,
+    })
   return windows.sort((a, b) => a.distance - b.distance)
 }
 

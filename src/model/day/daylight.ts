@@ -1,5 +1,4 @@
 import { getPosition, getTimes, type SunTimes } from 'suncalc'
-import { indexAtOrBelow } from '../columns'
 import { departure, type Outcome } from '../outcome/outcome'
 import type { Route } from '../route/route'
 import { instantOf } from './zone'
@@ -41,7 +40,7 @@ export type Light = 'day' | 'twilight' | 'dark'
 const anchorEvery = 10_000 // m
 const mostAnchors = 60
 const solarDay = 86_400
-const civil = -6 // degrees
+const civilApparent = -5.5 // degrees: 6 below the horizon as the library's refraction lifts it
 
 /**
  * The light along a route from some instant on. Sun times are taken at anchors some kilometres apart and for some days, then read between
@@ -53,6 +52,8 @@ export class LightAlong {
   /** Of each anchor and day: first light, sunrise, sunset, last light, s since the start. */
   private readonly events: Float64Array
   private readonly noon: Float64Array
+  /** The anchor of the last question, so that the next one need not search. */
+  private cursor = 0
 
   /**
    * @param route at least two stations
@@ -68,7 +69,7 @@ export class LightAlong {
     const every = Math.max(anchorEvery, route.length / mostAnchors)
     const at: number[] = []
     for (const { first, last } of route.sections) {
-      const pieces = Math.max(1, Math.ceil((distance[last]! - distance[first]!) / every))
+      const pieces = Math.min(last - first, Math.max(1, Math.ceil((distance[last]! - distance[first]!) / every)))
       for (let k = 0; k <= pieces; k++) at.push(first + Math.round(((last - first) * k) / pieces))
     }
     this.at = Float64Array.from(at)
@@ -93,19 +94,26 @@ export class LightAlong {
    */
   lightAt(station: number, time: number): Light {
     const { at, events, days } = this
-    let i = indexAtOrBelow(at, station)
-    if (i === at.length - 1 && i > 0) i--
-    const next = Math.min(i + 1, at.length - 1)
-    const share = next > i ? (station - at[i]!) / (at[next]! - at[i]!) : 0
-    const noon = this.noon[i]! * (1 - share) + this.noon[next]! * share
+    const last = at.length - 1
+    let i = this.cursor
+    while (i + 1 < last && at[i + 1]! <= station) i++
+    while (i > 0 && at[i]! > station) i--
+    this.cursor = i
+    const share = (station - at[i]!) / (at[i + 1]! - at[i]!)
+    const noon = this.noon[i]! + share * (this.noon[i + 1]! - this.noon[i]!)
     const day = Math.min(days - 1, Math.max(0, Math.round((time - noon) / solarDay)))
     const from = (i * days + day) * 4
-    const to = (next * days + day) * 4
-    const event = (k: number) => events[from + k]! * (1 - share) + events[to + k]! * share
-    if (time >= event(1) && time < event(2)) return 'day'
-    return time >= event(0) && time < event(3) ? 'twilight' : 'dark'
+    const to = from + days * 4
+    if (time >= between(events, from + 1, to + 1, share) && time < between(events, from + 2, to + 2, share))
+      return 'day'
+    return time >= between(events, from, to, share) && time < between(events, from + 3, to + 3, share)
+      ? 'twilight'
+      : 'dark'
   }
 }
+
+const between = (column: Float64Array, from: number, to: number, share: number) =>
+  column[from]! + share * (column[to]! - column[from]!)
 
 const dateOf = (instant: number) => new Date(instant * 1000)
 
@@ -121,7 +129,7 @@ function spans(times: SunTimes, noon: number, started: number, latitude: number,
   const [dawn, dusk] =
     times.dawn !== null && times.dusk !== null
       ? [sinceStart(times.dawn, started), sinceStart(times.dusk, started)]
-      : getPosition(times.nadir, latitude, longitude).altitude > civil
+      : getPosition(times.nadir, latitude, longitude).altitude > civilApparent
         ? [noon - half, noon + half]
         : [noon, noon]
   return [dawn, rise, set, dusk]

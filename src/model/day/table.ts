@@ -42,7 +42,8 @@ export function readTable(text: string): Table {
   const [firstLine = ''] = clean.trimStart().split(/\r\n|\r|\n/, 1)
   const delimiter = [`\t`, ';', ','].find((mark) => firstLine.includes(mark)) ?? ','
   const { data, errors } = Papa.parse<string[]>(clean, { delimiter, skipEmptyLines: 'greedy' })
-  if (errors.some(({ type }) => type === 'Quotes')) throw new Unreadable('A quotation mark in the table is never closed.')
+  if (errors.some(({ type }) => type === 'Quotes'))
+    throw new Unreadable('A quotation mark in the table is never closed.')
   const [headings, ...rows] = data.map((row) => row.map((cell) => cell.trim()))
   if (headings === undefined) throw new Unreadable('There is no table in what was pasted.')
   if (rows.length === 0) throw new Unreadable('The table needs its headings in the first row, and rows below them.')

@@ -98,7 +98,8 @@ function windUnitOf({ headings }: Table, column: number | undefined): number {
 function placeOf(places: WeatherPlace[], table: Table, cells: string[], row: number, columns: Columns): WeatherPlace {
   const kilometres = numberAt(table, row, columns.distance, 0, 50_000)
   const named = columns.place === undefined ? '' : (cells[columns.place] ?? '').slice(0, 80)
-  if (columns.distance !== undefined && kilometres === undefined) throw new Unreadable(`Row ${row + 2} has no distance.`)
+  if (columns.distance !== undefined && kilometres === undefined)
+    throw new Unreadable(`Row ${row + 2} has no distance.`)
   const distance = (kilometres ?? 0) * metresPerKilometre
   const same = places.find((place) =>
     columns.distance === undefined ? named === '' || place.name === named : place.distance === distance,
@@ -125,7 +126,8 @@ function timeOf(
   const cell = cells[time!] ?? ''
   const ownDate = dateColumn === undefined ? '' : (cells[dateColumn] ?? '')
   const written = `${ownDate} ${cell}`.trim()
-  const [, date, hours, minutes = '00'] = /^(?:(\d{4}-\d{2}-\d{2})[T ]\s*)?(\d{1,2})(?:[:.h](\d{2})(?::\d{2})?)?\s*h?$/i.exec(written) ?? []
+  const [, date, hours, minutes = '00'] =
+    /^(?:(\d{4}-\d{2}-\d{2})[T ]\s*)?(\d{1,2})(?:[:.h](\d{2})(?::\d{2})?)?\s*h?$/i.exec(written) ?? []
   if (hours === undefined || Number(hours) > 24 || Number(minutes) > 59 || (Number(hours) === 24 && minutes !== '00'))
     throw new Unreadable(
       `“${written}” in row ${row + 2}, column “${table.headings[time!]}”, is not a time such as 14:00 or 2027-06-19 14:00.`,
@@ -140,10 +142,12 @@ function timeOf(
 }
 
 function hourOf(table: Table, row: number, columns: Columns, windUnit: number, time: string): WeatherHour {
-  const fahrenheit = columns.temperature !== undefined && /°?\s*f\b|fahrenheit/i.test(table.headings[columns.temperature]!)
+  const fahrenheit =
+    columns.temperature !== undefined && /°?\s*f\b|fahrenheit/i.test(table.headings[columns.temperature]!)
   const degrees = numberAt(table, row, columns.temperature, -76, 140)
   const celsius = degrees === undefined ? null : fahrenheit ? ((degrees - 32) * 5) / 9 : degrees
-  if (celsius !== null && Math.abs(celsius) > 60) throw new Unreadable(`The temperature of row ${row + 2} is beyond 60 °C.`)
+  if (celsius !== null && Math.abs(celsius) > 60)
+    throw new Unreadable(`The temperature of row ${row + 2} is beyond 60 °C.`)
   const wind = numberAt(table, row, columns.wind, 0, 70 / windUnit)
   const pressure = numberAt(table, row, columns.pressure, 870, 1090)
   return {
@@ -164,5 +168,7 @@ function directionOf(table: Table, row: number, column: number | undefined): num
   const point = compass.indexOf(cell.toUpperCase())
   if (point >= 0) return point * 22.5
   if (cell === '' || numberOf(cell) !== undefined || /\d/.test(cell)) return numberAt(table, row, column, 0, 360)
-  throw new Unreadable(`“${cell}” in row ${row + 2}, column “${table.headings[column!]}”, is no direction: write degrees or NW.`)
+  throw new Unreadable(
+    `“${cell}” in row ${row + 2}, column “${table.headings[column!]}”, is no direction: write degrees or NW.`,
+  )
 }

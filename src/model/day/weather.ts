@@ -144,12 +144,15 @@ function valuesOf(
   const known = (of: (hour: WeatherHour) => number | null) => filled(times, hours.map(of))
   const celsius = known(({ temperatureCelsius }) => temperatureCelsius)
   const speed = known(({ windSpeed }) => windSpeed)
-  const from = hours.map(({ windFromDegrees }) => (windFromDegrees ?? plain.windFromDegrees) * radiansPerDegree)
+  let blowsFrom =
+    hours.find(({ windFromDegrees }) => windFromDegrees !== null)?.windFromDegrees ?? plain.windFromDegrees
   const rain = known(({ rainPerHour }) => rainPerHour)
   const pressure = known(({ pressure }) => pressure)
   const values = new Float64Array(hours.length * quantities)
   let wet = 0
-  hours.forEach((_, k) => {
+  hours.forEach(({ windFromDegrees }, k) => {
+    blowsFrom = windFromDegrees ?? blowsFrom // a blank is the direction before it
+    const from = blowsFrom * radiansPerDegree
     const wind = speed?.[k] ?? plain.windSpeed
     const falls = rain?.[k] ?? 0
     const dried = k === 0 ? 0 : (times[k]! - times[k - 1]!) / wetting.dryingTime
@@ -157,8 +160,8 @@ function valuesOf(
     values.set(
       [
         celsius === undefined ? atStart : celsius[k]! + lowered,
-        -wind * Math.sin(from[k]!),
-        -wind * Math.cos(from[k]!),
+        -wind * Math.sin(from),
+        -wind * Math.cos(from),
         falls,
         pressure?.[k] ?? plain.seaLevelPressure,
         wet,
@@ -195,7 +198,8 @@ function read(series: Series, time: number, into: Float64Array): void {
   const share = k < last && time > from ? (time - from) / (times[k + 1]! - from) : 0
   const start = k * quantities
   for (let q = 0; q < quantities; q++)
-    into[q] = share === 0 ? values[start + q]! : values[start + q]! * (1 - share) + values[start + quantities + q]! * share
+    into[q] =
+      share === 0 ? values[start + q]! : values[start + q]! * (1 - share) + values[start + quantities + q]! * share
 }
 
 /** Wind against a rider, m/s: what `StepConditions` calls headWind, before the share of it that reaches the rider's height. @param heading radians from north */
@@ -229,8 +233,10 @@ export function coverNote(
   for (const { name, hours } of table) {
     const times = hours.map(({ time }) => instantOf(time, zone))
     const where = table.length > 1 ? ` for ${name}` : ''
-    if (Math.min(...times) > started) return `The weather table${where} begins after the start: its first row stands in before.`
-    if (Math.max(...times) < finished) return `The weather table${where} ends before the finish: its last row stands in after.`
+    if (Math.min(...times) > started)
+      return `The weather table${where} begins after the start: its first row stands in before.`
+    if (Math.max(...times) < finished)
+      return `The weather table${where} ends before the finish: its last row stands in after.`
   }
   return undefined
 }

@@ -11,7 +11,11 @@ const clock = v.pipe(v.string(), v.regex(/^([01]\d|2[0-3]):[0-5]\d$/))
 const local = v.pipe(v.string(), v.regex(/^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])T([01]\d|2[0-3]):[0-5]\d$/))
 
 /** Days of the week on which it sails, by ISO 8601: 1 is Monday, 7 Sunday. */
-const days = v.pipe(v.array(v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(7))), v.minLength(1), v.maxLength(7))
+const days = v.pipe(
+  v.array(v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(7))),
+  v.minLength(1),
+  v.maxLength(7),
+)
 /** Time to be there before it leaves, and time from leaving to riding on, s. */
 const passage = { days, boardBefore: duration, length: duration }
 
@@ -26,7 +30,7 @@ export const timetableSchema = v.variant('kind', [
     times: v.pipe(v.array(clock), v.minLength(1), v.maxLength(mostOfDay.sailings)),
     ...passage,
   }),
-  /** Every so many seconds from a time to another; the second is on the next day where it is not after the first. */
+  /** Every so many seconds from a time to another; the second is on the next day where it is before the first. */
   v.strictObject({ kind: v.literal('every'), interval: between(60, 86_400), from: clock, until: clock, ...passage }),
 ])
 

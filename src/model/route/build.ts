@@ -16,6 +16,8 @@ const STATION_SPACING = 10
 const MOST_STATIONS = 400_000
 /** Half-gain wavelength of the path, m, by which jitter of the recording is kept from looking like bends. */
 const PATH_WAVELENGTH = 60
+/** Aimed-at step of the smoothed path, m. */
+const PATH_SPACING = 2.5
 /** Waypoints farther from the route than this, m, have no place on it. */
 const BESIDE = 500
 /** Metres in a degree of latitude where it is shortest, at the equator. */
@@ -150,28 +152,49 @@ function fillSection(
       stations.gradient[i] = (stations.elevation[i + 1]! - stations.elevation[i]!) / grid.spacing
     }
   }
-  const lambda = penalties(grid, PATH_WAVELENGTH)
-  const latitude = smoothOver(observe(cleaned.latitude), grid, lambda)
-  const longitude = smoothOver(observe(cleaned.longitude), grid, lambda)
-  bend(stations, section, grid.spacing, latitude, longitude)
+  const parts = pathParts(grid.spacing)
+  const path: Grid = { nodes: steps * parts + 1, spacing: grid.spacing / parts }
+  const lambda = penalties(path, PATH_WAVELENGTH)
+  const pathWeight = weightsByLength(at, path.spacing)
+  const smooth = (column: Float64Array) => smoothOver({ ...observe(column), weight: pathWeight }, path, lambda)
+  bend(stations, section, path.spacing, parts, smooth(cleaned.latitude), smooth(cleaned.longitude))
 }
 
-/** Heading and curvature from the smoothed path: turn from step to step over the ridden distance between their middles. */
+/** Steps of the smoothed path within a step between stations: about 2.5 m each, so that no peak of a bend is missed; on the widened grid of a very long route one. */
+function pathParts(stationSpacing: number): number {
+  return stationSpacing > 1.5 * STATION_SPACING ? 1 : Math.max(1, Math.round(stationSpacing / PATH_SPACING))
+}
+
+/**
+ * Heading and curvature from the smoothed path: heading from station to station; curvature the greatest within half a step of the station,
+ * of turns from part to part over the ridden distance between their middles.
+ */
 function bend(
   stations: Stations,
   { first, last }: Section,
   spacing: number,
+  parts: number,
   latitude: Float64Array,
   longitude: Float64Array,
 ): void {
-  for (let k = 0; first + k < last; k++) {
-    const i = first + k
-    stations.heading[i] = heading(latitude[k]!, longitude[k]!, latitude[k + 1]!, longitude[k + 1]!)
-    if (k === 0) continue
-    const turn = Math.abs(stations.heading[i]! - stations.heading[i - 1]!)
-    stations.curvature[i] = Math.min(turn, 2 * Math.PI - turn) / spacing
+  for (let i = first; i < last; i++) {
+    const from = (i - first) * parts
+    const to = from + parts
+    stations.heading[i] = heading(latitude[from]!, longitude[from]!, latitude[to]!, longitude[to]!)
   }
   stations.heading[last] = stations.heading[last - 1]!
+
+  let before = heading(latitude[0]!, longitude[0]!, latitude[1]!, longitude[1]!)
+  for (let k = 1; k + 1 < latitude.length; k++) {
+    const after = heading(latitude[k]!, longitude[k]!, latitude[k + 1]!, longitude[k + 1]!)
+    const turn = Math.abs(after - before)
+    before = after
+    const curvature = Math.min(turn, 2 * Math.PI - turn) / spacing
+    const nearest = first + Math.round(k / parts)
+    const beside = k % parts === parts / 2 ? nearest - 1 : nearest
+    if (curvature > stations.curvature[nearest]!) stations.curvature[nearest] = curvature
+    if (curvature > stations.curvature[beside]!) stations.curvature[beside] = curvature
+  }
 }
 
 function climbOf(stations: Stations, sections: Section[]): { ascent: number; descent: number } {

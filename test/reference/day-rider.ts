@@ -1,0 +1,120 @@
+import { demoKit } from '../../src/model/day/demo-kit'
+import { massOf } from '../../src/model/day/kit'
+import { carbohydrateGuidance, turnover } from '../../src/model/day/needs'
+import { balanceAfter, capacityFrom, recoveryTime, timeToExhaustion } from '../../src/model/day/rider'
+import type { ReferenceCheck } from './check'
+
+const effort = (duration: number) => ({ duration, power: 260 + 17_900 / duration })
+const tested = () => {
+  const result = capacityFrom(effort(180), effort(720))
+  return result.ok ? result.value : { criticalPower: NaN, wPrime: NaN }
+}
+const test =
+  'Monod and Scherrer 1965, Ergonomics 8:329-338, P = W′/t + CP; inputs of Clark et al. 2019, J. Appl. Physiol. 127:726-736'
+
+const recovery = (
+  [
+    [0, 862],
+    [50, 647.2],
+    [100, 516.9],
+    [150, 437.8],
+    [200, 389.9],
+  ] as const
+).map(([below, expected]): ReferenceCheck => ({
+  quantity: `time constant of W′ recovery, ${below} W below critical power`,
+  source: 'Skiba et al. 2012, MSSE 44:1526-1532; equation and constants from memory',
+  unit: 's',
+  expected,
+  ours: () => recoveryTime(below),
+  tolerance: 0.05,
+  basis: 'from memory',
+}))
+
+const guidance = (
+  [
+    ['least', 2, 0.03, 'Thomas, Erdman and Burke 2016, MSSE 48:543-568: 30 to 60 g/h for 1 to 2.5 h', 'from memory'],
+    ['most', 2, 0.06, 'Jeukendrup 2014, Sports Med. 44(S1):25-33: up to 60 g/h for 2 to 3 h', 'published'],
+    ['most', 12, 0.09, 'Jeukendrup 2014, Sports Med. 44(S1):25-33: about 90 g/h in ultra-endurance', 'published'],
+    ['least', 12, 0.03, 'Wallis and Podlogar 2022: 30 to 90 g/h beyond 1 h', 'published'],
+  ] as const
+).map(([end, hours, expected, source, basis]): ReferenceCheck => ({
+  quantity: `carbohydrate, ${end} in an hour of a ride of ${hours} h`,
+  source,
+  unit: 'kg/h',
+  expected,
+  ours: () => carbohydrateGuidance(hours * 3600)[end],
+  tolerance: 1e-9,
+  basis,
+}))
+
+const practice: ReferenceCheck[] = [
+  {
+    quantity: 'one inner tube fewer, by the kit list to begin with',
+    source: 'common practice, no source',
+    unit: 'kg',
+    expected: 0.2,
+    ours: () => demoKit.find(({ name }) => name === 'Inner tube')?.mass ?? NaN,
+    tolerance: 0.04,
+    basis: 'common practice, no source',
+  },
+  {
+    quantity: 'two carried packs and their mounts fewer, by the kit list to begin with',
+    source: 'common practice, no source',
+    unit: 'kg',
+    expected: 10,
+    ours: () => demoKit.filter(({ name }) => /carried/i.test(name)).reduce((sum, item) => sum + massOf(item), 0),
+    tolerance: 1.5,
+    basis: 'common practice, no source',
+  },
+]
+
+export const dayRiderChecks: ReferenceCheck[] = [
+  {
+    quantity: 'time at 300 W with a critical power of 260 W and 17.9 kJ above it',
+    source: test,
+    unit: 's',
+    expected: 447.5,
+    ours: () => timeToExhaustion(300, { criticalPower: 260, wPrime: 17_900 }),
+    tolerance: 1e-6,
+    basis: 'computed from published',
+  },
+  {
+    quantity: 'critical power from efforts of 3 and 12 minutes',
+    source: test,
+    unit: 'W',
+    expected: 260,
+    ours: () => tested().criticalPower,
+    tolerance: 1e-6,
+    basis: 'computed from published',
+  },
+  {
+    quantity: 'work above critical power from efforts of 3 and 12 minutes',
+    source: test,
+    unit: 'J',
+    expected: 17_900,
+    ours: () => tested().wPrime,
+    tolerance: 1e-4,
+    basis: 'computed from published',
+  },
+  {
+    quantity: 'W′ balance after 120 s at 150 W from 5 kJ of 20 kJ, critical power 250 W',
+    source: 'Skiba et al. 2015, Eur. J. Appl. Physiol. 115:703-713, differential form; equation from memory',
+    unit: 'J',
+    expected: 11_767.8,
+    ours: () => balanceAfter(5000, 150, 120, { criticalPower: 250, wPrime: 20_000 }),
+    tolerance: 0.05,
+    basis: 'from memory',
+  },
+  ...recovery,
+  {
+    quantity: 'food energy for an hour at 100 W, gross efficiency 20 %',
+    source: 'Moseley and Jeukendrup 2001, MSSE 33:621-627, 19.8 ± 0.6 %, rounded; 1 kcal = 4184 J',
+    unit: 'kcal',
+    expected: 430,
+    ours: () => turnover(360_000, 0.2).kilocalories,
+    tolerance: 0.5,
+    basis: 'computed from published',
+  },
+  ...guidance,
+  ...practice,
+]

@@ -1,0 +1,183 @@
+import { readFileSync } from 'node:fs'
+import Papa from 'papaparse'
+import { describe, expect, it } from 'vitest'
+import { demoKit } from '../../src/model/day/demo-kit'
+import {
+  heavyAndUnused,
+  kilogramCost,
+  kitDifference,
+  kitLines,
+  kitTotals,
+  massLeft,
+  meanMass,
+  replaceItem,
+} from '../../src/model/day/kit'
+import { kitCsv, readKit } from '../../src/model/export/kit'
+import { simulate } from '../../src/model/outcome/simulate'
+import { defaultPlan } from '../../src/model/plan/defaults'
+import type { KitItem } from '../../src/model/plan/day-schema'
+import { readRoute } from '../../src/model/route/read'
+import { near, within } from '../asserts'
+import { courseRoute } from '../routes'
+
+const item = (change: Partial<KitItem>): KitItem => ({
+  id: 'kit-1',
+  name: 'Thing',
+  mass: 1,
+  count: 1,
+  place: 'bike',
+  mark: 'comes',
+  use: null,
+  ...change,
+})
+
+describe('the kit list', () => {
+  it('adds up by place what comes along, unused things too', () => {
+    const items = [
+      item({ mass: 0.5, count: 2 }),
+      item({ mass: 0.3, place: 'rider', mark: 'unused' }),
+      item({ mass: 9, place: 'spare', mark: 'stays' }),
+      item({ mass: 0.2, place: 'spare', count: 3 }),
+      item({ mass: 4, count: 0 }),
+    ]
+    const { bike, rider, spare, all } = kitTotals(items)
+    ;[bike, rider, spare, all].forEach((mass, k) => near(mass, [1, 0.3, 0.6, 1.9][k]!, 1e-12))
+  })
+
+  it('lets what is used up get lighter, down to nothing', () => {
+    const water = item({ mass: 0.75, count: 2, use: { by: 'time', rate: 0.5 / 3600 } })
+    near(massLeft(water, 3600, 0), 1, 1e-12)
+    expect(massLeft(water, 4 * 3600, 0)).toBe(0)
+    near(meanMass(water, 3600, 0), 1.25, 1e-12)
+    near(meanMass(water, 6 * 3600, 0), 0.375, 1e-12)
+    near(meanMass(item({ use: { by: 'distance', rate: 1e-5 } }), 0, 50_000), 0.75, 1e-12)
+    for (const hours of [1, 3, 6, 12]) {
+      let sum = 0
+      for (let k = 0; k < 10_000; k++) sum += massLeft(water, ((k + 0.5) / 10_000) * hours * 3600, 0) / 10_000
+      near(meanMass(water, hours * 3600, 0), sum, 1e-6, `mean over ${hours} h`)
+    }
+  })
+
+  it('sorts out what is heavy and never used', () => {
+    const lines = kitLines(demoKit, { time: 10, energy: 100, riderWork: 0 }, 36_000, 200_000)
+    const unused = heavyAndUnused(lines)
+    expect(unused.length).toBeGreaterThan(2)
+    expect(unused.map(({ mass }) => mass)).toEqual(unused.map(({ mass }) => mass).sort((a, b) => b - a))
+    expect(new Set(unused.map(({ item }) => item.mark))).toEqual(new Set(['unused']))
+    for (const { item, time, energy } of lines) near(energy / 100, time / 10, 1e-12, item.name)
+  })
+})
+
+describe('what a kilogram costs', () => {
+  const hills = courseRoute({ length: 60_000, elevation: (d) => 150 - 150 * Math.cos((2 * Math.PI * d) / 12_000) })
+  const plan = defaultPlan()
+  const cost = kilogramCost(hills, plan, simulate)
+  const heavier = { ...plan, bike: { ...plan.bike, luggage: plan.bike.luggage + 1 } }
+  const [one, two] = [simulate(hills, plan), simulate(hills, heavier)]
+
+  it('agrees with two full plans that differ by a kilogram, within 2 %', () => {
+    within(two.columns.ridingTime.at(-1)! - one.columns.ridingTime.at(-1)!, cost.time, 0.02, 'time')
+    within(two.electric.drained - one.electric.drained, cost.energy, 0.02, 'energy')
+    within(two.books.riderWork - one.books.riderWork, cost.riderWork, 0.02, 'rider work')
+    expect(cost.time).toBeGreaterThan(0)
+    expect(cost.energy).toBeGreaterThan(0)
+  })
+
+  it('does so on a long day too, with a crossing', async () => {
+    const islands = await readRoute(
+      readFileSync(new URL('../../sample-routes/two-islands-165km.gpx', import.meta.url)),
+      'a.gpx',
+    )
+    if (!islands.ok) throw new Error(islands.sentence)
+    const { route } = islands
+    const onePack = defaultPlan()
+    onePack.battery.packs = [{ ...onePack.battery.packs[0]!, capacityAh: 27.8, mass: 6, dischargeCurrent: 40 }]
+    const smooth = kilogramCost(route, onePack, simulate)
+    const more = { ...onePack, bike: { ...onePack.bike, luggage: onePack.bike.luggage + 1 } }
+    const [a, b] = [simulate(route, onePack), simulate(route, more)]
+    within(b.columns.ridingTime.at(-1)! - a.columns.ridingTime.at(-1)!, smooth.time, 0.02, 'time')
+    within(b.electric.drained - a.electric.drained, smooth.energy, 0.02, 'energy')
+    // A swap of packs on the way does not hide what a kilogram costs.
+    const swapped = kilogramCost(route, defaultPlan(), simulate)
+    within(swapped.time, smooth.time, 0.02, 'time with a swap')
+    within(swapped.energy, smooth.energy, 0.03, 'energy with a swap')
+  })
+
+  it('hardly depends on the change it is taken over', () => {
+    for (const change of [1, 2, 8]) {
+      const other = kilogramCost(hills, plan, simulate, change)
+      within(other.time, cost.time, 0.02, `time by ${change} kg`)
+      within(other.energy, cost.energy, 0.02, `energy by ${change} kg`)
+    }
+  })
+
+  it('is more than rolling alone and less than all the climbing paid by the motor', () => {
+    // A kilogram rolls for Crr g d and is lifted g h; descents give some of that back.
+    const rolling = plan.bike.rolling * 9.81 * hills.length
+    const lifting = 9.81 * hills.ascent
+    const total = cost.energy + cost.riderWork
+    expect(total).toBeGreaterThan(0.5 * rolling)
+    expect(total).toBeLessThan(3 * (rolling + lifting))
+  })
+
+  it('replacing a thing shows the same difference as a whole new forecast', () => {
+    const items = [item({ id: 'kit-7', name: 'Chain', mass: 2.6 }), item({ id: 'kit-8' })]
+    const lighter = replaceItem(items, 'kit-7', { ...item({}), name: 'Cable', mass: 0.6 })
+    expect(lighter[0]).toMatchObject({ id: 'kit-7', name: 'Cable' })
+    const { mass, time, energy } = kitDifference(items, lighter, cost, 10_000, 60_000)
+    near(mass, -2, 1e-12)
+    const light = simulate(hills, { ...plan, bike: { ...plan.bike, luggage: plan.bike.luggage - 2 } })
+    within(light.columns.ridingTime.at(-1)! - one.columns.ridingTime.at(-1)!, time, 0.02, 'time')
+    within(light.electric.drained - one.electric.drained, energy, 0.02, 'energy')
+  })
+})
+
+describe('kit as CSV', () => {
+  it('comes back as it went, with names of every kind', () => {
+    const items = [
+      ...demoKit,
+      item({ id: `kit-${demoKit.length + 1}`, name: '=SUM(A1:A9)', mass: 0.1234567 }),
+      item({
+        id: `kit-${demoKit.length + 2}`,
+        name: '-2 "quoted", and; more\nlines',
+        use: { by: 'distance', rate: 2e-6 },
+      }),
+      item({ id: `kit-${demoKit.length + 3}`, name: '@Ünïcødé 🚲', count: 0 }),
+    ]
+    const result = readKit(kitCsv(items))
+    if (!result.ok) throw new Error(result.sentence)
+    expect(result.value).toHaveLength(items.length)
+    result.value.forEach((back, k) => {
+      const { mass, use, ...rest } = items[k]!
+      expect(back).toMatchObject(rest)
+      near(back.mass, mass, 1e-12)
+      expect(back.use?.by).toBe(use?.by)
+      if (use !== null) near(back.use!.rate, use.rate, 1e-15)
+    })
+  })
+
+  it('carries no formula into a spreadsheet', () => {
+    const rows = Papa.parse<string[]>(kitCsv([item({ name: '=1+1' }), item({ name: '+x' }), item({ name: '@a' })])).data
+    expect(rows.slice(1, 4).map(([name]) => name)).toEqual(["'=1+1", "'+x", "'@a"])
+  })
+
+  it('is read as pasted, in grams or kilograms by heading', () => {
+    expect(readKit('Item\tWeight (kg)\nLock\t1,6\n')).toEqual({ ok: true, value: [item({ name: 'Lock', mass: 1.6 })] })
+    const grams = readKit('mass_g;name;place;mark\n1600;Lock;Spare;stays home\n')
+    expect(grams).toEqual({ ok: true, value: [item({ name: 'Lock', mass: 1.6, place: 'spare', mark: 'stays' })] })
+  })
+
+  it.each([
+    ['name,mass\nLock,2', 'The heading “mass” needs its unit: g or kg.'],
+    ['mass g\n2', 'The table needs a column headed “item”.'],
+    ['item\nLock', 'The table needs a column headed “mass g” or “mass kg”.'],
+    ['item,mass g\nLock,heavy', '“heavy” in row 2, column “mass g” is not a number.'],
+    ['item,mass g\nLock,', 'Row 2 has no mass.'],
+    ['item,mass g\n,200', 'Row 2 has no name.'],
+    ['item,mass g\nLock,-5', '“-5” in row 2, column “mass g” is outside 0 to 100000.'],
+    ['item,mass g,count\nLock,5,1.5', 'The count in row 2 is not a whole number.'],
+    ['item,mass g,place\nLock,5,roof', '“roof” in row 2, column “place”, should be one of: bike, rider, spare.'],
+  ])('%j is refused with one sentence', (text, sentence) => {
+    expect(readKit(text)).toEqual({ ok: false, sentence })
+  })
+})

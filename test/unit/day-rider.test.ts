@@ -1,0 +1,156 @@
+import { describe, expect, it } from 'vitest'
+import { climbsOf } from '../../src/model/day/climbs'
+import { carbohydrateGuidance, provisionsOf, waterPerHour, type Needs } from '../../src/model/day/needs'
+import { balanceAfter, capacityFrom, timeToExhaustion, wBalance } from '../../src/model/day/rider'
+import { needParameters } from '../../src/model/plan/day-parameters'
+import { near, within } from '../asserts'
+import { plainPlan, rideOver } from '../rides'
+
+const capacity = { criticalPower: 180, wPrime: 15_000 }
+const needs = Object.fromEntries(
+  Object.entries(needParameters).map(([key, { default: value }]) => [key, value]),
+) as Needs
+
+describe('critical power', () => {
+  it('comes back from two efforts made with it', () => {
+    const effort = (duration: number) => ({ duration, power: 180 + 15_000 / duration })
+    for (const [one, other] of [
+      [effort(180), effort(720)],
+      [effort(1200), effort(300)],
+    ] as const) {
+      const result = capacityFrom(one, other)
+      if (!result.ok) throw new Error(result.sentence)
+      near(result.value.criticalPower, 180, 1e-9)
+      near(result.value.wPrime, 15_000, 1e-6)
+    }
+    near(timeToExhaustion(230, capacity), 300, 1e-9)
+    expect(timeToExhaustion(180, capacity)).toBe(Infinity)
+  })
+
+  it.each([
+    [
+      { power: 300, duration: 60 },
+      { power: 200, duration: 720 },
+      'Each effort of the test should last 2 to 20 minutes.',
+    ],
+    [
+      { power: 300, duration: 180 },
+      { power: 200, duration: 300 },
+      'The two efforts should differ by 3 minutes at least.',
+    ],
+    [{ power: 200, duration: 180 }, { power: 200, duration: 720 }, 'The shorter effort should have the higher power.'],
+    [
+      { power: 400, duration: 240 },
+      { power: 100, duration: 720 },
+      'These two efforts give no critical power: the longer one is too weak.',
+    ],
+  ])('from %j and %j is refused', (one, other, sentence) => {
+    expect(capacityFrom(one, other)).toEqual({ ok: false, sentence })
+  })
+})
+
+describe('W′ balance', () => {
+  it('does not depend on how a time is cut up', () => {
+    let pieces = 5000
+    for (let k = 0; k < 60; k++) pieces = balanceAfter(pieces, 100, 10, capacity)
+    near(pieces, balanceAfter(5000, 100, 600, capacity), 1e-6)
+    near(balanceAfter(15_000, 190, 100, capacity), 14_000, 1e-9)
+    expect(balanceAfter(5000, 180, 1000, capacity)).toBe(5000)
+  })
+
+  const hill = (d: number) => (d < 10_000 ? 0 : d < 12_000 ? 0.04 * (d - 10_000) : 80)
+  const plan = plainPlan((plan) => {
+    plan.rider.power = 150
+    plan.rider.climbFactor = 1.4
+    plan.stops.push({
+      id: 'stop-1',
+      name: 'Top',
+      distance: 13_000,
+      source: null,
+      goal: 'duration',
+      duration: 3600,
+      chargeTo: 0.8,
+    })
+  })
+  const outcome = rideOver({ length: 20_000, elevation: hill }, plan)
+
+  it('falls on a climb above critical power by the work above it, and recovers at a halt', () => {
+    const { balance, lowest, lowestStation, spentAt } = wBalance(outcome, capacity)
+    const at = outcome.route.stations.distance
+    near(at[lowestStation]!, 12_000, 20)
+    const above = outcome.columns.riderPower.reduce((sum, power, i) => {
+      const time = (outcome.columns.ridingTime[i + 1] ?? 0) - outcome.columns.ridingTime[i]!
+      return power > 180 ? sum + (power - 180) * time : sum
+    }, 0)
+    expect(above).toBeGreaterThan(2000)
+    within(15_000 - lowest, above, 0.01, 'work above critical power')
+    expect(spentAt).toBeUndefined()
+    const stop = outcome.halts[0]!.station
+    expect(balance[stop + 1]!).toBeGreaterThan(14_900)
+    expect(balance[stop]!).toBeLessThan(14_000)
+  })
+
+  it('runs out where there is too little, and the climb is called too hard', () => {
+    const small = { criticalPower: 180, wPrime: 2000 }
+    const balance = wBalance(outcome, small)
+    const distance = outcome.route.stations.distance[balance.spentAt!]!
+    expect(distance).toBeGreaterThan(10_000)
+    expect(distance).toBeLessThan(12_000)
+    const [climb, ...others] = climbsOf(outcome, small, balance)
+    expect(others).toEqual([])
+    near(climb!.start, 10_000, 300)
+    near(climb!.ascent, 80, 5)
+    expect(climb!.tooHard).toEqual(['above critical power', 'W′ runs out'])
+    const strong = { criticalPower: 260, wPrime: 15_000 }
+    expect(climbsOf(outcome, strong, wBalance(outcome, strong))[0]!.tooHard).toEqual([])
+  })
+
+  it('in the integral form keeps the same signs', () => {
+    const { lowest, lowestStation } = wBalance(outcome, capacity, 2012)
+    near(outcome.route.stations.distance[lowestStation]!, 12_000, 20)
+    expect(lowest).toBeLessThan(13_500)
+    expect(lowest).toBeGreaterThan(wBalance(outcome, capacity).lowest) // it recovers while spending
+  })
+
+  it('calls a climb too hard where it is walked', () => {
+    const steep = rideOver(
+      { length: 5000, elevation: (d) => Math.max(0, 0.2 * (Math.min(d, 4000) - 3000)) },
+      plainPlan(),
+    )
+    const [climb] = climbsOf(steep, capacity, wBalance(steep, capacity))
+    expect(climb!.walked).toBeGreaterThan(800)
+    expect(climb!.tooHard).toContain('on foot')
+  })
+})
+
+describe('food and water', () => {
+  it('follow guidance by duration', () => {
+    expect([1800, 3600, 9000, 9001, 40_000].map((time) => carbohydrateGuidance(time).most)).toEqual([
+      0.03, 0.06, 0.06, 0.09, 0.09,
+    ])
+  })
+
+  it('water rises with warmth between its two values', () => {
+    expect([0, 10, 20, 30, 40].map((celsius) => Number(waterPerHour(celsius, needs).toFixed(9)))).toEqual([
+      0.4, 0.4, 0.6, 0.8, 0.8,
+    ])
+  })
+
+  it('are counted between refills, and the parts make up the whole', () => {
+    const outcome = rideOver({ length: 100_000 }, plainPlan())
+    const middle = 5000
+    const [first, second] = provisionsOf(outcome, [{ name: 'Inn', station: middle }], needs, () => 20)
+    expect([first!.from, first!.to, second!.from, second!.to]).toEqual(['Start', 'Inn', 'Inn', 'Finish'])
+    near(first!.work + second!.work, outcome.books.riderWork, 1e-3)
+    const hours = first!.time / 3600
+    near(first!.carbohydrate, 0.06 * hours, 1e-12)
+    near(first!.water, 0.6 * hours, 1e-12)
+    for (const { carbohydrate, water, bars, gels, bottles } of [first!, second!]) {
+      const carried = bars * 0.04 + gels * 0.025
+      expect(carried).toBeGreaterThanOrEqual(carbohydrate - 0.0003)
+      expect(carried).toBeLessThan(carbohydrate + 0.025)
+      expect(bottles).toBe(Math.ceil(water / 0.75 - 0.01))
+    }
+    near(first!.kilocalories, first!.work / 0.19 / 4184, 1e-6)
+  })
+})

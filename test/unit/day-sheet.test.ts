@@ -1,0 +1,148 @@
+import { describe, expect, it } from 'vitest'
+import { passagesOf, windowsOf } from '../../src/model/day/controls'
+import { calendarEvents, gpxPlaces } from '../../src/model/day/events'
+import { nextSailing } from '../../src/model/day/sailings'
+import { daySheet } from '../../src/model/day/sheet'
+import { instantOf } from '../../src/model/day/zone'
+import { Batteries } from '../../src/model/outcome/batteries'
+import { simulate } from '../../src/model/outcome/simulate'
+import { defaultPlan, defaultSource } from '../../src/model/plan/defaults'
+import type { Plan } from '../../src/model/plan/schema'
+import { near } from '../asserts'
+import { root } from '../rides'
+import { courseRoute } from '../routes'
+
+const zone = 'Europe/Berlin'
+const route = courseRoute({
+  length: 150_000,
+  elevation: (d) => 100 - 100 * Math.cos((2 * Math.PI * d) / 15_000),
+  crossings: [70_000],
+})
+
+/** A day with a charge at km 40, a rest with a control at km 100 and a crossing between, and its sheet. */
+function day(change: (plan: Plan) => void = () => {}) {
+  const plan = defaultPlan()
+  plan.sources = [defaultSource('source-1', 'Charger')]
+  plan.stops = [
+    {
+      id: 'stop-1',
+      name: 'Inn',
+      distance: 40_000,
+      source: 'source-1',
+      goal: 'duration',
+      duration: 2700,
+      chargeTo: 0.8,
+    },
+    { id: 'stop-2', name: 'Mill', distance: 100_000, source: null, goal: 'duration', duration: 1200, chargeTo: 0.8 },
+  ]
+  change(plan)
+  const outcome = simulate(route, plan)
+  const started = instantOf(plan.start, zone)
+  const windows = windowsOf(
+    [
+      { id: 'c1', name: 'Mill gate', distance: 100_000, opens: null, closes: { by: 'speed', speed: 4 } },
+      { id: 'c2', name: 'Bridge', distance: 120_000, opens: null, closes: null },
+    ],
+    12 * 3600,
+    plan.start,
+    zone,
+    outcome.length,
+  )
+  const crossing = outcome.halts.find(({ kind }) => kind === 'crossing')!
+  const sailing = nextSailing(
+    {
+      kind: 'every',
+      interval: 3600,
+      from: '06:00',
+      until: '22:00',
+      days: [1, 2, 3, 4, 5, 6, 7],
+      boardBefore: 300,
+      length: 2400,
+    },
+    started + crossing.arrive,
+    zone,
+  )
+  const rows = daySheet(outcome, { started, sailings: [sailing], passages: passagesOf(outcome, windows, started) })
+  return { plan, outcome, started, sailing, rows }
+}
+
+describe('the day sheet', () => {
+  const { outcome, started, sailing, rows } = day()
+
+  it('has every place in order, with marks 20 to 25 km apart where there is room', () => {
+    expect(rows.map(({ kind, name }) => `${kind} ${name}`).filter((row) => !row.startsWith('mark'))).toEqual([
+      'start Start',
+      'stop Inn',
+      'crossing Crossing 1',
+      'stop Mill',
+      'control Bridge',
+      'swap Next pack',
+      'finish Finish',
+    ])
+    const at = rows.map(({ distance }) => distance)
+    expect(at).toEqual([...at].sort((a, b) => a - b))
+    expect(rows.filter(({ kind }) => kind === 'mark').map(({ name }) => name)).toEqual(['km 20'])
+    const plain = daySheet({ ...outcome, halts: [] }, { started, sailings: [], passages: [] })
+    for (const { onward } of plain.slice(0, -1)) {
+      expect(onward!.length).toBeGreaterThanOrEqual(20_000)
+      expect(onward!.length).toBeLessThanOrEqual(25_000)
+    }
+  })
+
+  it('carries time, charge, sailing and control of each place', () => {
+    const inn = rows.find(({ name }) => name === 'Inn')!
+    near(inn.depart - inn.arrive, 2700, 1e-6)
+    expect(inn.chargeOnDeparture).toBeGreaterThan(inn.charge)
+    near(inn.charge, outcome.halts[0]!.leftBefore / outcome.usable, 1e-12)
+    expect(rows.find(({ kind }) => kind === 'crossing')!.sailing).toBe(sailing)
+    expect(rows.find(({ name }) => name === 'Mill')!.passage).toMatchObject({ id: 'c1', met: true })
+    expect(rows.at(-1)!.passage).toMatchObject({ kind: 'goal' })
+    near(rows.at(-1)!.arrive - started, outcome.columns.time.at(-1)!, 1e-6)
+    const sum = (of: (row: (typeof rows)[number]) => number) => rows.reduce((total, row) => total + of(row), 0)
+    near(
+      sum(({ onward }) => onward?.length ?? 0),
+      outcome.length,
+      1e-6,
+    )
+    near(
+      sum(({ onward }) => onward?.ridingTime ?? 0),
+      outcome.columns.ridingTime.at(-1)!,
+      1e-6,
+    )
+    near(
+      sum(({ onward }) => onward?.ascent ?? 0),
+      route.ascent,
+      1e-6,
+    )
+    expect(rows[0]!.onward!.assist).toBeGreaterThan(0.1)
+    expect(rows[0]!.onward!.assist).toBeLessThanOrEqual(1)
+  })
+
+  it('says the least charge with which the rest can be ridden: a day begun with just that ends at the reserve', () => {
+    const { least } = rows[0]!
+    expect(least).toBeGreaterThan(0.1)
+    expect(least).toBeLessThan(rows[0]!.charge)
+    const withCharge = (charge: number) => (plan: Plan) => {
+      for (const pack of plan.battery.packs) pack.charge = charge
+    }
+    const leftWith = (charge: number) => {
+      const plan = defaultPlan()
+      withCharge(charge)(plan)
+      const batteries = new Batteries(plan)
+      return batteries.left() / batteries.usable
+    }
+    const { outcome: tight } = day(withCharge(root((charge) => leftWith(charge) - least, 0.1, 1)))
+    const end = tight.columns.left.at(-1)! / tight.usable
+    near(end, 0.1, 0.02, 'charge at the finish, share')
+    for (const row of rows) expect(row.least).toBeGreaterThanOrEqual(0.1 - 1e-12)
+  })
+
+  it('gives the calendar and the waypoints their places', () => {
+    const events = calendarEvents(route, rows, zone)
+    expect(events.map(({ key }) => key)).toEqual(['start 1', 'stop 1', 'crossing 1', 'stop 2', 'control 1', 'finish 1'])
+    near(events[1]!.latitude!, 45 + 40_000 / 111_000, 1e-6)
+    expect(events[2]!.title).toMatch(/^Crossing 1, leaves \d\d:00$/)
+    expect(events[3]!.description).toMatch(/^km 100\.0, \d\d:\d\d to \d\d:\d\d, charge \d+ %, closes \d\d:\d\d$/)
+    expect(gpxPlaces(rows, zone).map(({ name }) => name)).toEqual(['Inn', 'Crossing 1', 'Mill', 'Bridge'])
+  })
+})
