@@ -15,27 +15,26 @@ describe('Batteries', () => {
   it('drains what it loses, its own heat included', () => {
     const batteries = new Batteries(withPacks({}))
     const before = batteries.left()
-    expect(batteries.draw(250, 600)).toBe(250)
-    within(before - batteries.left(), batteries.drained, 1e-12, 'fall of the charge')
+    expect(batteries.inUse.draw(250, 600)).toBe(250)
+    within(before - batteries.left(), batteries.drained(), 1e-12, 'fall of the charge')
     // The voltage of the step's beginning is 2 % above its mean, hence the tolerance.
-    within(batteries.drained, 250 * 600 + batteries.packLoss, 0.02, 'drained')
-    expect(batteries.packLoss).toBeGreaterThan(0)
+    within(batteries.drained(), 250 * 600 + batteries.packLoss(), 0.02, 'drained')
+    expect(batteries.packLoss()).toBeGreaterThan(0)
   })
 
   it('gives no more than the pack can, and says how much that was', () => {
     const batteries = new Batteries(withPacks({ dischargeCurrent: 2 }))
-    const most = batteries.available()
-    expect(batteries.draw(500, 1)).toBe(most)
+    const { most } = batteries.inUse
+    expect(batteries.inUse.draw(500, 1)).toBe(most)
     expect(most).toBeLessThan(90)
   })
 
   it('goes on draining below the charge at which the motor stops', () => {
     const batteries = new Batteries(withPacks({ charge: 0.08 }))
-    expect(batteries.spent()).toBe(true)
-    expect(batteries.available()).toBe(0)
+    expect(batteries.inUse.spent).toBe(true)
     expect(batteries.left()).toBe(0)
-    expect(batteries.draw(8, 600)).toBe(8)
-    expect(batteries.drained).toBeGreaterThan(4800)
+    expect(batteries.inUse.draw(8, 600)).toBe(8)
+    expect(batteries.drained()).toBeGreaterThan(4800)
   })
 
   it('begins with the first pack that is not spent, and swaps to the next', () => {

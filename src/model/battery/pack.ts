@@ -171,8 +171,13 @@ export function usableLeft(pack: Pack, charge: number): number {
   return charge <= pack.floor ? 0 : energyBetween(pack, pack.floor, charge)
 }
 
-/** Greatest current, A, by the current limit, the cut-off voltage under load and V_oc/2 (beyond which more current is less power). */
-function mostCurrent(pack: Pack, voltage: number, ohm: number): number {
+/**
+ * Greatest current, A, by the current limit, the cut-off voltage under load and V_oc/2 (beyond which more current is less power).
+ *
+ * @param voltage open-circuit voltage, V
+ * @param ohm resistance, ohm
+ */
+export function mostCurrent(pack: Pack, voltage: number, ohm: number): number {
   const spare = voltage - Math.max(pack.cutOffVoltage, voltage / 2)
   if (!(spare > 0)) return 0
   const limit = pack.dischargeCurrent
@@ -194,6 +199,19 @@ export function mostPower(pack: Pack, charge: number): number {
 }
 
 /**
+ * Current that gives a power behind a resistance, A; beyond V_oc²/4R that of the greatest power.
+ *
+ * @param voltage open-circuit voltage, V
+ * @param ohm resistance, ohm
+ * @param power W
+ * @see Johnson 2002, J. Power Sources 110:321-329, the Rint model
+ */
+export function currentAt(voltage: number, ohm: number, power: number): number {
+  const root = voltage * voltage - 4 * ohm * power
+  return (2 * power) / (voltage + Math.sqrt(root > 0 ? root : 0))
+}
+
+/**
  * Current that gives a power at the pack's terminals, A: I = 2P / (V_oc + √(V_oc² − 4RP)), the smaller root, without 0/0 at R = 0.
  *
  * @param charge 0 to 1
@@ -204,8 +222,7 @@ export function mostPower(pack: Pack, charge: number): number {
 export function currentFor(pack: Pack, charge: number, power: number): number {
   const voltage = openCircuit(pack, charge)
   const ohm = resistance(pack, charge)
-  const root = voltage * voltage - 4 * ohm * power
-  const current = (2 * power) / (voltage + Math.sqrt(root > 0 ? root : 0))
+  const current = currentAt(voltage, ohm, power)
   if (power <= 0) return current
   const most = mostCurrent(pack, voltage, ohm)
   const mostWatts = most * (voltage - ohm * most)

@@ -58,7 +58,7 @@ const idOf = (words: string) =>
     character === ' ' ? '-' : `_${character.codePointAt(0)!.toString(16)}_`,
   )
 
-const mostOctets = 76
+const mostOctets = 75
 const encoder = new TextEncoder()
 
 /** Folded before a line grows above 75 octets, never inside a character; a continued line begins with a blank. Section 3.1. */

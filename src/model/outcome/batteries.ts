@@ -1,79 +1,50 @@
 import { checkCharger, chargePack, type ChargeRun } from '../battery/charge'
-import {
-  chargeAfter,
-  currentFor,
-  energyBetween,
-  mostPower,
-  packAt,
-  resistance,
-  usableEnergy,
-  usableLeft,
-  type Pack,
-} from '../battery/pack'
+import { packAt, usableEnergy, usableLeft, type Pack } from '../battery/pack'
 import type { Plan, PlanSource, PlanStop } from '../plan/schema'
-import { mechanicalPower } from '../ride/motor'
 import type { PackCharge } from './outcome'
+import { PackState } from './pack-state'
 
 /** A stop that charges up to a share ends here at the latest, s. */
 const longestStop = 24 * 3600
 
 /** The plan's packs in their order, one in use at a time. */
 export class Batteries {
-  readonly packs: Pack[]
+  readonly packs: PackState[]
+  /** Usable energy of all packs when full, J. */
   readonly usable: number
-  /** Charge of each pack, 0 to 1 of all it holds. */
-  readonly charge: Float64Array
   active = 0
-  /** Energy taken from inside the packs so far, J, and what of it became heat in their resistance. */
-  drained = 0
-  packLoss = 0
   /** Usable energy of the packs not in use, J. */
   private others = 0
 
   constructor(private readonly plan: Plan) {
-    const { packs, temperatureCelsius } = plan.battery
-    this.packs = packs.map((spec) => packAt(spec, temperatureCelsius))
-    this.charge = Float64Array.from(packs, ({ charge }) => charge)
-    this.usable = this.packs.reduce((sum, pack) => sum + usableEnergy(pack), 0)
+    const { battery, assist } = plan
+    this.packs = battery.packs.map(
+      (spec) => new PackState(packAt(spec, battery.temperatureCelsius), spec.charge, assist),
+    )
+    this.usable = this.packs.reduce((sum, { pack }) => sum + usableEnergy(pack), 0)
     this.active = Math.max(0, this.nextFrom(0))
     this.count()
   }
 
+  get inUse(): PackState {
+    return this.packs[this.active]!
+  }
+
   /** Usable energy in all packs, J. */
   left(): number {
-    return this.others + usableLeft(this.packs[this.active]!, this.charge[this.active]!)
+    return this.others + this.inUse.left
   }
 
-  /** The pack in use has nothing left for the motor. */
-  spent(): boolean {
-    return this.isSpent(this.active)
+  /** Energy taken from inside the packs so far, J. */
+  drained(): number {
+    let sum = 0
+    for (const pack of this.packs) sum += pack.drained
+    return sum
   }
 
-  /** At the charge at which the motor stops, or so close to the cut-off voltage that nothing beyond the motor's own loss is given. */
-  private isSpent(index: number): boolean {
-    const { electronics, lights, lossFactor } = this.plan.assist
-    const pack = this.packs[index]!
-    const charge = this.charge[index]!
-    return charge <= pack.floor || mechanicalPower(mostPower(pack, charge) - electronics - lights, lossFactor) === 0
-  }
-
-  /** Electrical power that the pack in use can give the motor and the rest, W; 0 once it is spent. */
-  available(): number {
-    return this.spent() ? 0 : mostPower(this.packs[this.active]!, this.charge[this.active]!)
-  }
-
-  /** Takes a mean power, W, for a time, s; what lies beyond the cut-off is not given. Returns the power that was. */
-  draw(power: number, time: number): number {
-    const pack = this.packs[this.active]!
-    const charge = this.charge[this.active]!
-    const most = mostPower(pack, charge)
-    const given = power < most ? power : most
-    const current = given <= 0 ? 0 : currentFor(pack, charge, given)
-    const after = chargeAfter(pack, charge, current, time)
-    this.packLoss += current * current * resistance(pack, charge) * time
-    this.drained += energyBetween(pack, after, charge)
-    this.charge[this.active] = after
-    return given
+  /** Of that, heat in the packs' resistance, J. */
+  packLoss(): number {
+    return this.packs.reduce((sum, { loss }) => sum + loss, 0)
   }
 
   /** Takes the next pack that is not spent into use; false if there is none. */
@@ -100,9 +71,10 @@ export class Batteries {
       }
       const goal = this.goal(stop, index, time)
       if (goal === undefined) break
-      const run: ChargeRun = chargePack(this.packs[index]!, this.charge[index]!, source, goal)
+      const state = this.packs[index]!
+      const run: ChargeRun = chargePack(state.pack, state.charge, source, goal)
       time += run.time
-      this.charge[index] = run.charge
+      state.hold(run.charge)
       if (run.time > 0) charges.push({ pack: index, run })
     }
     this.count()
@@ -115,24 +87,20 @@ export class Batteries {
     this.count()
     const missing = stop.chargeTo * this.usable - this.left()
     if (missing <= 0) return undefined
-    const pack = this.packs[index]!
-    const target = usableLeft(pack, this.charge[index]!) + missing
-    return { time: longestStop - spentTime, charge: chargeWith(pack, target) }
+    const { pack, left } = this.packs[index]!
+    return { time: longestStop - spentTime, charge: chargeWith(pack, left + missing) }
   }
 
   private nextFrom(first: number): number {
     for (let k = 0; k < this.packs.length; k++) {
       const index = (first + k) % this.packs.length
-      if (!this.isSpent(index)) return index
+      if (!this.packs[index]!.spent) return index
     }
     return -1
   }
 
   private count(): void {
-    this.others = this.packs.reduce(
-      (sum, pack, i) => (i === this.active ? sum : sum + usableLeft(pack, this.charge[i]!)),
-      0,
-    )
+    this.others = this.packs.reduce((sum, { left }, i) => (i === this.active ? sum : sum + left), 0)
   }
 }
 

@@ -51,7 +51,6 @@ export function simulate(route: Route, plan: Plan): Outcome {
   const halts: Halt[] = []
   let electronics = 0
   let motorEnergy = 0
-  let motorOff = false
   let reserveAt: number | undefined
   let emptyAt: number | undefined
   const standing = plan.assist.electronics + plan.assist.lights
@@ -76,17 +75,18 @@ export function simulate(route: Route, plan: Plan): Outcome {
 
   const companion: Companion = {
     prepare(station: number, ridingTime: number, step: StepConditions) {
-      conditions.prepare(station, ridingTime, motorOff ? 0 : batteries.available(), step)
+      const { spent, most } = batteries.inUse
+      conditions.prepare(station, ridingTime, spent ? 0 : most, step)
     },
     draw(power: number, time: number) {
-      const given = batteries.draw(power, time)
+      const given = batteries.inUse.draw(power, time)
       const forMotor = Math.max(0, given - standing)
       electronics += (given - forMotor) * time
       motorEnergy += forMotor * time
     },
     arrive(station: number, time: number) {
       const now = batteries.left()
-      drained[station] = batteries.drained
+      drained[station] = batteries.drained()
       left[station] = now
       if (reserveAt === undefined && now < reserve) reserveAt = stations.distance[station]!
       let stayed = 0
@@ -100,18 +100,16 @@ export function simulate(route: Route, plan: Plan): Outcome {
             const stay = stop.goal === 'duration' || result.refusal !== undefined ? stop.duration : charging
             return { stop: stop.id, time: stay, ...result }
           })
-      if (batteries.spent()) {
+      if (batteries.inUse.spent) {
         const arrive = time + stayed
         const swapTime = stops === undefined ? plan.battery.swapTime : 0
         if (batteries.swap()) {
           stayed += halt('swap', station, arrive, () => ({ time: swapTime }))
-          motorOff = false
         } else {
-          motorOff = true
           emptyAt ??= stations.distance[station]!
           reserveAt ??= emptyAt
         }
-      } else motorOff = false
+      }
       const gap = gapAt.get(station)
       if (gap !== undefined) stayed += halt('crossing', station, time + stayed, () => ({ gap, time: times[gap]! }))
       pack[station] = batteries.active
@@ -135,8 +133,8 @@ export function simulate(route: Route, plan: Plan): Outcome {
     reserve,
     books,
     electric: {
-      drained: batteries.drained,
-      packLoss: batteries.packLoss,
+      drained: batteries.drained(),
+      packLoss: batteries.packLoss(),
       motorLoss: motorEnergy - books.motorWork,
       electronics,
       motorWork: books.motorWork,
