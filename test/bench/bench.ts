@@ -58,7 +58,7 @@ async function inPage(browser: Browser): Promise<void> {
 
 /** Main-thread time for each step of a drag of a stop's pin on the profile, all views following. */
 async function dragFrame(page: Page, what: string, must: string): Promise<void> {
-  const pin = page.getByRole('region', { name: 'Profile' }).getByRole('slider', { name: /^Stop/ }).first()
+  const pin = page.getByRole('region', { name: 'Profile' }).getByRole('slider', { name: /^(Stop|Inn)/ }).first()
   await pin.scrollIntoViewIfNeeded()
   const box = (await pin.boundingBox())!
   const session = await page.context().newCDPSession(page)

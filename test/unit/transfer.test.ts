@@ -57,7 +57,7 @@ const cases = fc.record({
   outputPower: fc.option(even(30, 400), { nil: undefined }),
   current: even(0.5, 10),
   /** Of the pack's full voltage. */
-  voltage: even(0.85, 1.004),
+  voltage: even(0.93, 1.004),
   efficiency: even(0.8, 0.98),
   standby: even(0, 4),
   sourceCable: even(0, 0.1),
@@ -134,6 +134,8 @@ describe('a transfer', () => {
       fc.property(cases, (one) => {
         const made = build(one)
         const run = transfer(made.source, one.sourceFrom, made.line, made.pack, one.from, {}, 600)
+        // Where nothing flows there is nothing to hold: such cases do not count towards the thousand.
+        fc.pre(run.time > 0)
         ends.set(run.end, (ends.get(run.end) ?? 0) + 1)
         expect(missing(run), 'share of energy the books miss').toBeLessThan(1e-4)
         for (const [name, loss] of Object.entries(run.losses)) expect(loss, name).toBeGreaterThanOrEqual(-1e-6)
