@@ -1,5 +1,5 @@
 import { openDB, type IDBPDatabase } from 'idb'
-import type { RouteChoice } from '../model/route/read'
+import type { RouteChoice } from '../model/route/reading'
 
 /** The route file as it was opened. */
 export interface RouteFile {

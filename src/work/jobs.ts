@@ -1,5 +1,5 @@
 import { proxy, wrap, type Remote } from 'comlink'
-import type { RouteChoice, RouteReading } from '../model/route/read'
+import type { RouteChoice, RouteReading } from '../model/route/reading'
 import type { RouteWorker } from './route.worker'
 
 const openRouteWorker = () => new Worker(new URL('./route.worker.ts', import.meta.url), { type: 'module' })

@@ -1,5 +1,6 @@
 import { expose, transfer } from 'comlink'
-import { readRoute, type RouteChoice, type RouteReading } from '../model/route/read'
+import { readRoute } from '../model/route/read'
+import type { RouteChoice, RouteReading } from '../model/route/reading'
 
 const api = {
   async read(

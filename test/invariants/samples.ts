@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs'
-import { readRoute, WHOLE_FILE } from '../../src/model/route/read'
+import { readRoute } from '../../src/model/route/read'
+import { WHOLE_FILE } from '../../src/model/route/reading'
 import type { Route } from '../../src/model/route/route'
 
 const folder = new URL('../../sample-routes/', import.meta.url)

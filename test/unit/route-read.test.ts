@@ -1,7 +1,8 @@
 import { gzipSync } from 'node:zlib'
 import geodesic from 'geographiclib-geodesic'
 import { describe, expect, it } from 'vitest'
-import { readRoute, type RouteChoice } from '../../src/model/route/read'
+import { readRoute } from '../../src/model/route/read'
+import type { RouteChoice } from '../../src/model/route/reading'
 import { near } from '../asserts'
 
 /** Geodesic length between two of the points below, m. */

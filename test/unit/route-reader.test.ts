@@ -1,7 +1,7 @@
 import { expose } from 'comlink'
 import { describe, expect, it } from 'vitest'
 import { RouteReader } from '../../src/work/jobs'
-import type { RouteReading } from '../../src/model/route/read'
+import type { RouteReading } from '../../src/model/route/reading'
 
 const answer = (sentence: string): RouteReading => ({ ok: false, sentence })
 

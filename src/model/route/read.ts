@@ -1,31 +1,9 @@
 import { distance } from '../geo/scale'
 import { type BuildOptions, buildRoute } from './build'
-import { clean, type Cleaned, type ProposedGap } from './clean'
+import { clean, type Cleaned } from './clean'
 import { decode, Refusal } from './decode'
 import { type Line, readLines } from './lines'
 import type { Part } from './pass'
-import type { Route } from './route'
-
-/** What the rider chooses about a file: one of its lines or all that belong together, and which gaps were ridden after all. */
-export interface RouteChoice {
-  line: 'joined' | number
-  /** Numbers in RouteReading's gaps. */
-  riddenGaps: number[]
-}
-
-export const WHOLE_FILE: RouteChoice = { line: 'joined', riddenGaps: [] }
-
-export interface LineSummary {
-  name: string
-  kind: 'track' | 'route' | 'line'
-  points: number
-  /** As in the file, without gaps between segments, m. */
-  length: number
-}
-
-export type RouteReading =
-  | { ok: true; route: Route; lines: LineSummary[]; gaps: ProposedGap[]; format: string }
-  | { ok: false; sentence: string }
 
 /**
  * A Route from the bytes of a GPX or KML file, gzipped or not.
