@@ -1,3 +1,4 @@
+import { WHOLE_FILE, type LineSummary, type RouteChoice, type RouteReading } from './reading'
 import { distance } from '../geo/scale'
 import { type BuildOptions, buildRoute } from './build'
 import { clean, type Cleaned } from './clean'
