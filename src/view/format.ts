@@ -54,6 +54,12 @@ const metric: Record<Quantity, DisplayUnit> = {
   cellResistance: unit('Ω·Ah', 1, 3, 0.01),
   lapse: unit('K/km', 0.001, 1, 0.5),
   count: unit('', 1, 0, 1),
+  crossSection: unit('mm²', 1, 2, 0.5),
+  smallCurrent: unit('mA', 0.001, 2, 0.1),
+  storage: unit('weeks', 7 * 86_400, 0, 1),
+  energy: unit('kJ', 1000, 1, 0.5),
+  massPerHour: unit('g/h', 0.001, 0, 5),
+  rain: unit('mm/h', 1, 1, 0.5),
 }
 
 const imperial: Record<Quantity, DisplayUnit> = {

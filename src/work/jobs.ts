@@ -57,6 +57,8 @@ export class RouteReader {
       if (isCurrent) this.end()
       throw error
     } finally {
+      // Progress comes through a channel of its own and may be late.
+      isCurrent = false
       if (this.supersede === supersede) this.supersede = undefined
     }
   }

@@ -58,7 +58,10 @@ async function inPage(browser: Browser): Promise<void> {
 
 /** Main-thread time for each step of a drag of a stop's pin on the profile, all views following. */
 async function dragFrame(page: Page, what: string, must: string): Promise<void> {
-  const pin = page.getByRole('region', { name: 'Profile' }).getByRole('slider', { name: /^(Stop|Inn)/ }).first()
+  const pin = page
+    .getByRole('region', { name: 'Profile' })
+    .getByRole('slider', { name: /^(Stop|Inn)/ })
+    .first()
   await pin.scrollIntoViewIfNeeded()
   const box = (await pin.boundingBox())!
   const session = await page.context().newCDPSession(page)
@@ -100,13 +103,11 @@ async function inApp(browser: Browser): Promise<void> {
       await page.goto(`http://localhost:${port}/`)
       await page.getByRole('heading', { level: 1 }).waitFor()
       if (points > 0) {
-        await page
-          .getByLabel('Route file')
-          .setInputFiles({
-            name: 'big.gpx',
-            mimeType: 'application/gpx+xml',
-            buffer: Buffer.from(bigGpx(points, 200_000)),
-          })
+        await page.getByLabel('Route file').setInputFiles({
+          name: 'big.gpx',
+          mimeType: 'application/gpx+xml',
+          buffer: Buffer.from(bigGpx(points, 200_000)),
+        })
         await page.getByText('Bench', { exact: true }).first().waitFor({ timeout: 120_000 })
         await page
           .getByRole('button', { name: /Pin a stop/ })

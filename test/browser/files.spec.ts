@@ -1,13 +1,5 @@
-import { answer, drop, expect, pin, sheet, test, visit } from './page'
-
-const gpx = (inner: string) =>
-  Buffer.from(
-    `<?xml version="1.0"?><gpx version="1.1" creator="test" xmlns="http://www.topografix.com/GPX/1/1">${inner}</gpx>`,
-  )
-
-/** A straight ride north with points every 20 m. */
-const line = (name: string, points: number, latitude = 45) =>
-  `<trk><name>${name}</name><trkseg>${Array.from({ length: points }, (_, i) => `<trkpt lat="${(latitude + i * 0.00018).toFixed(6)}" lon="7"><ele>${(200 + 30 * Math.sin(i / 60)).toFixed(1)}</ele></trkpt>`).join('')}</trkseg></trk>`
+import { answer, drop, expect, pin, sheet, test, unfold, visit } from './page'
+import { gpx, line } from './tracks'
 
 test('a bad file gives one sentence and leaves the ride on screen', async ({ page }) => {
   await visit(page)
@@ -72,6 +64,6 @@ test('a file without elevation says what that means', async ({ page }) => {
   await visit(page)
   await drop(page, 'flat.gpx', gpx(line('Flat', 800).replace(/<ele>[^<]*<\/ele>/g, '')))
   await expect(page.getByTitle('flat.gpx')).toBeVisible()
-  await sheet(page).getByText('Route', { exact: true }).click()
+  await unfold(page, 'Route')
   await expect(sheet(page)).toContainText(/flat/i)
 })

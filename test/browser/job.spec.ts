@@ -1,9 +1,16 @@
 import { readFileSync } from 'node:fs'
+import type { Page } from '@playwright/test'
 import Papa from 'papaparse'
-import { answer, dragBy, drop, expect, pin, profile, sampleFile, sheet, test, visit } from './page'
+import { answer, cursor, dragBy, drop, expect, kept, pin, profile, sampleFile, sheet, test, visit } from './page'
 
 const columns =
   'leg,from,to,start_km,end_km,length_km,ascent_m,descent_m,mean_gradient_pct,max_gradient_pct,riding_time_s,mean_speed_kmh,rider_kJ,motor_kJ,battery_Wh,drain_Wh_per_km,charge_start_pct,charge_end_pct,arrive,depart,note'
+
+/** Where the stops of the plan lie that the browser keeps, in whole metres. */
+const keptStops = async (page: Page) => {
+  const { stops } = JSON.parse(String(await kept(page, 'plan'))) as { stops: { distance: number }[] }
+  return stops.map(({ distance }) => String(Math.round(distance)))
+}
 
 test('the whole job: drop, answer, pin, drag, reach, CSV, reload, undo', async ({ page }) => {
   await visit(page)
@@ -64,7 +71,8 @@ test('the whole job: drop, answer, pin, drag, reach, CSV, reload, undo', async (
   await expect(answer(page)).toHaveText(dragged!)
 
   // All is there after a reload.
-  await page.waitForTimeout(600)
+  const at = await stop.getAttribute('aria-valuenow')
+  await expect.poll(() => keptStops(page)).toEqual([at])
   await page.reload()
   await expect(answer(page)).toHaveText(dragged!)
   await expect(page.getByTitle('two-passes-62km.gpx')).toBeVisible()
@@ -103,8 +111,7 @@ test('two stops, each with its own charge, by keyboard alone', async ({ page }) 
     .press('Enter')
   await page.getByRole('button', { name: /Two passes/ }).press('Enter')
   await expect(page.getByTitle('two-passes-62km.gpx')).toBeVisible()
-  const cursor = profile(page).getByRole('slider', { name: 'Place on the route' })
-  await cursor.focus()
+  await cursor(page).focus()
   for (let i = 0; i < 20; i++) await page.keyboard.press('PageUp')
   await page.keyboard.press('Enter')
   const stop = pin(page, 'Stop 1')
@@ -117,7 +124,7 @@ test('two stops, each with its own charge, by keyboard alone', async ({ page }) 
   await expect(stop).toHaveAttribute('aria-valuenow', String(at + 1100))
   await page.keyboard.press('ArrowLeft')
   await expect(stop).toHaveAttribute('aria-valuenow', String(at + 1000))
-  await cursor.focus()
+  await cursor(page).focus()
   for (let i = 0; i < 10; i++) await page.keyboard.press('PageUp')
   await page.keyboard.press('Enter')
   await expect(pin(page, 'Stop 2')).toBeVisible()

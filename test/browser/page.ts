@@ -1,10 +1,22 @@
 import { readFileSync } from 'node:fs'
 import { expect, test as base, type Locator, type Page } from '@playwright/test'
 
-/** A page that fails its test where the program logs an error, throws, or breaks the content security policy. */
+/**
+ * A page that fails its test where the program logs an error, throws, or breaks the content security policy.
+ * Nothing but the site itself is to be had, unless a test serves it: map tiles fail as they do without network.
+ */
 export const test = base.extend({
   page: async ({ page }, use) => {
     const faults: string[] = []
+    await page.route(
+      ({ hostname }) => hostname !== 'localhost',
+      (route) => route.abort(),
+    )
+    await page.addInitScript(() =>
+      document.addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI }) =>
+        console.error(`Against the content security policy: ${violatedDirective} ${blockedURI}`),
+      ),
+    )
     page.on('pageerror', (error) => faults.push(error.message))
     page.on('console', (message) => {
       if (message.type() === 'error' && !/net::ERR_|Failed to load resource/.test(message.text()))
@@ -22,6 +34,12 @@ export const sampleFile = (name: string): Buffer =>
 export const answer = (page: Page): Locator => page.getByRole('heading', { level: 1 })
 export const profile = (page: Page): Locator => page.getByRole('region', { name: 'Profile' })
 export const pin = (page: Page, name: string | RegExp): Locator => profile(page).getByRole('slider', { name })
+export const map = (page: Page): Locator => page.getByRole('region', { name: 'Map' })
+export const mapPin = (page: Page, name: string | RegExp): Locator => map(page).getByRole('slider', { name })
+/** Where the keyboard's cursor is, and what it moves. */
+export const cursor = (page: Page): Locator => profile(page).getByRole('slider', { name: 'Place on the route' })
+export const readout = (page: Page): Locator => page.getByRole('region', { name: 'At the pointer' })
+export const legTable = (page: Page): Locator => page.getByRole('region', { name: 'Leg table' })
 export const sheet = (page: Page): Locator => page.getByRole('complementary', { name: 'Plan' })
 
 /** Opens the page and waits for an answer. */
@@ -57,3 +75,64 @@ export async function dragBy(page: Page, locator: Locator, dx: number, dy = 0): 
   await page.mouse.down()
   for (let i = 1; i <= 10; i++) await page.mouse.move(x + (dx * i) / 10, y + (dy * i) / 10)
 }
+
+export interface Spot {
+  x: number
+  y: number
+}
+
+/** Middle of the dot that shows the cursor on the map, in page coordinates. */
+export async function dotOnMap(page: Page): Promise<Spot> {
+  const dot = map(page).locator('.dot')
+  await expect(dot).toBeVisible()
+  const box = (await dot.boundingBox())!
+  return { x: box.x + box.width / 2, y: box.y + box.height / 2 }
+}
+
+/**
+ * Where places of the route lie on the map, in page coordinates; found with the keyboard's cursor.
+ *
+ * @param kilometres whole, ascending
+ */
+export async function placesOnMap(page: Page, kilometres: readonly number[]): Promise<Spot[]> {
+  await map(page).scrollIntoViewIfNeeded()
+  await cursor(page).focus()
+  await page.keyboard.press('Home')
+  let at = 0
+  const spots: Spot[] = []
+  for (const km of kilometres) {
+    for (; at < km; at++) await page.keyboard.press('PageUp')
+    await expect(cursor(page)).toHaveAttribute('aria-valuenow', String(1000 * km))
+    spots.push(await dotOnMap(page))
+  }
+  await page.keyboard.press('Escape')
+  return spots
+}
+
+/** The point of a pin on the map, in page coordinates. */
+export async function footOf(pin: Locator): Promise<Spot> {
+  const box = (await pin.boundingBox())!
+  return { x: box.x + box.width / 2, y: box.y + box.height - 2 }
+}
+
+/** Folds a group of the sheet open. */
+export async function unfold(page: Page, group: string): Promise<void> {
+  await sheet(page).getByRole('heading', { name: group, exact: true }).click()
+}
+
+/** What the browser keeps of the route file or the plan. */
+export const kept = (page: Page, what: 'file' | 'plan'): Promise<unknown> =>
+  page.evaluate(
+    (what) =>
+      new Promise((resolve) => {
+        const opening = indexedDB.open('wattfare')
+        opening.onsuccess = () => {
+          const asking = opening.result.transaction('desk').objectStore('desk').get(what)
+          asking.onsuccess = () => {
+            opening.result.close()
+            resolve(asking.result)
+          }
+        }
+      }),
+    what,
+  )

@@ -1,10 +1,10 @@
 import { readFileSync } from 'node:fs'
-import { answer, drop, expect, pin, profile, sheet, test, visit } from './page'
+import { answer, drop, expect, pin, profile, sheet, test, unfold, visit } from './page'
 
 test('a field is typed as one undo step, and what is out of bounds is said and not taken', async ({ page }) => {
   await visit(page)
   const before = await answer(page).textContent()
-  await sheet(page).getByText('Rider', { exact: true }).click()
+  await unfold(page, 'Rider')
   const power = sheet(page)
     .getByLabel(/Steady power/)
     .first()
@@ -23,7 +23,7 @@ test('a field is typed as one undo step, and what is out of bounds is said and n
 
 test('a plan goes out as a file and comes back, on any visit', async ({ page, context }) => {
   await visit(page)
-  await sheet(page).getByText('Weather', { exact: true }).click()
+  await unfold(page, 'Weather')
   const wind = sheet(page).getByLabel(/^Wind/).first()
   await wind.fill('0')
   await wind.press('Enter')
@@ -47,7 +47,10 @@ test('a plan goes out as a file and comes back, on any visit', async ({ page, co
 
 test('a charger above the pack’s full voltage is refused, and the stop charges nothing', async ({ page }) => {
   await visit(page)
-  await sheet(page).getByText('Batteries', { exact: true }).click()
+  await unfold(page, 'Batteries')
+  await sheet(page)
+    .getByRole('button', { name: /^Charger 4 A/ })
+    .click()
   const voltage = sheet(page)
     .getByLabel(/Charger voltage/)
     .first()

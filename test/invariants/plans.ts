@@ -1,4 +1,4 @@
-import { defaultPack, defaultPlan, defaultSource, defaultStop } from '../../src/model/plan/defaults'
+import { defaultPack, defaultPlan, defaultMains, defaultStop } from '../../src/model/plan/defaults'
 import type { Plan } from '../../src/model/plan/schema'
 import { kilometresPerHour, milesPerHour } from '../../src/model/units'
 
@@ -52,7 +52,7 @@ export const variants: Record<string, Variant> = {
       { ...defaultPack('pack-1', 'Small'), capacityAh: 7 },
       { ...defaultPack('pack-2', 'Half'), charge: 0.5 },
     ]
-    plan.sources.push({ ...defaultSource('source-2', 'Fast'), current: 8 })
+    plan.sources.push({ ...defaultMains('source-2', 'Fast'), current: 8 })
     plan.stops = [
       { ...defaultStop('stop-1', 'Bench', 0.2 * length, 'source-1'), duration: 1800 },
       { ...defaultStop('stop-2', 'Inn', 0.5 * length, 'source-2'), goal: 'charge', chargeTo: 0.7 },

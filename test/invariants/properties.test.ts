@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { defaultPack, defaultPlan, defaultStop } from '../../src/model/plan/defaults'
+import { defaultCarried, defaultPack, defaultPlan, defaultStop } from '../../src/model/plan/defaults'
 import {
   assistParameters,
   batteryParameters,
@@ -46,6 +46,23 @@ interface Ride {
   plan: Plan
 }
 
+/** A front that passes in the first half hour: the wind turns, rain sets in. */
+const storm: Plan['weather']['table'][number] = {
+  name: '',
+  distance: 0,
+  hours: [
+    ['06:00', 12, 3, 180, 0],
+    ['06:30', 7, 12, 300, 4],
+  ].map(([time, temperatureCelsius, windSpeed, windFromDegrees, rainPerHour]) => ({
+    time: `2027-06-19T${time}`,
+    temperatureCelsius: Number(temperatureCelsius),
+    windSpeed: Number(windSpeed),
+    windFromDegrees: Number(windFromDegrees),
+    rainPerHour: Number(rainPerHour),
+    pressure: null,
+  })),
+}
+
 const anyRide: fc.Arbitrary<Ride> = fc
   .record({
     length: fc.double({ min: 500, max: 6000, noNaN: true }),
@@ -63,8 +80,12 @@ const anyRide: fc.Arbitrary<Ride> = fc
     battery: anyOf(batteryParameters),
     around: fc.constantFrom(...(Object.keys(surroundings) as Surroundings[])),
     place: fc.constantFrom('crank' as const, 'hub' as const),
+    lightsOn: fc.constantFrom('always' as const, 'dark' as const),
     packs: fc.array(anyPack, { minLength: 1, maxLength: 4 }),
     stops: fc.array(anyStop, { maxLength: 4 }),
+    source: fc.constantFrom('source-1', 'source-2', 'source-3'),
+    fillFirst: fc.constantFrom('in use' as const, 'emptiest' as const),
+    storm: fc.boolean(),
   })
   .map((r) => ({
     course: {
@@ -80,10 +101,16 @@ const anyRide: fc.Arbitrary<Ride> = fc
       ...defaultPlan(),
       rider: r.rider,
       bike: r.bike,
-      assist: { ...r.assist, place: r.place },
-      weather: { ...r.weather, surroundings: r.around },
+      assist: { ...r.assist, place: r.place, lightsOn: r.lightsOn },
+      weather: { ...r.weather, surroundings: r.around, table: r.storm ? [storm] : [] },
+      sources: [
+        ...defaultPlan().sources,
+        defaultCarried('source-2', 'Carried'),
+        { id: 'source-3', name: 'Swap', kind: 'swap' as const },
+      ],
       battery: {
         ...r.battery,
+        fillFirst: r.fillFirst,
         packs: r.packs.map(([numbers, chemistry], i) => ({
           ...defaultPack(`pack-${i}`, `Pack ${i}`),
           ...numbers,
@@ -91,7 +118,7 @@ const anyRide: fc.Arbitrary<Ride> = fc
         })),
       },
       stops: r.stops.map(([share, charges, goal, duration, chargeTo], i) => ({
-        ...defaultStop(`stop-${i}`, `Stop ${i}`, share * r.length, charges ? 'source-1' : null),
+        ...defaultStop(`stop-${i}`, `Stop ${i}`, share * r.length, charges ? r.source : null),
         goal,
         duration,
         chargeTo,

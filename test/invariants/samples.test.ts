@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { reachAtStop } from '../../src/model/outcome/reach'
-import { simulate, stationNear } from '../../src/model/outcome/simulate'
+import { simulate } from '../../src/model/outcome/simulate'
+import { stationNear } from '../../src/model/outcome/stations'
 import { walking } from '../../src/model/ride/integrate'
 import { near } from '../asserts'
 import { variants } from './plans'

@@ -2,7 +2,6 @@ import { readingAt } from '../../src/model/outcome/at'
 import { legsOf, totalsBetween } from '../../src/model/outcome/legs'
 import { leftAfter, leftAtFinish, type Outcome } from '../../src/model/outcome/outcome'
 import { reachFrom } from '../../src/model/outcome/reach'
-import { crossingTimes } from '../../src/model/outcome/simulate'
 import { imbalance, workIn } from '../../src/model/ride/books'
 import { coasting, walking, walkingSpeed } from '../../src/model/ride/integrate'
 
@@ -73,7 +72,7 @@ function booksOf(outcome: Outcome, electricShare: number): string[] {
 }
 
 function clock(outcome: Outcome): string[] {
-  const { columns, halts, route, plan } = outcome
+  const { columns, halts, route, plan, started } = outcome
   const { distance } = route.stations
   const { time, ridingTime } = columns
   const last = stepsOf(outcome)
@@ -81,14 +80,18 @@ function clock(outcome: Outcome): string[] {
     .filter(({ station }) => station < last)
     .reduce((sum, { arrive, depart }) => sum + depart - arrive, 0)
   const crossed = halts.filter(({ kind }) => kind === 'crossing')
+  const small = (plan.rider.smallHalts * outcome.length) / 100_000
   return [
     ...first(outcome, 'time stands still', (i) => distance[i + 1]! > distance[i]! && !(time[i + 1]! > time[i]!), last),
     ...first(outcome, 'time runs backwards', (i) => !(time[i + 1]! >= time[i]!), last),
     ...first(outcome, 'riding time runs backwards', (i) => !(ridingTime[i + 1]! >= ridingTime[i]!), last),
-    ...(isFar(time[last]!, ridingTime[last]! + halted, rounding, 0) ? ['time is not riding and halts'] : []),
+    ...(isFar(time[last]!, ridingTime[last]! + halted + small, rounding, 0) ? ['time is not riding and halts'] : []),
     ...halts.flatMap(({ arrive, depart }, i) => (depart >= arrive ? [] : [`halt ${i} ends before it begins`])),
     ...(crossed.length === route.crossings.length &&
-    crossed.every(({ arrive, depart }, gap) => !isFar(depart - arrive, crossingTimes(route, plan)[gap]!, 0, 1e-6))
+    crossed.every(
+      ({ arrive, depart, sailing }) =>
+        sailing !== undefined && !isFar(depart - arrive, sailing.arrive - started - arrive, 0, 1e-6),
+    )
       ? []
       : ['the crossings are not those of the route and the plan']),
   ]

@@ -35,7 +35,7 @@ function startOver20(mass: number, thrust: number): number {
   const { columns } = integrate(
     route,
     new Float64Array(route.stations.distance.length).fill(1e4),
-    { lossFactor: 1, standing: 0, weight: 0 },
+    { lossFactor: 1, smallHalts: 0, weight: 0 },
     {
       prepare: (_station, _ridingTime, step) =>
         Object.assign(step, {

@@ -1,3 +1,4 @@
+import { simulate } from '../../src/model/outcome/simulate'
 import { Conditions } from '../../src/model/outcome/conditions'
 import { windShare, wheelDragArea } from '../../src/model/ride/air'
 import { forcesAt, noForces } from '../../src/model/ride/forces'
@@ -37,7 +38,8 @@ function dragOver(windFromDegrees: number): number {
     Object.assign(weather, { windSpeed: 5 / windShare(0.1), windFromDegrees, surroundings: 'farmland with low crops' })
   })
   const step = { ...idleStep }
-  new Conditions(courseRoute({ length: 100 }), plan).prepare(0, 0, 0, step)
+  const route = courseRoute({ length: 100 })
+  new Conditions(route, plan, simulate(route, plan).weather).prepare(0, 0, 0, 0, step)
   const into = noForces()
   forcesAt(step, 0.5 * step.inertialMass * 36, into)
   return into.air / (0.5 * 1.225 * (plan.bike.dragArea + wheelDragArea))

@@ -20,6 +20,7 @@ const ridden = (start: string, stay = 0) => {
         name: 'Inn',
         distance: 50_000,
         source: null,
+        kind: 'rest',
         goal: 'duration',
         duration: stay,
         chargeTo: 0.8,

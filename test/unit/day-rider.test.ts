@@ -67,6 +67,7 @@ describe('W′ balance', () => {
       name: 'Top',
       distance: 13_000,
       source: null,
+      kind: 'rest',
       goal: 'duration',
       duration: 3600,
       chargeTo: 0.8,

@@ -6,7 +6,7 @@ import { daySheet } from '../../src/model/day/sheet'
 import { instantOf } from '../../src/model/day/zone'
 import { Batteries } from '../../src/model/outcome/batteries'
 import { simulate } from '../../src/model/outcome/simulate'
-import { defaultPlan, defaultSource } from '../../src/model/plan/defaults'
+import { defaultPlan, defaultMains } from '../../src/model/plan/defaults'
 import type { Plan } from '../../src/model/plan/schema'
 import { near } from '../asserts'
 import { root } from '../rides'
@@ -22,18 +22,28 @@ const route = courseRoute({
 /** A day with a charge at km 40, a rest with a control at km 100 and a crossing between, and its sheet. */
 function day(change: (plan: Plan) => void = () => {}) {
   const plan = defaultPlan()
-  plan.sources = [defaultSource('source-1', 'Charger')]
+  plan.sources = [defaultMains('source-1', 'Charger')]
   plan.stops = [
     {
       id: 'stop-1',
       name: 'Inn',
       distance: 40_000,
       source: 'source-1',
+      kind: 'rest',
       goal: 'duration',
       duration: 2700,
       chargeTo: 0.8,
     },
-    { id: 'stop-2', name: 'Mill', distance: 100_000, source: null, goal: 'duration', duration: 1200, chargeTo: 0.8 },
+    {
+      id: 'stop-2',
+      name: 'Mill',
+      distance: 100_000,
+      source: null,
+      kind: 'rest',
+      goal: 'duration',
+      duration: 1200,
+      chargeTo: 0.8,
+    },
   ]
   change(plan)
   const outcome = simulate(route, plan)

@@ -17,10 +17,10 @@ import {
   removePack,
   removeSource,
   removeStop,
-  setCrossing,
   setFields,
   setStart,
 } from '../../src/model/plan/edit'
+import { changeCrossing } from '../../src/model/plan/edit-day'
 import {
   assistParameters,
   bikeParameters,
@@ -61,6 +61,8 @@ const pick = fc.nat(9)
 const name = fc.string({ maxLength: 80 })
 const chemistry = fc.constantFrom('nmc' as const, 'lfp' as const)
 
+const takes = (duration: number) => ({ timetable: { kind: 'duration' as const, duration } })
+
 /** Each edit of edit.ts, at random. */
 const edits: Record<string, fc.Arbitrary<Edit>> = {
   rider: field(riderParameters).map((change) => (plan) => setFields(plan, 'rider', change)),
@@ -73,7 +75,9 @@ const edits: Record<string, fc.Arbitrary<Edit>> = {
     .date({ min: new Date('2000-01-01'), max: new Date('2099-12-31'), noInvalidDate: true })
     .map((date) => (plan) => setStart(plan, date.toISOString().slice(0, 16))),
   addPack: fc.constant(addPack),
-  addSource: fc.constant(addSource),
+  addSource: fc
+    .constantFrom('mains' as const, 'carried' as const, 'swap' as const)
+    .map((kind) => (plan) => addSource(plan, kind).plan),
   addStop: fc.double({ min: 0, max: 2e5, noNaN: true }).map((at) => (plan) => addStop(plan, at).plan),
   changePack: fc.tuple(pick, field(packParameters)).map(
     ([n, change]) =>
@@ -83,7 +87,14 @@ const edits: Record<string, fc.Arbitrary<Edit>> = {
   changeSource: fc.tuple(pick, field(mainsParameters)).map(
     ([n, change]) =>
       (plan) =>
-        changeSource(plan, idOf(plan.sources, n), change),
+        changeSource(
+          plan,
+          idOf(
+            plan.sources.filter(({ kind }) => kind === 'mains'),
+            n,
+          ),
+          change,
+        ),
   ),
   changeStop: fc.tuple(pick, field(stopParameters), name).map(
     ([n, change, name]) =>
@@ -107,11 +118,11 @@ const edits: Record<string, fc.Arbitrary<Edit>> = {
   crossing: fc.tuple(fc.nat(2), fc.double({ min: 0, max: crossingParameters.duration.max, noNaN: true })).map(
     ([gap, time]) =>
       (plan) =>
-        setCrossing(
+        changeCrossing(
           plan,
           gap,
-          time,
-          [0, 1, 2].map((i) => plan.crossings[i] ?? 1200),
+          takes(time),
+          [0, 1, 2].map((i) => plan.crossings[i] ?? { ...takes(1200), source: null }),
         ),
   ),
 }
@@ -163,7 +174,10 @@ describe('edits of the plan', () => {
     ['a pack that is not there', (plan) => movePack(plan, 'pack-9', 1)],
     ['to remove what is not there', (plan) => removeStop(removeSource(removePack(plan, 'x'), 'x'), 'x')],
     ['to change what is not there', (plan) => changeStop(changeSource(plan, 'x', { name: '' }), 'x', { name: '' })],
-    ['a crossing as it stands', (plan) => setCrossing(plan, 0, 1200, [1200, 60])],
+    [
+      'a crossing as it stands',
+      (plan) => changeCrossing(plan, 0, { source: null }, [{ ...takes(1200), source: null }]),
+    ],
   ])('give the same object for %s', (_, edit) => {
     const plan = frozen(defaultPlan())
     expect(edit(plan)).toBe(plan)
@@ -184,7 +198,7 @@ describe('edits of the plan', () => {
 
   it('add no more than a plan can hold', () => {
     let plan = defaultPlan()
-    for (let i = 0; i < most.stops + 5; i++) plan = addStop(addSource(addPack(plan)), i).plan
+    for (let i = 0; i < most.stops + 5; i++) plan = addStop(addSource(addPack(plan), 'carried').plan, i).plan
     expect([plan.battery.packs.length, plan.sources.length, plan.stops.length]).toEqual([
       most.packs,
       most.sources,
@@ -223,8 +237,9 @@ describe('edits of the plan', () => {
   })
 
   it('add a charger that the first pack takes', () => {
-    const plan = addSource(changePack(defaultPlan(), 'pack-1', { series: 13 }))
+    const { plan } = addSource(changePack(defaultPlan(), 'pack-1', { series: 13 }), 'mains')
     const charger = plan.sources.at(-1)!
+    if (charger.kind !== 'mains') throw new Error('Not a charger.')
     expect(charger.voltage).toBeCloseTo(54.6, 9)
     expect(checkCharger(plan.battery.packs[0]!, charger, 20)).toBe(undefined)
     expect(checkCharger(plan.battery.packs[1]!, charger, 20)).toContain('overcharge')

@@ -110,7 +110,9 @@ describe('coasting', () => {
 
 describe('a crossing', () => {
   it('takes its time, no energy, and is left from standstill', () => {
-    const plan = plainPlan((plan) => (plan.crossings = [1800]))
+    const plan = plainPlan(
+      (plan) => (plan.crossings = [{ timetable: { kind: 'duration', duration: 1800 }, source: null }]),
+    )
     const { columns, halts, route } = rideOver({ length: 4000, crossings: [2000] }, plan)
     const [halt] = halts
     expect(halt).toMatchObject({ kind: 'crossing', gap: 0 })

@@ -19,6 +19,7 @@ function fakeWorkers() {
         read: async (_: Uint8Array, name: string, __: unknown, onProgress: (share: number, doing: string) => void) => {
           onProgress(0.5, name)
           await new Promise<void>((resolve) => release.push(resolve))
+          setTimeout(() => onProgress(1, 'late'))
           return answer(name)
         },
       },
@@ -54,7 +55,8 @@ describe('RouteReader', () => {
     await settled()
     release[0]!()
     expect(await first).toEqual(answer('first'))
-    expect(told).toEqual(['0.5 first'])
+    await settled()
+    expect(told, 'nothing once the reading is there').toEqual(['0.5 first'])
     const second = reader.read(new Uint8Array(1), 'second', choice, () => {})
     await settled()
     release[1]!()

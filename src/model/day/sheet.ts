@@ -1,5 +1,5 @@
 import type { Halt, Outcome } from '../outcome/outcome'
-import { stationNear } from '../outcome/simulate'
+import { stationNear } from '../outcome/stations'
 import type { Passage } from './controls'
 import type { Sailing } from './sailings'
 

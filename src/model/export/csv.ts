@@ -1,5 +1,5 @@
 import Papa from 'papaparse'
-import { dateTimeAfter } from '../clock'
+import { dateTimeAfter } from '../day/zone'
 import type { Leg } from '../outcome/legs'
 import type { Outcome } from '../outcome/outcome'
 import { joulesPerWattHour } from '../units'
@@ -59,8 +59,8 @@ export function legsCsv(outcome: Outcome, legs: readonly Leg[]): string {
     rounded((leg.drain * 1000) / joulesPerWattHour, 2),
     percent(leg.leftAtStart),
     percent(leg.leftAtEnd),
-    dateTimeAfter(outcome.plan.start, leg.arrive),
-    dateTimeAfter(outcome.plan.start, leg.depart),
+    dateTimeAfter(outcome.plan.start, leg.arrive, outcome.zone),
+    dateTimeAfter(outcome.plan.start, leg.depart, outcome.zone),
     legNote(outcome, leg),
   ])
   return Papa.unparse({ fields: columns, data }, { newline: '\r\n', escapeFormulae: true }) + '\r\n'

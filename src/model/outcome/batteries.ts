@@ -1,8 +1,8 @@
-import { checkCharger, chargePack, type ChargeRun } from '../battery/charge'
 import { packAt, usableEnergy, usableLeft, type Pack } from '../battery/pack'
-import type { Plan, PlanSource, PlanStop } from '../plan/schema'
+import type { Plan, PlanSource } from '../plan/schema'
 import type { PackCharge } from './outcome'
 import { PackState } from './pack-state'
+import { sourceRefusal, type Sources } from './sources'
 
 /** A stop that charges up to a share ends here at the latest, s. */
 const longestStop = 24 * 3600
@@ -56,39 +56,45 @@ export class Batteries {
     return true
   }
 
-  /** Charges the packs one after the other, the one in use first. Gives what went into each, the time, and why not if refused. */
-  chargeAt(stop: PlanStop, source: PlanSource): { charges: PackCharge[]; time: number; refusal?: string } {
-    const { packs, temperatureCelsius } = this.plan.battery
+  /**
+   * Charges the packs one after the other by a source.
+   *
+   * @param goal time at the stop, s, and the share of all usable charge at which to end; either may be left out
+   * @returns what went into each pack, the time, and why not if refused
+   */
+  chargeBy(
+    source: Exclude<PlanSource, { kind: 'swap' }>,
+    sources: Sources,
+    goal: { time?: number; share?: number },
+  ): { charges: PackCharge[]; time: number; refusal?: string } {
     const charges: PackCharge[] = []
+    const longest = goal.time ?? longestStop
     let time = 0
     let refusal: string | undefined
-    for (let k = 0; k < packs.length; k++) {
-      const index = (this.active + k) % packs.length
-      const fault = checkCharger(packs[index]!, source, temperatureCelsius)
+    for (const index of this.fillOrder()) {
+      const state = this.packs[index]!
+      const fault = sourceRefusal(source, state)
       if (fault !== undefined) {
         refusal ??= fault
         continue
       }
-      const goal = this.goal(stop, index, time)
-      if (goal === undefined) break
-      const state = this.packs[index]!
-      const run: ChargeRun = chargePack(state.pack, state.charge, source, goal)
+      this.count()
+      const missing = (goal.share ?? Infinity) * this.usable - this.left()
+      if (missing <= 0 || time >= longest) break
+      const charge = chargeWith(state.pack, state.left + missing)
+      const run = sources.fill(source, state, { time: longest - time, charge })
       time += run.time
-      state.hold(run.charge)
       if (run.time > 0) charges.push({ pack: index, run })
     }
     this.count()
     return refusal === undefined ? { charges, time } : { charges, time, refusal }
   }
 
-  /** What the next pack may take; undefined if the stop is over. */
-  private goal(stop: PlanStop, index: number, spentTime: number): { time: number; charge?: number } | undefined {
-    if (stop.goal === 'duration') return stop.duration > spentTime ? { time: stop.duration - spentTime } : undefined
-    this.count()
-    const missing = stop.chargeTo * this.usable - this.left()
-    if (missing <= 0) return undefined
-    const { pack, left } = this.packs[index]!
-    return { time: longestStop - spentTime, charge: chargeWith(pack, left + missing) }
+  /** Indices of the packs in the order in which they are filled. */
+  private fillOrder(): number[] {
+    const order = this.packs.map((_, k) => (this.active + k) % this.packs.length)
+    if (this.plan.battery.fillFirst === 'in use') return order
+    return order.sort((a, b) => this.packs[a]!.charge - this.packs[b]!.charge)
   }
 
   private nextFrom(first: number): number {

@@ -1,3 +1,4 @@
+import { headWindOf, noWeather, sideWindOf, wetFactor, type WeatherAlong } from '../day/weather'
 import { surroundings } from '../plan/parameters'
 import type { Plan } from '../plan/schema'
 import { airDensity, pressureAt, wheelDragArea, windShare } from '../ride/air'
@@ -6,8 +7,7 @@ import { gravity } from '../ride/grade'
 import { mechanicalPower } from '../ride/motor'
 import { climbShare, fadeShare } from '../ride/rider'
 import type { Route } from '../route/route'
-import { radiansPerDegree } from '../units'
-import { totalMass } from './outcome'
+import { ridingMass } from './mass'
 
 const settingOff = 0.6 // m/s², a choice
 const densityEvery = 20 // m of height
@@ -16,8 +16,11 @@ const densityEvery = 20 // m of height
 export class Conditions {
   readonly weight: number
   private readonly mass: number
-  private readonly wind: number
-  private readonly windFrom: number
+  /** Wind at the rider's height over that at 10 m. */
+  private readonly windShare: number
+  /** One weather all day: then density by height is in the table below, and the wind the same everywhere. */
+  private readonly steady: boolean
+  private readonly now = noWeather()
   private readonly lowest: number
   private readonly density: Float64Array
   private readonly area: number
@@ -26,6 +29,7 @@ export class Conditions {
   constructor(
     private readonly route: Route,
     private readonly plan: Plan,
+    private readonly along: WeatherAlong,
   ) {
     const { elevation, latitude } = route.stations
     const { weather, bike, rider } = plan
@@ -35,10 +39,11 @@ export class Conditions {
       if (height < lowest) lowest = height
       if (height > highest) highest = height
     }
-    this.mass = totalMass(plan)
+    this.mass = ridingMass(plan, route.length)
     this.weight = this.mass * gravity(latitude[latitude.length >> 1]!, 0.5 * (lowest + highest))
-    this.wind = weather.windSpeed * windShare(surroundings[weather.surroundings])
-    this.windFrom = weather.windFromDegrees * radiansPerDegree
+    this.windShare = windShare(surroundings[weather.surroundings])
+    this.steady = weather.table.length === 0
+    this.along.at(0, 0, this.now)
     this.area = 0.5 * (bike.dragArea + wheelDragArea)
     this.effort = rider.power / rider.criticalPower
     this.lowest = lowest
@@ -58,19 +63,28 @@ export class Conditions {
     return this.density[i]! * (1 - share) + this.density[i + 1]! * share
   }
 
-  /** @param electrical what the packs can give, W */
-  prepare(station: number, ridingTime: number, electrical: number, into: StepConditions): void {
-    const { gradient, elevation, heading } = this.route.stations
-    const { rider, bike, assist } = this.plan
+  /**
+   * @param time since the start, s
+   * @param ridingTime of it in motion, s
+   * @param electrical what the packs can give, W
+   */
+  prepare(station: number, time: number, ridingTime: number, electrical: number, into: StepConditions): void {
+    const { distance, gradient, elevation, heading } = this.route.stations
+    const { rider, bike, assist, weather, wet } = this.plan
+    const { now, steady } = this
+    if (!steady) this.along.at(time, distance[station]!, now)
+    const height = 0.5 * (elevation[station]! + elevation[station + 1]!)
+    const density = steady
+      ? this.densityAt(height)
+      : airDensity(pressureAt(height, now.pressure), now.seaLevelCelsius - weather.lapseRate * height, weather.humidity)
     const slope = gradient[station]!
     const cosine = 1 / Math.sqrt(1 + slope * slope)
     const climb = climbShare(slope)
-    const windAngle = this.windFrom - heading[station]!
     into.inertialMass = this.mass + bike.rotatingMass
-    into.halfDensityArea = this.area * this.densityAt(0.5 * (elevation[station]! + elevation[station + 1]!))
-    into.headWind = this.wind * Math.cos(windAngle)
-    into.sideWind = this.wind * Math.sin(windAngle)
-    into.rolling = bike.rolling * bike.surfaceFactor * this.weight * cosine
+    into.halfDensityArea = this.area * density
+    into.headWind = this.windShare * headWindOf(now, heading[station]!)
+    into.sideWind = this.windShare * sideWindOf(now, heading[station]!)
+    into.rolling = bike.rolling * bike.surfaceFactor * wetFactor(now.wetness, wet.rolling) * this.weight * cosine
     into.weightAlong = this.weight * slope * cosine
     into.riderPower =
       rider.power *

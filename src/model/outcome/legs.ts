@@ -1,8 +1,9 @@
+import { headWindOf, noWeather } from '../day/weather'
 import type { Plan } from '../plan/schema'
 import type { Route } from '../route/route'
 import { radiansPerDegree } from '../units'
 import { departure, leftAfter, type Halt, type Outcome } from './outcome'
-import { stationNear } from './simulate'
+import { stationNear } from './stations'
 import { terrainCuts, type Terrain } from './terrain'
 
 /** A row of the leg table, all in SI. */
@@ -172,14 +173,18 @@ function steepest(route: Route, first: number, last: number): number {
   return best
 }
 
-function windShares({ route, plan }: Outcome, first: number, last: number): { head: number; tail: number } {
+function windShares(outcome: Outcome, first: number, last: number): { head: number; tail: number } {
+  const { route, plan, weather, columns } = outcome
   const { distance, heading } = route.stations
-  const from = plan.weather.windFromDegrees * radiansPerDegree
-  if (plan.weather.windSpeed === 0) return { head: 0, tail: 0 }
+  const steady = plan.weather.table.length === 0
+  const now = noWeather()
+  weather.at(columns.time[first]!, distance[first]!, now)
   let head = 0
   let tail = 0
   for (let i = first; i < last; i++) {
-    const ahead = Math.cos(from - heading[i]!)
+    if (!steady) weather.at(columns.time[i]!, distance[i]!, now)
+    const speed = Math.hypot(now.windEast, now.windNorth)
+    const ahead = speed > 0 ? headWindOf(now, heading[i]!) / speed : 0
     const step = distance[i + 1]! - distance[i]!
     if (ahead > windSector) head += step
     else if (ahead < -windSector) tail += step

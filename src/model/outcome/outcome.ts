@@ -1,4 +1,6 @@
-import type { ChargeRun } from '../battery/charge'
+import type { TransferRun } from '../battery/transfer-run'
+import type { Sailing } from '../day/sailings'
+import type { WeatherAlong } from '../day/weather'
 import type { Plan } from '../plan/schema'
 import type { Books } from '../ride/books'
 import type { RideColumns } from '../ride/integrate'
@@ -17,12 +19,12 @@ export interface OutcomeColumns extends RideColumns {
 /** What was put into one pack during a halt. */
 export interface PackCharge {
   pack: number
-  run: ChargeRun
+  run: TransferRun
 }
 
 /** A time at which the rider stands still. */
 export interface Halt {
-  kind: 'stop' | 'swap' | 'crossing'
+  kind: 'stop' | 'swap' | 'crossing' | 'control'
   station: number
   /** Ridden distance, m. */
   distance: number
@@ -32,9 +34,11 @@ export interface Halt {
   /** Usable energy in all packs, J. */
   leftBefore: number
   leftAfter: number
-  /** Id of the stop of the plan, or index of the route's gap. */
+  /** Id of the stop or control of the plan, or index of the route's crossing. */
   stop?: string
+  control?: string
   gap?: number
+  sailing?: Sailing
   charges: PackCharge[]
   /** Why the charge source was refused, one sentence. */
   refusal?: string
@@ -54,6 +58,10 @@ export interface ElectricBooks {
 export interface Outcome {
   route: Route
   plan: Plan
+  /** Time zone of the day's clock, tz database, and the start in it, Unix time, s. */
+  zone: string
+  started: number
+  weather: WeatherAlong
   columns: OutcomeColumns
   halts: Halt[]
   /** Usable energy of all packs when full, at their present health and temperature, J. */
@@ -87,7 +95,3 @@ export function departure(outcome: Outcome, station: number): number {
   const halt = outcome.halts.findLast((halt) => halt.station === station)
   return halt?.depart ?? outcome.columns.time[station]!
 }
-
-/** Total mass of rider, bike, packs and luggage, kg. */
-export const totalMass = (plan: Plan): number =>
-  plan.rider.mass + plan.bike.mass + plan.bike.luggage + plan.battery.packs.reduce((sum, { mass }) => sum + mass, 0)

@@ -109,7 +109,7 @@ export const carriedParameters = {
   },
   storage: {
     label: 'In store since then',
-    quantity: 'duration',
+    quantity: 'storage',
     min: 0,
     max: 104 * week,
     default: 0,
@@ -118,7 +118,7 @@ export const carriedParameters = {
   },
   boardCurrent: {
     label: 'Draw of a protection board',
-    quantity: 'current',
+    quantity: 'smallCurrent',
     min: 0,
     max: 0.02,
     default: 0.0001,
@@ -257,7 +257,7 @@ export const converterParameters = {
 export const cableParameters = {
   areaMm2: {
     label: 'Conductor',
-    quantity: 'area',
+    quantity: 'crossSection',
     min: 0.5,
     max: 25,
     default: 2.5,
@@ -319,7 +319,7 @@ export const socketParameters = {
     quantity: 'mass',
     min: 0,
     max: 5,
-    default: 0.7,
+    default: 0,
     meaning: 'If you carry it; 0 if it stands there.',
     source: 'A scale.',
   },

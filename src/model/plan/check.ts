@@ -1,4 +1,5 @@
 import * as v from 'valibot'
+import { isZone } from '../day/zone'
 import { planSchema, planVersion, type Plan } from './schema'
 
 export type PlanReading = { ok: true; plan: Plan } | { ok: false; sentence: string }
@@ -48,6 +49,8 @@ export function crossFieldFault(plan: Plan): string | undefined {
     ['pack', plan.battery.packs],
     ['charge source', plan.sources],
     ['stop', plan.stops],
+    ['control', plan.controls],
+    ['thing of the kit', plan.kit],
   ] as const) {
     const ids = list.map(({ id }) => id)
     const twice = ids.find((id, i) => ids.indexOf(id) !== i)
@@ -56,6 +59,9 @@ export function crossFieldFault(plan: Plan): string | undefined {
   for (const stop of plan.stops)
     if (stop.source !== null && !plan.sources.some(({ id }) => id === stop.source))
       return `The stop “${stop.name}” uses a charge source that the plan does not have.`
+  if (plan.crossings.some(({ source }) => source !== null && !plan.sources.some(({ id }) => id === source)))
+    return 'A crossing uses a charge source that the plan does not have.'
+  if (plan.zone !== null && !isZone(plan.zone)) return `“${plan.zone}” is no time zone that the clock knows.`
   if (new Date(`${plan.start}Z`).toISOString().slice(0, 16) !== plan.start)
     return `The start “${plan.start}” is not a date of the calendar.`
   return undefined

@@ -1,7 +1,4 @@
-import type { Parameter, Quantity } from './parameters'
-
-/** As `Parameter`, with the quantities that only the day has: J, kg/h, mm/h. */
-export type DayParameter = Omit<Parameter, 'quantity'> & { quantity: Quantity | 'energy' | 'massPerHour' | 'rain' }
+import type { Parameter } from './parameters'
 
 /** What the rider's day needs beyond `riderParameters`. */
 export const needParameters = {
@@ -95,7 +92,7 @@ export const needParameters = {
     source: 'The bottle; 0.75 litres is a choice.',
     fine: true,
   },
-} satisfies Record<string, DayParameter>
+} satisfies Record<string, Parameter>
 
 /** What a wet road changes. No measurement for bicycles could be read: judgement throughout. */
 export const wetParameters = {
@@ -139,4 +136,4 @@ export const wetParameters = {
     source: 'judgement',
     fine: true,
   },
-} satisfies Record<string, DayParameter>
+} satisfies Record<string, Parameter>

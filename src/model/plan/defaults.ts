@@ -1,3 +1,5 @@
+import { cableParameters, carriedParameters, converterParameters, socketParameters } from './bench-parameters'
+import { needParameters, wetParameters } from './day-parameters'
 import {
   assistParameters,
   batteryParameters,
@@ -10,7 +12,7 @@ import {
   weatherParameters,
   type Parameter,
 } from './parameters'
-import type { Plan, PlanPack, PlanSource, PlanStop } from './schema'
+import type { CarriedSource, MainsSource, Plan, PlanPack, PlanStop } from './schema'
 
 const defaultsOf = <T extends Record<string, Parameter>>(group: T) =>
   Object.fromEntries(Object.entries(group).map(([key, parameter]) => [key, parameter.default])) as {
@@ -30,12 +32,26 @@ export const defaultPack = (id: string, name: string): PlanPack => ({
   ...defaultsOf(packParameters),
 })
 
-/** A 42 V, 4 A mains charger. */
-export const defaultSource = (id: string, name: string): PlanSource => ({
+/** A 42 V, 4 A mains charger that stands at the stop, its socket free all the time. */
+export const defaultMains = (id: string, name: string): MainsSource => ({
   id,
   name,
   kind: 'mains',
   ...defaultsOf(mainsParameters),
+  ...defaultsOf(socketParameters),
+})
+
+/** Three LFP blocks in series through a converter that steps both ways, with nothing confirmed yet. */
+export const defaultCarried = (id: string, name: string): CarriedSource => ({
+  id,
+  name,
+  kind: 'carried',
+  carried: { chemistry: 'lfp', ...defaultsOf(carriedParameters) },
+  converter: { kind: 'step-up-down', ...defaultsOf(converterParameters) },
+  sourceCable: defaultsOf(cableParameters),
+  outputCable: defaultsOf(cableParameters),
+  polarityMeasured: false,
+  fullVoltageKnown: false,
 })
 
 /**
@@ -49,6 +65,7 @@ export const defaultStop = (id: string, name: string, distance: number, source: 
   name,
   distance,
   source,
+  kind: source === null ? 'rest' : 'charge',
   goal: 'duration',
   ...defaultsOf(stopParameters),
 })
@@ -59,17 +76,24 @@ export function defaultPlan(): Plan {
     format: 'wattfare-plan',
     version: 1,
     start: '2027-06-19T06:00',
+    zone: null,
     rider: defaultsOf(riderParameters),
+    needs: defaultsOf(needParameters),
     bike: defaultsOf(bikeParameters),
-    assist: { ...defaultsOf(assistParameters), place: 'crank' },
-    weather: { ...defaultsOf(weatherParameters), surroundings: 'farmland with low crops' },
+    assist: { ...defaultsOf(assistParameters), place: 'crank', lightsOn: 'always' },
+    weather: { ...defaultsOf(weatherParameters), surroundings: 'farmland with low crops', table: [] },
+    wet: defaultsOf(wetParameters),
     battery: {
       ...defaultsOf(batteryParameters),
+      fillFirst: 'in use',
       packs: [defaultPack('pack-1', 'Pack 1'), defaultPack('pack-2', 'Pack 2')],
     },
-    sources: [defaultSource('source-1', 'Charger 4 A')],
+    sources: [defaultMains('source-1', 'Charger 4 A')],
     stops: [],
     crossings: [],
+    controls: [],
+    goal: null,
+    kit: [],
     legs: { by: 'length', ...defaultsOf(legParameters) },
   }
 }

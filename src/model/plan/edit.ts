@@ -1,40 +1,21 @@
 import { chemistries, type ChemistryId } from '../battery/chemistry'
 import { fullVoltage } from '../battery/pack'
-import { defaultPack, defaultSource, defaultStop } from './defaults'
-import { mainsParameters, packParameters } from './parameters'
-import { most, type Plan, type PlanPack, type PlanSource, type PlanStop } from './schema'
+import { converterParameters } from './bench-parameters'
+import { defaultCarried, defaultMains, defaultPack, defaultStop } from './defaults'
+import { changedIn, freshId, mapped, merged, numberOf, without } from './lists'
+import { mainsParameters, packParameters, type Parameter } from './parameters'
+import {
+  most,
+  type CarriedSource,
+  type MainsSource,
+  type Plan,
+  type PlanPack,
+  type PlanSource,
+  type PlanStop,
+} from './schema'
 
 /** The groups whose fields stand directly in the plan. */
-export type FieldGroup = 'rider' | 'bike' | 'assist' | 'weather' | 'battery' | 'legs'
-
-/** Same object if nothing changes, so that an empty edit is no step of the history. */
-function merged<T extends object>(object: T, change: Partial<T>): T {
-  const keys = Object.keys(change) as (keyof T)[]
-  return keys.every((key) => object[key] === change[key]) ? object : { ...object, ...change }
-}
-
-/** Same list if no item changes. */
-function mapped<T>(list: T[], change: (item: T) => T): T[] {
-  const next = list.map(change)
-  return next.every((item, i) => item === list[i]) ? list : next
-}
-
-const changedIn = <T extends { id: string }>(list: T[], id: string, change: Partial<T>): T[] =>
-  mapped(list, (item) => (item.id === id ? merged(item, change) : item))
-
-/** Same list if it has no such id. */
-function without<T extends { id: string }>(list: T[], id: string): T[] {
-  const next = list.filter((item) => item.id !== id)
-  return next.length === list.length ? list : next
-}
-
-/** A new id `stem-n`, with n above all in use. */
-function freshId(stem: string, list: readonly { id: string }[]): string {
-  const numbers = list.map(({ id }) => Number(id.startsWith(`${stem}-`) ? id.slice(stem.length + 1) : 0) || 0)
-  return `${stem}-${Math.max(0, ...numbers) + 1}`
-}
-
-const numberOf = (id: string) => id.slice(id.lastIndexOf('-') + 1)
+export type FieldGroup = 'rider' | 'needs' | 'wet' | 'bike' | 'assist' | 'weather' | 'battery' | 'legs'
 
 /** Changes fields of one group. */
 export function setFields<G extends FieldGroup>(plan: Plan, group: G, change: Partial<Plan[G]>): Plan {
@@ -90,24 +71,52 @@ export function movePack(plan: Plan, id: string, by: 1 | -1): Plan {
 export const removePack = (plan: Plan, id: string): Plan =>
   plan.battery.packs.length < 2 ? plan : withPacks(plan, without(plan.battery.packs, id))
 
-/** A further charger that fits the first pack; none above `most.sources`. */
-export function addSource(plan: Plan): Plan {
-  if (plan.sources.length >= most.sources) return plan
+/**
+ * A further charge source that fits the first pack.
+ *
+ * @returns the plan and the new source's id; the same plan and no id where it holds `most.sources`
+ */
+export function addSource(plan: Plan, kind: PlanSource['kind']): { plan: Plan; id: string | undefined } {
+  if (plan.sources.length >= most.sources) return { plan, id: undefined }
   const id = freshId('source', plan.sources)
-  const { min, max } = mainsParameters.voltage
   const first = plan.battery.packs[0]
-  const source = defaultSource(id, `Charger ${numberOf(id)}`)
-  const voltage = first === undefined ? source.voltage : Math.min(Math.max(fullVoltage(first), min), max)
-  return merged(plan, { sources: [...plan.sources, { ...source, voltage }] })
+  const within = ({ min, max }: Parameter, value: number) => Math.min(Math.max(value, min), max)
+  const full = (parameter: Parameter) => within(parameter, first === undefined ? parameter.default : fullVoltage(first))
+  const make = {
+    mains: (): PlanSource => ({
+      ...defaultMains(id, `Charger ${numberOf(id)}`),
+      voltage: full(mainsParameters.voltage),
+    }),
+    carried: (): PlanSource => {
+      const source = defaultCarried(id, `Carried pack ${numberOf(id)}`)
+      return { ...source, converter: { ...source.converter, voltage: full(converterParameters.voltage) } }
+    },
+    swap: (): PlanSource => ({ id, name: 'Swap the pack', kind: 'swap' }),
+  }
+  return { plan: merged(plan, { sources: [...plan.sources, make[kind]()] }), id }
 }
-export const changeSource = (plan: Plan, id: string, change: Partial<PlanSource>): Plan =>
-  merged(plan, { sources: changedIn(plan.sources, id, change) })
+
+/** Gives the blocks of a carried pack another chemistry, with that chemistry's usual resistance and lowest voltage. */
+export function changeCarriedChemistry(plan: Plan, id: string, chemistry: ChemistryId): Plan {
+  const source = plan.sources.find((source) => source.id === id)
+  if (source?.kind !== 'carried' || source.carried.chemistry === chemistry) return plan
+  const { dischargeResistance, lowVoltage } = chemistries[chemistry]
+  return changeSource(plan, id, {
+    carried: { ...source.carried, chemistry, cellResistance: dischargeResistance, lowestCellVoltage: lowVoltage },
+  })
+}
+
+export const changeSource = (plan: Plan, id: string, change: Partial<MainsSource> | Partial<CarriedSource>): Plan =>
+  merged(plan, { sources: changedIn(plan.sources, id, change as Partial<PlanSource>) })
 
 /** Stops that used it stay, as rests. */
 export const removeSource = (plan: Plan, id: string): Plan =>
   merged(plan, {
     sources: without(plan.sources, id),
     stops: mapped(plan.stops, (stop) => (stop.source === id ? { ...stop, source: null } : stop)),
+    crossings: mapped(plan.crossings, (crossing) =>
+      crossing.source === id ? { ...crossing, source: null } : crossing,
+    ),
   })
 
 /**
@@ -125,11 +134,3 @@ export function addStop(plan: Plan, distance: number): { plan: Plan; id: string 
 export const changeStop = (plan: Plan, id: string, change: Partial<PlanStop>): Plan =>
   merged(plan, { stops: changedIn(plan.stops, id, change) })
 export const removeStop = (plan: Plan, id: string): Plan => merged(plan, { stops: without(plan.stops, id) })
-
-/**
- * @param gap index of the route's crossing
- * @param duration time the crossing takes, waiting included, s
- * @param all durations of all crossings as they stand, s
- */
-export const setCrossing = (plan: Plan, gap: number, duration: number, all: number[]): Plan =>
-  all[gap] === duration ? plan : merged(plan, { crossings: all.map((other, i) => (i === gap ? duration : other)) })

@@ -25,6 +25,12 @@ export const quantityUnits = {
   cellResistance: 'Ω·A·h',
   lapse: 'K/m',
   count: 'number',
+  crossSection: 'mm²',
+  smallCurrent: 'A',
+  storage: 's',
+  energy: 'J',
+  massPerHour: 'kg/h',
+  rain: 'mm/h',
 } as const
 export type Quantity = keyof typeof quantityUnits
 
@@ -101,6 +107,15 @@ export const riderParameters = {
     meaning: 'Power lost for each hour of riding after the onset; half of it below 0.6 of critical power.',
     source:
       'Clark et al. 2019, J. Appl. Physiol. 127:726-736: 9 % after two hours of heavy work; beyond that judgement.',
+  },
+  smallHalts: {
+    label: 'Small halts, each 100 km',
+    quantity: 'duration',
+    min: 0,
+    max: 120 * secondsPerMinute,
+    default: 6 * secondsPerMinute,
+    meaning: 'Lights, gates, a photograph, a bottle: time that no stop of the plan shows.',
+    source: 'Last year’s recording: elapsed less moving time less the planned stops.',
   },
   fadeOnset: {
     label: 'Fade begins after',

@@ -1,9 +1,11 @@
 import * as v from 'valibot'
+import { cableParameters, carriedParameters, converterParameters, socketParameters } from './bench-parameters'
+import { needParameters, wetParameters } from './day-parameters'
+import { controlSchema, kitItemSchema, mostOfDay, timetableSchema, weatherTableSchema } from './day-schema'
 import {
   assistParameters,
   batteryParameters,
   bikeParameters,
-  crossingParameters,
   legParameters,
   mainsParameters,
   packParameters,
@@ -40,12 +42,35 @@ export const packSchema = v.strictObject({
   chemistry: v.picklist(['nmc', 'lfp']),
   ...numbers(packParameters),
 })
-export const sourceSchema = v.strictObject({
+/** A lead: conductor, length, and what its connectors may carry. */
+const cableSchema = v.strictObject(numbers(cableParameters))
+
+export const mainsSchema = v.strictObject({
   id,
   name: shortText,
   kind: v.literal('mains'),
   ...numbers(mainsParameters),
+  ...numbers(socketParameters),
 })
+export const carriedSchema = v.strictObject({
+  id,
+  name: shortText,
+  kind: v.literal('carried'),
+  carried: v.strictObject({ chemistry: v.picklist(['nmc', 'lfp']), ...numbers(carriedParameters) }),
+  converter: v.strictObject({
+    kind: v.picklist(['step-down', 'step-up', 'step-up-down']),
+    ...numbers(converterParameters),
+  }),
+  sourceCable: cableSchema,
+  outputCable: cableSchema,
+  /** The rider has measured plus and minus, and knows the bike pack's full voltage. */
+  polarityMeasured: v.boolean(),
+  fullVoltageKnown: v.boolean(),
+})
+/** Another pack of the bike takes its place. */
+export const swapSchema = v.strictObject({ id, name: shortText, kind: v.literal('swap') })
+export const sourceSchema = v.variant('kind', [mainsSchema, carriedSchema, swapSchema])
+
 export const stopSchema = v.strictObject({
   id,
   name: shortText,
@@ -53,8 +78,9 @@ export const stopSchema = v.strictObject({
   distance,
   /** Id of the charge source used here. */
   source: v.nullable(id),
-  /** What ends the stop: its duration, or the charge reached. */
-  goal: v.picklist(['duration', 'charge']),
+  kind: v.picklist(['charge', 'rest', 'food', 'water', 'control']),
+  /** What ends the stop: its duration; the charge reached; both side by side, so the longer; or one after the other. */
+  goal: v.picklist(['duration', 'charge', 'longer', 'sum']),
   ...numbers(stopParameters),
 })
 
@@ -66,23 +92,39 @@ export const most = { packs: 12, sources: 20, stops: 100 } as const
 export const planSchema = v.strictObject({
   format: v.literal('wattfare-plan'),
   version: v.literal(planVersion),
-  /** Local date and time of the start, no zone. */
+  /** Local date and time of the start. */
   start: v.pipe(v.string(), v.regex(/^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])T([01]\d|2[0-3]):[0-5]\d$/)),
+  /** Name in the tz database; null for that of the route's start. */
+  zone: v.nullable(v.pipe(v.string(), v.maxLength(60))),
   rider: v.strictObject(numbers(riderParameters)),
+  needs: v.strictObject(numbers(needParameters)),
   bike: v.strictObject(numbers(bikeParameters)),
-  assist: v.strictObject({ ...numbers(assistParameters), place: v.picklist(['crank', 'hub']) }),
+  assist: v.strictObject({
+    ...numbers(assistParameters),
+    place: v.picklist(['crank', 'hub']),
+    lightsOn: v.picklist(['always', 'dark']),
+  }),
   weather: v.strictObject({
     ...numbers(weatherParameters),
     surroundings: v.picklist(Object.keys(surroundings) as [Surroundings, ...Surroundings[]]),
+    /** Weather by the hour at up to three places; empty where one weather holds all day. */
+    table: weatherTableSchema,
   }),
+  wet: v.strictObject(numbers(wetParameters)),
   battery: v.strictObject({
     ...numbers(batteryParameters),
+    /** Which pack a charge fills first. */
+    fillFirst: v.picklist(['in use', 'emptiest']),
     packs: v.pipe(v.array(packSchema), v.minLength(1), v.maxLength(most.packs)),
   }),
   sources: v.pipe(v.array(sourceSchema), v.maxLength(most.sources)),
   stops: v.pipe(v.array(stopSchema), v.maxLength(most.stops)),
-  /** Time each crossing takes, waiting included, s; by the order of the route's gaps. */
-  crossings: v.pipe(v.array(bounded(crossingParameters.duration)), v.maxLength(1000)),
+  /** By the order of the route's crossings; where one is missing its time is assumed. */
+  crossings: v.pipe(v.array(v.strictObject({ timetable: timetableSchema, source: v.nullable(id) })), v.maxLength(1000)),
+  controls: v.pipe(v.array(controlSchema), v.maxLength(mostOfDay.controls)),
+  /** Time to beat from start to finish, s. */
+  goal: v.nullable(v.pipe(v.number(), v.minValue(60), v.maxValue(30 * 86_400))),
+  kit: v.pipe(v.array(kitItemSchema), v.maxLength(mostOfDay.kit)),
   legs: v.strictObject({
     by: v.picklist(['length', 'terrain']),
     ...numbers(legParameters),
@@ -92,4 +134,7 @@ export const planSchema = v.strictObject({
 export type Plan = v.InferOutput<typeof planSchema>
 export type PlanPack = v.InferOutput<typeof packSchema>
 export type PlanSource = v.InferOutput<typeof sourceSchema>
+export type MainsSource = v.InferOutput<typeof mainsSchema>
+export type CarriedSource = v.InferOutput<typeof carriedSchema>
+export type PlanCrossing = Plan['crossings'][number]
 export type PlanStop = v.InferOutput<typeof stopSchema>

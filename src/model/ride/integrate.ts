@@ -23,7 +23,7 @@ export const packLimits = 8
 export interface Companion {
   /** Fills in what holds for the step from a station to the next. */
   prepare(station: number, ridingTime: number, step: StepConditions): void
-  /** Takes electrical energy: mean power, W, over a time, s. */
+  /** Takes electrical energy for the motor: mean power, W, over a time, s. */
   draw(power: number, time: number): void
   /** Called on arrival at each station; returns the halt there, s, with all that happens in it done. */
   arrive(station: number, time: number, ridingTime: number): number
@@ -55,8 +55,8 @@ export interface RideRun {
 /** What stays the same for the whole ride. */
 export interface RideSettings {
   lossFactor: number
-  /** Electronics and lights while moving, W. */
-  standing: number
+  /** Time lost in small halts for each metre, s/m. */
+  smallHalts: number
   /** m g without the slope, N: mass times local gravity. */
   weight: number
 }
@@ -219,8 +219,8 @@ export function integrate(route: Route, limits: Float64Array, settings: RideSett
     columns.riderPower[i] = riderStep / duration
     columns.motorPower[i] = motorMean
     columns.state[i] = state
-    companion.draw(electricalPower(motorMean, settings.lossFactor) + settings.standing, duration)
-    time += duration
+    companion.draw(electricalPower(motorMean, settings.lossFactor), duration)
+    time += duration + settings.smallHalts * horizontal
     ridingTime += duration
   }
   books.kinetic = kinetic

@@ -1,4 +1,4 @@
-import { clockAfter } from '../../model/clock'
+import { clockAfter } from '../../model/day/zone'
 import { legNote } from '../../model/export/note'
 import { totalsBetween, type Leg, type LegTotals } from '../../model/outcome/legs'
 import { leftAtFinish, type Outcome } from '../../model/outcome/outcome'
@@ -180,16 +180,16 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
       key: 'arrive',
       label: 'Arrive',
       unit: '',
-      text: (leg) => clockAfter(start, leg.arrive),
+      text: (leg) => clockAfter(start, leg.arrive, outcome.zone),
       order: (leg) => leg.arrive,
-      total: () => clockAfter(start, outcome.columns.time.at(-1)!),
+      total: () => clockAfter(start, outcome.columns.time.at(-1)!, outcome.zone),
     },
     {
       key: 'depart',
       label: 'Depart',
       unit: '',
       isExtra: true,
-      text: (leg) => clockAfter(start, leg.depart),
+      text: (leg) => clockAfter(start, leg.depart, outcome.zone),
       order: (leg) => leg.depart,
     },
     {

@@ -1,5 +1,5 @@
-import type { ChargeEnd, ChargeLimit } from '../../model/battery/charge'
-import { clockAfter } from '../../model/clock'
+import type { TransferEnd, TransferRun } from '../../model/battery/transfer-run'
+import { clockAfter } from '../../model/day/zone'
 import type { Halt, Outcome, PackCharge } from '../../model/outcome/outcome'
 import type { Reach } from '../../model/outcome/reach'
 import { distance, duration, percent, place, wattHours, type Units } from '../format'
@@ -12,27 +12,36 @@ export function reachText({ until, length, spare, spareLength }: Reach, usable: 
   return `to the finish, ${wattHours(spare)} (${percent(spare / usable)}) to spare${more}`
 }
 
-const limits: Record<ChargeLimit, string> = {
+const limits: Record<TransferRun['phases'][number]['limit'], string> = {
   'charger current': 'the charger’s current',
   'pack current': 'the most that the pack takes',
   cold: 'less current, for the cold',
   'constant voltage': 'constant voltage',
+  'set current': 'the set current',
+  'converter output': 'the converter’s output limit',
+  'converter input': 'the converter’s input limit',
+  'source limit': 'the most that the carried pack gives',
+  'source empty': 'what is left in the carried pack',
+  'converter out of range': 'what the converter reaches',
 }
 
-const ends: Record<ChargeEnd, string> = {
+const ends: Record<TransferEnd, string> = {
   full: 'then full',
   'charger voltage': 'then as full as the charger’s voltage makes it',
   until: 'then at the charge asked for',
   time: 'until the time was up',
+  'source empty': 'then the carried pack was empty',
+  'converter out of range': 'then the converter could no longer reach the voltage',
+  'no socket': 'no socket was free',
 }
 
 /** What was put into each pack, in order: energy, time, what set the current from when, and what ended it. */
-export function chargeSentences({ plan }: Outcome, halt: Halt): string[] {
+export function chargeSentences({ plan, zone }: Outcome, halt: Halt): string[] {
   let begin = halt.arrive
   return halt.charges.map(({ pack, run }: PackCharge) => {
     let from = begin
     const phases = run.phases.map(({ limit, until }) => {
-      const text = `${limits[limit]} from ${clockAfter(plan.start, from)}`
+      const text = `${limits[limit]} from ${clockAfter(plan.start, from, zone)}`
       from = begin + until
       return text
     })

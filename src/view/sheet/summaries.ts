@@ -1,6 +1,6 @@
 import { ratedEnergyWh } from '../../model/battery/pack'
-import { totalMass, type Outcome } from '../../model/outcome/outcome'
-import { crossingTimes } from '../../model/outcome/simulate'
+import { totalMass } from '../../model/outcome/mass'
+import type { Outcome } from '../../model/outcome/outcome'
 import type { Quantity } from '../../model/plan/parameters'
 import { distance, duration, height, number, percent, toShown, unitOf, type Units } from '../format'
 import { compassPoint } from './compass'
@@ -22,7 +22,7 @@ export function summaries(outcome: Outcome, units: Units) {
     weather.windSpeed === 0
       ? 'no wind'
       : `wind ${measure(weather.windSpeed, 'windSpeed', units)} from ${compassPoint(weather.windFromDegrees)}`
-  const crossings = crossingTimes(route, plan)
+  const crossings = outcome.halts.filter(({ kind }) => kind === 'crossing')
   return {
     rider: `${measure(rider.mass, 'mass', units, 0)}, ${measure(rider.power, 'power', units)}`,
     bike: `${measure(totalMass(plan), 'mass', units, 0)} with rider and load`,
@@ -33,7 +33,7 @@ export function summaries(outcome: Outcome, units: Units) {
     crossings:
       crossings.length === 0
         ? 'none: all gaps ridden'
-        : `${crossings.length}, ${duration(crossings.reduce((sum, time) => sum + time, 0))}`,
+        : `${crossings.length}, ${duration(crossings.reduce((sum, { arrive, depart }) => sum + depart - arrive, 0))}`,
     route: `${distance(route.length, units)}, ${height(route.ascent, units)} up`,
   }
 }

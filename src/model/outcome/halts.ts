@@ -1,0 +1,153 @@
+import { passageOf, windowsOf, type Window } from '../day/controls'
+import { nextSailing } from '../day/sailings'
+import type { Plan, PlanCrossing, PlanStop } from '../plan/schema'
+import type { Route } from '../route/route'
+import type { Batteries } from './batteries'
+import type { Halt } from './outcome'
+import { Sources } from './sources'
+import { byStation } from './stations'
+
+const boardingTime = 20 * 60 // s
+const crossingSpeed = 6 // m/s
+/** Where no sailing is found within a week, the crossing is taken to last this long, s. */
+const noSailing = 8 * 86_400
+
+/**
+ * Crossings of a route by the plan; where it says nothing, each takes 20 minutes on land and 6 m/s on the water: a choice.
+ */
+export const crossingsFor = (route: Route, plan: Plan): PlanCrossing[] =>
+  route.crossings.map(
+    ({ length }, i) =>
+      plan.crossings[i] ?? {
+        timetable: { kind: 'duration', duration: Math.round(boardingTime + length / crossingSpeed) },
+        source: null,
+      },
+  )
+
+/** Where and how long the rider stands still, and what is done then: stops, swaps of packs, controls that are not yet open, crossings. */
+export class Halts {
+  readonly list: Halt[] = []
+  private readonly stops: Map<number, PlanStop[]>
+  private readonly controls: Map<number, Window[]>
+  private readonly gaps: Map<number, number>
+  private readonly crossings: PlanCrossing[]
+  private readonly sources: Sources
+
+  constructor(
+    private readonly route: Route,
+    private readonly plan: Plan,
+    private readonly batteries: Batteries,
+    private readonly zone: string,
+    private readonly started: number,
+  ) {
+    this.stops = byStation(route, plan.stops)
+    this.controls = byStation(route, windowsOf(plan.controls, null, plan.start, zone, route.length))
+    this.gaps = new Map(route.crossings.map((crossing, gap) => [route.sections[crossing.after]!.last, gap]))
+    this.crossings = crossingsFor(route, plan)
+    this.sources = new Sources(plan)
+  }
+
+  /** Stations at which the rider is to stand, the last one included. */
+  stations(): number[] {
+    return [...this.stops.keys(), ...this.controls.keys(), ...this.gaps.keys(), this.route.stations.distance.length - 1]
+  }
+
+  /**
+   * All that happens at a station, in order: stops, waiting for a control, a swap where the pack in use is spent, a crossing.
+   *
+   * @param time of arrival since the start, s
+   * @returns how long it takes, s
+   */
+  arrive(station: number, time: number): number {
+    let now = time
+    const stops = this.stops.get(station)
+    if (stops !== undefined) for (const stop of stops) now += this.stop(station, now, stop)
+    const controls = this.controls.get(station)
+    if (controls !== undefined) for (const control of controls) now += this.control(station, now, control)
+    if (this.batteries.inUse.spent) now += this.swap(station, now, stops === undefined ? this.plan.battery.swapTime : 0)
+    const gap = this.gaps.get(station)
+    if (gap !== undefined) now += this.cross(station, now, gap)
+    return now - time
+  }
+
+  private stop(station: number, arrive: number, stop: PlanStop): number {
+    const source = this.plan.sources.find(({ id }) => id === stop.source)
+    return this.halt('stop', station, arrive, () => {
+      if (source === undefined) return { stop: stop.id, time: stop.duration }
+      if (source.kind === 'swap') {
+        this.batteries.swap()
+        return { stop: stop.id, time: stop.duration }
+      }
+      const timed = stop.goal === 'duration' ? { time: stop.duration } : { share: stop.chargeTo }
+      const { time: charging, ...result } = this.batteries.chargeBy(source, this.sources, timed)
+      const refused = result.refusal !== undefined && result.charges.length === 0
+      return { stop: stop.id, time: stayFor(stop, charging, refused), ...result }
+    })
+  }
+
+  private control(station: number, arrive: number, control: Window): number {
+    const { early } = passageOf(control, this.started + arrive)
+    return early > 0 ? this.halt('control', station, arrive, () => ({ control: control.id, time: early })) : 0
+  }
+
+  private swap(station: number, arrive: number, time: number): number {
+    if (!this.batteries.swap()) return 0
+    return this.halt('swap', station, arrive, () => ({ time }))
+  }
+
+  private cross(station: number, arrive: number, gap: number): number {
+    const { timetable, source: id } = this.crossings[gap]!
+    const instant = this.started + arrive
+    const sailing = nextSailing(timetable, instant, this.zone)
+    const time = sailing === undefined ? noSailing : sailing.arrive - instant
+    const source = this.plan.sources.find((source) => source.id === id)
+    return this.halt('crossing', station, arrive, () => {
+      const said = { gap, time, ...(sailing !== undefined && { sailing }) }
+      if (source === undefined) return said
+      if (source.kind === 'swap') {
+        this.batteries.swap()
+        return said
+      }
+      const { time: _charging, ...result } = this.batteries.chargeBy(source, this.sources, { time })
+      return { ...said, ...result }
+    })
+  }
+
+  /** Notes a halt with the charge before and after what is done in it. */
+  private halt(
+    kind: Halt['kind'],
+    station: number,
+    arrive: number,
+    act: () => Partial<Halt> & { time: number },
+  ): number {
+    const leftBefore = this.batteries.left()
+    const { time, ...done } = act()
+    this.list.push({
+      kind,
+      station,
+      distance: this.route.stations.distance[station]!,
+      arrive,
+      depart: arrive + time,
+      leftBefore,
+      leftAfter: this.batteries.left(),
+      charges: [],
+      ...done,
+    })
+    return time
+  }
+}
+
+/** How long a stop lasts whose charge takes some time; where charging is refused it is a rest of its duration. */
+function stayFor({ goal, duration }: PlanStop, charging: number, refused: boolean): number {
+  if (refused) return duration
+  switch (goal) {
+    case 'duration':
+      return duration
+    case 'charge':
+      return charging
+    case 'longer':
+      return Math.max(duration, charging)
+    case 'sum':
+      return duration + charging
+  }
+}

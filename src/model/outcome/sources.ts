@@ -1,0 +1,86 @@
+import { runArrangement, type Arrangement } from '../battery/arrangement'
+import { carriedFacts, carriedPack, chargeAfterStorage, checkCarried } from '../battery/carried'
+import { checkCharger, type ChargeGoal } from '../battery/charge'
+import { typicalEfficiency } from '../battery/converter'
+import { fromSocket } from '../battery/mains'
+import type { PackSpec } from '../battery/pack'
+import { refusal } from '../battery/refusal'
+import type { TransferRun } from '../battery/transfer-run'
+import type { CarriedSource, Plan, PlanSource } from '../plan/schema'
+import type { PackState } from './pack-state'
+
+/**
+ * What stands on the bench, from a carried pack to one of the bike's.
+ *
+ * @param temperature of all cells, °C
+ */
+export function arrangementOf(source: CarriedSource, pack: PackSpec, temperature: number): Arrangement {
+  const { carried, converter, sourceCable, outputCable } = source
+  return {
+    carried,
+    sourceCable,
+    converter: { ...converter, efficiencyByLoad: typicalEfficiency(converter.efficiency) },
+    outputCable,
+    pack,
+    temperature,
+  }
+}
+
+/** Why a source must not charge a pack, as one sentence; undefined where it may. */
+export function sourceRefusal(source: PlanSource, pack: PackState): string | undefined {
+  const { spec, temperature } = pack.pack
+  if (source.kind === 'swap') return undefined
+  if (source.kind === 'mains') return checkCharger(spec, source, temperature)
+  const { carried, converter } = arrangementOf(source, spec, temperature)
+  return checkCarried(carried) ?? refusal(carriedPack(carried, temperature), converter, pack.pack)
+}
+
+/** Mass of a charge source with all that belongs to it, kg. */
+export function sourceMass(source: PlanSource): number {
+  switch (source.kind) {
+    case 'mains':
+      return source.mass
+    case 'carried':
+      return (
+        carriedFacts(source.carried).mass + source.converter.mass + source.sourceCable.mass + source.outputCable.mass
+      )
+    case 'swap':
+      return 0
+  }
+}
+
+/** Charge sources that a stop or a crossing uses, and which are therefore carried. */
+export const usedSources = ({ sources, stops, crossings }: Plan): PlanSource[] =>
+  sources.filter(({ id }) => [...stops, ...crossings].some(({ source }) => source === id))
+
+/** Charge sources as the day goes on: what one stop takes from a carried pack is gone for the next. */
+export class Sources {
+  private readonly charge = new Map<string, number>()
+
+  constructor(private readonly plan: Plan) {
+    for (const source of plan.sources)
+      if (source.kind === 'carried') this.charge.set(source.id, chargeAfterStorage(source.carried))
+  }
+
+  /** Charge of a carried pack now, 0 to 1. */
+  left(id: string): number | undefined {
+    return this.charge.get(id)
+  }
+
+  /** Charges a pack, which keeps what it got. The source must not be refused. */
+  fill(source: Exclude<PlanSource, { kind: 'swap' }>, state: PackState, goal: ChargeGoal): TransferRun {
+    const { pack, charge } = state
+    const run =
+      source.kind === 'mains'
+        ? fromSocket(pack, charge, source, source.free, goal)
+        : runArrangement(
+            arrangementOf(source, pack.spec, this.plan.battery.temperatureCelsius),
+            this.charge.get(source.id)!,
+            charge,
+            goal,
+          )
+    state.hold(run.charge)
+    if (source.kind === 'carried') this.charge.set(source.id, run.sourceCharge)
+    return run
+  }
+}

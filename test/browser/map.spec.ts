@@ -1,0 +1,303 @@
+import {
+  answer,
+  cursor,
+  dotOnMap,
+  drop,
+  expect,
+  footOf,
+  legTable,
+  map,
+  mapPin,
+  middle,
+  pin,
+  placesOnMap,
+  profile,
+  readout,
+  sampleFile,
+  test,
+  visit,
+  type Spot,
+} from './page'
+import type { Locator, Page } from '@playwright/test'
+import { figureOfEight, gpx, line, track } from './tracks'
+
+async function openTwoPasses(page: Page): Promise<void> {
+  await visit(page)
+  await drop(page, 'two-passes-62km.gpx', sampleFile('two-passes-62km.gpx'))
+  await expect(page.getByTitle('two-passes-62km.gpx')).toBeVisible()
+}
+
+async function openEight(page: Page): Promise<void> {
+  await visit(page)
+  await drop(page, 'eight.gpx', gpx(track('Eight', figureOfEight())))
+  await expect(page.getByTitle('eight.gpx')).toBeVisible()
+}
+
+const kmOf = async (stop: Locator) => Number(await stop.getAttribute('aria-valuenow'))
+const kilometres = (first: number, last: number) => Array.from({ length: last - first + 1 }, (_, i) => first + i)
+const apart = (a: Spot, b: Spot) => Math.hypot(a.x - b.x, a.y - b.y)
+
+/** Takes hold of a pin by its head; the pointer then leads it so that its foot would lie at a spot. */
+async function hold(page: Page, stop: Locator): Promise<(foot: Spot) => Promise<void>> {
+  const foot = await footOf(stop)
+  const head = { x: foot.x, y: foot.y - 26 }
+  await page.mouse.move(head.x, head.y)
+  await page.mouse.down()
+  return ({ x, y }) => page.mouse.move(head.x + x - foot.x, head.y + y - foot.y, { steps: 4 })
+}
+
+test('a click on the route pins a stop there, a click beside it none', async ({ page }) => {
+  await openTwoPasses(page)
+  const [at] = await placesOnMap(page, [22])
+  const box = (await map(page).locator('.leaflet-container').boundingBox())!
+  await page.mouse.click(box.x + 70, box.y + box.height - 70)
+  await expect(pin(page, /Stop/)).toHaveCount(0)
+  const before = await answer(page).textContent()
+  await page.mouse.click(at!.x, at!.y)
+  const stop = mapPin(page, 'Stop 1')
+  await expect(stop).toBeVisible()
+  await expect(stop).toBeFocused()
+  expect(Math.abs((await kmOf(stop)) - 22)).toBeLessThan(0.3)
+  expect(apart(await footOf(stop), at!)).toBeLessThan(3)
+  await expect(answer(page)).not.toHaveText(before!)
+  await expect(pin(page, 'Stop 1')).toHaveAttribute('aria-valuetext', /^km 2[12]\.\d, arrives with \d+ %/)
+})
+
+test('dragged on the map a stop stays on the route, and the answer follows before it is let go', async ({ page }) => {
+  await openTwoPasses(page)
+  const spots = await placesOnMap(page, kilometres(0, 20))
+  await page.mouse.click(spots[20]!.x, spots[20]!.y)
+  const stop = mapPin(page, 'Stop 1')
+  await expect(stop).toBeVisible()
+  const before = await answer(page).textContent()
+  const lead = await hold(page, stop)
+  for (let km = 19; km >= 2; km--) await lead(spots[km]!)
+  await expect.poll(() => kmOf(stop)).toBeLessThan(2.5)
+  // So early the packs are nearly full and take less.
+  await expect(answer(page)).not.toHaveText(before!)
+  // Away from the route: the pin does not come along.
+  await lead({ x: spots[2]!.x + 25, y: spots[2]!.y + 25 })
+  await page.mouse.up()
+  const dropped = (await stop.getAttribute('aria-valuenow'))!
+  const { x, y } = await middle(pin(page, 'Stop 1'))
+  await page.mouse.move(x, y, { steps: 3 })
+  expect(apart(await dotOnMap(page), await footOf(stop)), 'px between pin and route').toBeLessThan(2)
+  await expect(mapPin(page, 'Stop 1')).toHaveAttribute('aria-valuenow', dropped)
+  await expect(pin(page, /Stop/), 'letting go pins no other').toHaveCount(1)
+  await page.getByRole('button', { name: 'Undo' }).click()
+  await expect(answer(page)).toHaveText(before!)
+  await expect(mapPin(page, 'Stop 1')).toHaveAttribute('aria-valuenow', /^(19\.[789]|20\.[0-3])$/)
+})
+
+for (const [pass, from, to] of [
+  ['first', 5, 11],
+  ['second', 19, 26],
+] as const)
+  test(`where the route crosses itself a drag keeps to its own pass, the ${pass}`, async ({ page }) => {
+    await openEight(page)
+    const spots = await placesOnMap(page, kilometres(0, to))
+    await page.mouse.click(spots[from]!.x, spots[from]!.y)
+    const stop = mapPin(page, 'Stop 1')
+    await expect(stop).toBeVisible()
+    const lead = await hold(page, stop)
+    for (let km = from; km <= to; km++) {
+      await lead(spots[km]!)
+      await expect.poll(async () => Math.abs((await kmOf(stop)) - km), `at km ${km}`).toBeLessThan(0.3)
+    }
+    for (let km = to; km >= from; km--) await lead(spots[km]!)
+    await page.mouse.up()
+    expect(Math.abs((await kmOf(stop)) - from)).toBeLessThan(0.3)
+  })
+
+test('the pin on the map obeys the keyboard', async ({ page }) => {
+  await visit(page)
+  const stop = mapPin(page, 'Inn at Querrel Sands')
+  await stop.focus()
+  const at = await kmOf(stop)
+  const answers = [await answer(page).textContent()]
+  const pressed = async (key: string, by: number) => {
+    await page.keyboard.press(key)
+    await expect.poll(async () => (await kmOf(stop)) - at, key).toBeCloseTo(by, 5)
+  }
+  await pressed('ArrowRight', 0.1)
+  await pressed('Shift+ArrowRight', 1.1)
+  await pressed('PageDown', 0.1)
+  await pressed('ArrowLeft', 0)
+  await expect(answer(page)).toHaveText(answers[0]!)
+  await page.keyboard.press('Delete')
+  await expect(stop).toHaveCount(0)
+  await expect(answer(page)).not.toHaveText(answers[0]!)
+  await page.keyboard.press('Control+z')
+  await expect(stop).toBeVisible()
+  await expect(answer(page)).toHaveText(answers[0]!)
+})
+
+test('Escape takes back a drag on the map', async ({ page }) => {
+  await openEight(page)
+  const spots = await placesOnMap(page, kilometres(0, 6))
+  await page.mouse.click(spots[4]!.x, spots[4]!.y)
+  const stop = mapPin(page, 'Stop 1')
+  await expect(stop).toBeVisible()
+  const [at, before] = [await kmOf(stop), await answer(page).textContent()]
+  const lead = await hold(page, stop)
+  await lead(spots[5]!)
+  await lead(spots[6]!)
+  await expect.poll(() => kmOf(stop)).toBeGreaterThan(5.5)
+  await page.keyboard.press('Escape')
+  await expect.poll(() => kmOf(stop)).toBe(at)
+  await page.mouse.up()
+  await expect(answer(page)).toHaveText(before!)
+  await expect(pin(page, /Stop/)).toHaveCount(1)
+})
+
+test('pointing at the map moves the readout and the profile’s cursor, and the other way round', async ({ page }) => {
+  await openTwoPasses(page)
+  const [at] = (await placesOnMap(page, [33])) as [Spot]
+  const box = (await profile(page).locator('canvas').boundingBox())!
+  await page.mouse.move(at.x, at.y)
+  await expect(readout(page)).toContainText(/km 3[23]\.\d/)
+  await expect
+    .poll(async () => Math.abs(Number(await cursor(page).getAttribute('aria-valuenow')) - 33_000))
+    .toBeLessThan(300)
+  const shown = await middle(profile(page).locator('.cursor'))
+  expect(shown.x).toBeGreaterThan(box.x + 0.45 * box.width)
+  expect(shown.x).toBeLessThan(box.x + 0.6 * box.width)
+
+  await page.mouse.move(shown.x, box.y + box.height / 2)
+  await expect(readout(page)).toContainText(/km 3[23]\.\d/)
+  expect(apart(await dotOnMap(page), at), 'px between the dot and the place pointed at').toBeLessThan(8)
+  await page.mouse.move(box.x + 0.2 * box.width, box.y + box.height / 2)
+  await expect(readout(page)).toContainText(/km (9|1\d)\.\d/)
+  expect(apart(await dotOnMap(page), at)).toBeGreaterThan(40)
+
+  await page.mouse.move(2, 2)
+  await expect(map(page).locator('.dot')).toHaveCount(0)
+  await expect(readout(page)).toContainText('At the start')
+})
+
+test('a leg pointed at in the table stands out on map and profile, and a press shows it whole', async ({ page }) => {
+  await openTwoPasses(page)
+  const drawn = () =>
+    map(page)
+      .locator('canvas.route')
+      .evaluate((canvas: HTMLCanvasElement) => canvas.toDataURL())
+  const plain = await drawn()
+  const row = legTable(page).locator('tbody tr').nth(2)
+  await row.hover()
+  await expect(row).toHaveClass(/lit/)
+  await expect(profile(page).locator('.leg')).toHaveCount(1)
+  await expect.poll(async () => (await drawn()) === plain).toBe(false)
+  await page.mouse.move(2, 2)
+  await expect(profile(page).locator('.leg')).toHaveCount(0)
+  await expect.poll(async () => (await drawn()) === plain).toBe(true)
+
+  const chart = profile(page).locator('canvas')
+  await chart.scrollIntoViewIfNeeded()
+  const box = (await chart.boundingBox())!
+  await page.mouse.move(box.x + 0.45 * box.width, box.y + box.height / 2)
+  await expect(legTable(page).locator('tr.lit')).toHaveCount(1)
+  await page.mouse.move(2, 2)
+
+  const [from, to] = (await placesOnMap(page, [20, 30])) as [Spot, Spot]
+  await page.getByRole('button', { name: 'Leg 3, show on the map' }).click()
+  const spread = async () => {
+    const [a, b] = (await placesOnMap(page, [20, 30])) as [Spot, Spot]
+    return apart(a, b) / apart(from, to)
+  }
+  await expect.poll(spread).toBeGreaterThan(1.8)
+  const frame = (await map(page).locator('.leaflet-container').boundingBox())!
+  for (const { x, y } of await placesOnMap(page, kilometres(20, 30))) {
+    expect(x).toBeGreaterThan(frame.x)
+    expect(x).toBeLessThan(frame.x + frame.width)
+    expect(y).toBeGreaterThan(frame.y)
+    expect(y).toBeLessThan(frame.y + frame.height)
+  }
+  await page.getByRole('button', { name: 'Whole route' }).click()
+  await expect.poll(spread).toBeCloseTo(1, 1)
+})
+
+const tile = Buffer.from(
+  'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==',
+  'base64',
+)
+
+test('without network one quiet line says so, and a coarse base is there; with it the line is gone', async ({
+  page,
+  context,
+}) => {
+  await visit(page)
+  const note = map(page).getByRole('status')
+  await expect(note).toBeHidden()
+  await drop(page, 'far.gpx', gpx(line('Far', 1500)))
+  await expect(page.getByTitle('far.gpx')).toBeVisible()
+  await expect(note).toHaveText('No network: coarse base map only.')
+  const painted = () =>
+    map(page)
+      .locator('.leaflet-coarse-pane canvas')
+      .evaluate((canvas: HTMLCanvasElement) => {
+        const { data } = canvas.getContext('2d')!.getImageData(0, 0, canvas.width, canvas.height)
+        let count = 0
+        for (let i = 3; i < data.length; i += 4) if (data[i]! > 0) count++
+        return count / (data.length / 4)
+      })
+  await expect.poll(painted, 'share of the map that is land').toBeGreaterThan(0.9)
+
+  await context.setOffline(true)
+  await expect(note).toHaveText('No network: coarse base map only.')
+  await page.route('https://tile.openstreetmap.org/**', (route) =>
+    route.fulfill({ contentType: 'image/png', body: tile }),
+  )
+  await context.setOffline(false)
+  await expect(note).toBeHidden()
+  await expect(map(page).locator('.leaflet-control-attribution')).toContainText('OpenStreetMap')
+})
+
+test('tiles come from the rider’s own address, and their attribution is text', async ({ page }) => {
+  const asked: string[] = []
+  page.on('request', (request) => {
+    if (!request.url().startsWith('http://localhost')) asked.push(request.url())
+  })
+  await page.route('https://tiles.example.test/**', (route) => route.fulfill({ contentType: 'image/png', body: tile }))
+  await visit(page)
+  await page.getByText('View', { exact: true }).click()
+  const address = page.getByLabel('Map tiles from')
+  await address.fill('https://tiles.example.test/{z}/{x}/{y}.png')
+  await address.press('Tab')
+  const attribution = page.getByLabel('Their attribution')
+  const markup = '<b>Own</b> tiles <img src="x" onerror="document.title=1">'
+  await attribution.fill(markup)
+  await attribution.press('Tab')
+  expect(asked, 'invented islands need no tiles').toEqual([])
+  await drop(page, 'far.gpx', gpx(line('Far', 1500)))
+  await expect(page.getByTitle('far.gpx')).toBeVisible()
+  await expect.poll(() => asked.length).toBeGreaterThan(0)
+  const shown = map(page).locator('.leaflet-control-attribution')
+  await expect(shown).toContainText(markup)
+  await expect(shown.locator('b, img')).toHaveCount(0)
+  await expect(map(page).getByRole('status')).toBeHidden()
+  await expect(map(page).locator('img.leaflet-tile-loaded').first()).toBeVisible()
+  for (const url of asked) expect(url).toMatch(/^https:\/\/tiles\.example\.test\/\d+\/\d+\/\d+\.png$/)
+  expect(await page.title()).toBe('Wattfare')
+})
+
+test('the content security policy is in force', async ({ browser, baseURL }) => {
+  const context = await browser.newContext(baseURL === undefined ? {} : { baseURL })
+  const page = await context.newPage()
+  await visit(page)
+  const broken = await page.evaluate(async () => {
+    const broken: string[] = []
+    document.addEventListener('securitypolicyviolation', ({ effectiveDirective }) => broken.push(effectiveDirective))
+    const script = document.createElement('script')
+    script.textContent = 'document.title = "run"'
+    document.head.append(script)
+    const marked = document.createElement('div')
+    marked.innerHTML = '<p style="color: red">x</p>'
+    document.body.append(marked)
+    await fetch('https://elsewhere.example.test/').catch(() => undefined)
+    await new Promise((resolve) => setTimeout(resolve))
+    return broken
+  })
+  expect(await page.title()).toBe('Wattfare')
+  expect(broken).toEqual(expect.arrayContaining(['script-src-elem', 'style-src-attr', 'connect-src']))
+  await context.close()
+})

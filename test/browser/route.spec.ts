@@ -1,0 +1,141 @@
+import { readFileSync } from 'node:fs'
+import type { Page } from '@playwright/test'
+import Papa from 'papaparse'
+import {
+  answer,
+  cursor,
+  drop,
+  expect,
+  kept,
+  legTable,
+  mapPin,
+  pin,
+  profile,
+  sampleFile,
+  sheet,
+  test,
+  unfold,
+  visit,
+} from './page'
+import { gpx, north, track } from './tracks'
+
+/** Ridden length, km. */
+const length = async (page: Page) => Number(await cursor(page).getAttribute('aria-valuemax')) / 1000
+
+async function legsAsCsv(page: Page): Promise<Record<string, string>[]> {
+  const saving = page.waitForEvent('download')
+  await page.getByRole('button', { name: 'Save the legs as CSV' }).click()
+  const text = readFileSync(await (await saving).path(), 'utf8')
+  return Papa.parse<Record<string, string>>(text.trimEnd(), { header: true }).data
+}
+
+test('of several tracks one is chosen, and that outlives a reload', async ({ page }) => {
+  await visit(page)
+  const tracks = [track('Out', north(1001)), track('Loop', north(501, 45.18)), track('Back', north(1501, 45.27))]
+  await drop(page, 'three.gpx', gpx(tracks.join('')))
+  await expect(page.getByTitle('three.gpx')).toBeVisible()
+  expect(await length(page)).toBeCloseTo(60, 0)
+  await unfold(page, 'Route')
+  await expect(sheet(page)).toContainText('The 3 tracks of the file are joined in order.')
+  const lines = sheet(page).getByLabel('Line')
+  await expect(lines.getByRole('option')).toHaveText([
+    'All joined in order',
+    /^Out: 1,001 points, 20\.0 km$/,
+    /^Loop: 501 points, 10\.0 km$/,
+    /^Back: 1,501 points, 30\.0 km$/,
+  ])
+  await lines.selectOption({ index: 2 })
+  await expect.poll(() => length(page)).toBeCloseTo(10, 0)
+  await expect(sheet(page)).toContainText('The file has 2 more lines, not used here.')
+  const chosen = await answer(page).textContent()
+  await expect(page.getByTitle('three.gpx')).toHaveText('Loop')
+  await expect.poll(() => kept(page, 'file')).toMatchObject({ choice: { line: 1 } })
+  await page.reload()
+  await expect(answer(page)).toHaveText(chosen!)
+  expect(await length(page)).toBeCloseTo(10, 0)
+  await unfold(page, 'Route')
+  await sheet(page).getByLabel('Line').selectOption({ index: 0 })
+  await expect.poll(() => length(page)).toBeCloseTo(60, 0)
+})
+
+test('a gap is a crossing of some time until it is said to be ridden', async ({ page }) => {
+  await visit(page)
+  await drop(page, 'gap.gpx', gpx(track('Gap', north(1001), north(1001, 45.3))))
+  await expect(page.getByTitle('gap.gpx')).toBeVisible()
+  expect(await length(page)).toBeCloseTo(40, 0)
+  const rests = await answer(page).textContent()
+  await unfold(page, 'Crossings')
+  await expect(sheet(page)).toContainText(/km 20\.0: a gap of 13\.3 km/)
+  const time = sheet(page).getByLabel(/^Time it takes/)
+  const finish = async () => (await legTable(page).locator('tbody tr').last().innerText()).match(/\d\d:\d\d/g)!.at(-1)
+  const before = await finish()
+  await time.fill('300')
+  await time.press('Enter')
+  await expect.poll(finish).not.toBe(before)
+  await page.getByRole('button', { name: 'Undo' }).click()
+  await expect.poll(finish).toBe(before)
+
+  const ridden = sheet(page).getByLabel('This gap was ridden')
+  await ridden.check()
+  await expect.poll(() => length(page)).toBeCloseTo(53.4, 0)
+  await expect(time).toHaveCount(0)
+  await expect(answer(page)).not.toHaveText(rests!)
+  await ridden.uncheck()
+  await expect.poll(() => length(page)).toBeCloseTo(40, 0)
+  await expect(answer(page)).toHaveText(rests!)
+})
+
+test('legs by terrain are climbs, descents and what lies between', async ({ page }) => {
+  await visit(page)
+  await drop(page, 'two-passes-62km.gpx', sampleFile('two-passes-62km.gpx'))
+  await expect(page.getByTitle('two-passes-62km.gpx')).toBeVisible()
+  const rows = legTable(page).locator('tbody tr')
+  await expect(rows).toHaveCount(7)
+  await page.getByLabel('Split').selectOption('terrain')
+  await expect(page.getByLabel(/^Leg length/)).toHaveCount(0)
+  await expect(rows).not.toHaveCount(7)
+  const legs = await legsAsCsv(page)
+  expect(legs.length).toBe(await rows.count())
+  const steep = legs.map((leg) => Number(leg.mean_gradient_pct))
+  expect(steep.filter((gradient) => gradient > 3).length, 'climbs').toBeGreaterThanOrEqual(2)
+  expect(steep.filter((gradient) => gradient < -3).length, 'descents').toBeGreaterThanOrEqual(2)
+  const sum = legs.reduce((sum, leg) => sum + Number(leg.length_km), 0)
+  expect(sum).toBeCloseTo(await length(page), 1)
+  for (const [i, leg] of legs.slice(1).entries()) expect(leg.start_km).toBe(legs[i]!.end_km)
+})
+
+test('a name that a spreadsheet would run is harmless in the CSV and as typed on screen', async ({ page }) => {
+  await visit(page)
+  await sheet(page).getByLabel('Name', { exact: true }).fill('=1+1')
+  await sheet(page).getByLabel('Name', { exact: true }).press('Enter')
+  await expect(pin(page, '=1+1')).toBeVisible()
+  await expect(mapPin(page, '=1+1')).toBeVisible()
+  await expect(legTable(page).getByRole('cell', { name: '=1+1', exact: true })).toHaveCount(2)
+  const legs = await legsAsCsv(page)
+  expect(legs.map(({ to }) => to)).toContain("'=1+1")
+  for (const leg of legs) for (const cell of Object.values(leg)) expect(cell).not.toMatch(/^[=@+\t\r]/)
+})
+
+test('what is looked at and the stop are as they were after a reload', async ({ page }) => {
+  await visit(page)
+  await page.getByRole('button', { name: 'Charge left' }).click()
+  await profile(page).getByRole('button', { name: 'Speed' }).click()
+  await page.getByText('View', { exact: true }).click()
+  await page.getByLabel('Light').selectOption('dark')
+  await page.getByLabel('Units').selectOption('imperial')
+  await page.keyboard.press('Escape')
+  await mapPin(page, 'Inn at Querrel Sands').focus()
+  await page.keyboard.press('Shift+ArrowRight')
+  await expect(pin(page, 'Inn at Querrel Sands')).toHaveAttribute('aria-valuenow', '88140')
+  const said = await answer(page).textContent()
+  await page.getByRole('button', { name: 'Fold the plan away' }).click()
+  await expect.poll(() => kept(page, 'plan')).toContain('88140')
+  await page.reload()
+  await expect(answer(page)).toHaveText(said!)
+  await expect(pin(page, 'Inn at Querrel Sands')).toHaveAttribute('aria-valuenow', '88140')
+  await expect(page.getByRole('button', { name: 'Charge left' })).toHaveAttribute('aria-pressed', 'true')
+  await expect(profile(page).getByRole('button', { name: 'Speed' })).toHaveAttribute('aria-pressed', 'true')
+  await expect(page.getByRole('button', { name: 'Show the plan' })).toBeVisible()
+  expect(await page.evaluate(() => document.documentElement.dataset.theme)).toBe('dark')
+  await expect(page.getByRole('region', { name: 'At the pointer' })).toContainText('ft')
+})
