@@ -1,3 +1,4 @@
+import { runArrangement, type Arrangement } from '../../src/model/battery/arrangement'
 import { legsOf } from '../../src/model/outcome/legs'
 import { simulate } from '../../src/model/outcome/simulate'
 import { defaultPlan } from '../../src/model/plan/defaults'
@@ -5,6 +6,8 @@ import { addStop } from '../../src/model/plan/edit'
 import type { Plan } from '../../src/model/plan/schema'
 import type { Route } from '../../src/model/route/route'
 import { RouteReader } from '../../src/work/jobs'
+import { blocks, bothWays } from '../reference/charging-parts'
+import { tenSeries } from '../reference/battery-packs'
 import { courseRoute } from '../routes'
 import { bigGpx } from './big-gpx'
 
@@ -77,4 +80,28 @@ export async function outcome(): Promise<Row[]> {
 export async function outcomeOfMillion(): Promise<Row[]> {
   const route = await readInWorker(new TextEncoder().encode(bigGpx(1_000_000, 200_000)))
   return [await outcomeRow('Outcome, 200 km from 1,000,000 points', route, 20)]
+}
+
+const lead = { areaMm2: 2.5, length: 1, temperature: 20 }
+const arrangement: Arrangement = {
+  carried: { ...blocks, blocksInParallel: 2 },
+  sourceCable: lead,
+  converter: bothWays,
+  outputCable: lead,
+  pack: { ...tenSeries, capacityAh: 13.9, chargeCurrent: 6 },
+  temperature: 20,
+}
+
+/** A 500 Wh pack from empty to full by two rows of three carried blocks, in time. */
+export async function charging(): Promise<Row[]> {
+  const { end } = runArrangement(arrangement, 1, 0, { time: 24 * 3600 })
+  if (end !== 'full') throw new Error(`The charge ends with ${end}.`)
+  return [
+    await time(
+      'Full charge of 500 Wh by a carried pack and converter',
+      200,
+      () => runArrangement(arrangement, 1, 0, { time: 24 * 3600 }).stored,
+      50,
+    ),
+  ]
 }

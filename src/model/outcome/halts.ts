@@ -108,8 +108,7 @@ export class Halts {
         this.batteries.swap()
         return said
       }
-      const { time: _charging, ...result } = this.batteries.chargeBy(source, this.sources, { time })
-      return { ...said, ...result }
+      return { ...this.batteries.chargeBy(source, this.sources, { time }), ...said }
     })
   }
 
