@@ -48,6 +48,9 @@ export function reachAtStop(outcome: Outcome, station: number): { before: Reach;
   }
 }
 
+/** Energy, J, that counts as none: a pack at its cut-off voltage gives ever less and never quite nothing. */
+const nothing = 1
+
 /**
  * @param station first station at or beyond the place
  * @param energy usable energy at the place, J
@@ -76,7 +79,7 @@ function walk(
   let halt = halts.findIndex((halt) => halt.station >= station)
   if (halt < 0) halt = halts.length
   for (let i = station; i < at.length; i++) {
-    if (left < reserve && (i > station || at[i]! > distance)) return endAt(distance)
+    if ((left < reserve || left < nothing) && (i > station || at[i]! > distance)) return endAt(distance)
     if (at[i]! > distance) {
       const taken = before - columns.left[i]!
       if (left - taken < reserve) {
@@ -97,7 +100,7 @@ function walk(
     // A motor that stops above the reserve: with no reserve, or by the pack's cut-off voltage.
     if (at[i] === emptyAt) return endAt(at[i]!)
   }
-  if (left < reserve) return endAt(distance)
+  if (left < reserve || left < nothing) return endAt(distance)
   const spare = left - reserve
   const drain = columns.drained[at.length - 1]! / outcome.length
   return {
