@@ -64,8 +64,16 @@ export function classOf(classes: readonly ShadeClass[], value: number): number {
   return i
 }
 
-/** The shading of map, profile and table alike. */
+const made = new WeakMap<Outcome, Partial<Record<'drain' | 'charge', Shading>>>()
+
+/** The shading of map, profile and table alike; worked out once for each outcome. */
 export function shadingOf(outcome: Outcome, by: 'drain' | 'charge'): Shading {
+  const known = made.get(outcome) ?? {}
+  made.set(outcome, known)
+  return (known[by] ??= shade(outcome, by))
+}
+
+function shade(outcome: Outcome, by: 'drain' | 'charge'): Shading {
   const { left, state, motorPower } = outcome.columns
   const byStation = new Uint8Array(left.length)
   if (by === 'charge') {

@@ -20,7 +20,12 @@ export function legNote(outcome: Outcome, leg: Leg): string {
     const minutes = Math.round((halt.depart - halt.arrive) / 60)
     const added = Math.round((halt.leftAfter - halt.leftBefore) / joulesPerWattHour)
     if (halt.kind === 'swap') parts.push(`next pack at km ${kilometres(halt.distance)}`)
-    else if (halt.kind === 'crossing') parts.push(`crossing ${minutes} min`)
+    else if (halt.kind === 'crossing')
+      parts.push(added > 0 ? `crossing ${minutes} min, ${added} Wh charged` : `crossing ${minutes} min`)
+    else if (halt.kind === 'control')
+      parts.push(
+        `${plan.controls.find(({ id }) => id === halt.control)?.name ?? 'control'}: ${minutes} min until it opens`,
+      )
     else {
       const name = plan.stops.find(({ id }) => id === halt.stop)?.name ?? 'stop'
       parts.push(added > 0 ? `${name}: ${minutes} min, ${added} Wh charged` : `${name}: ${minutes} min`)

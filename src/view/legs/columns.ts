@@ -11,6 +11,7 @@ import {
   inHeight,
   inSpeed,
   number,
+  place,
   speedUnit,
   type Units,
 } from '../format'
@@ -54,6 +55,8 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
   const gradient = (value: number) => number(100 * value, 1)
   const long = (value: number) => number(inDistance(value, units), 1)
   const quick = (value: number) => number(inSpeed(value, units), 1)
+  /** A place without a name is called by its distance, in the rider's units. */
+  const named = (name: string, at: number) => (/^km [\d.]+$/.test(name) ? place(at, units) : name)
   return [
     {
       key: 'from',
@@ -61,7 +64,7 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
       unit: '',
       isText: true,
       isExtra: true,
-      text: (leg) => leg.from,
+      text: (leg) => named(leg.from, leg.start),
       order: (leg) => leg.start,
     },
     {
@@ -69,7 +72,7 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
       label: 'To',
       unit: '',
       isText: true,
-      text: (leg) => leg.to,
+      text: (leg) => named(leg.to, leg.end),
       order: (leg) => leg.end,
       total: () => 'Whole route',
     },
