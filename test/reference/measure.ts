@@ -5,6 +5,9 @@ import { cableChecks } from './charging-cable'
 import { sourceChecks } from './charging-source'
 import { transferChecks } from './charging-time'
 import type { ReferenceCheck } from './check'
+import { dayClockChecks } from './day-clock'
+import { dayRiderChecks } from './day-rider'
+import { daySunChecks } from './day-sun'
 import { geodesicChecks } from './geodesic'
 import { physicsTopics } from './physics'
 import { smoothingChecks } from './smoothing'
@@ -20,6 +23,9 @@ export const topics: Record<string, ReferenceCheck[]> = {
   'Charging from a carried pack': sourceChecks,
   'Charging cables': cableChecks,
   'Charging from a carried pack, in time': transferChecks,
+  'Clock and zones': dayClockChecks,
+  Sun: daySunChecks,
+  'Rider and weather over the day': dayRiderChecks,
 }
 
 /** A check with what came out. */

@@ -18,5 +18,3 @@ export const physicsTopics: Record<string, ReferenceCheck[]> = {
   'General-purpose ODE solver': odeChecks,
   'Practice and energy use': practiceChecks,
 }
-
-export const physicsChecks: ReferenceCheck[] = Object.values(physicsTopics).flat()

@@ -44,6 +44,8 @@ export interface Alternative {
   label: string
   /** More mass than as it is, kg. */
   mass: number
+  /** The arrangement so changed; none for a mains charger. */
+  to?: Arrangement
   /** Why it cannot be had, as one sentence; then there are no figures. */
   refusal?: string
   /** In the duration of the stop. */
@@ -57,7 +59,14 @@ export interface Alternative {
 /** A charge wanted that is not reached in this time counts as never reached, s. */
 const longest = 24 * 3600
 
-type Try = { change: Change; label: string; mass: number; refused?: string; run?: (goal: ChargeGoal) => TransferRun }
+type Try = {
+  change: Change
+  label: string
+  mass: number
+  to?: Arrangement
+  refused?: string
+  run?: (goal: ChargeGoal) => TransferRun
+}
 
 /**
  * An arrangement as it is, first, then with one thing changed at a time. Changes that make no difference in kind, such as putting a single
@@ -69,20 +78,20 @@ export function alternatives(arrangement: Arrangement, stop: BenchStop, socket?:
   const tries = [asItIs(arrangement), ...changedBlocks(arrangement), ...changedConverter(arrangement)].map(
     ({ change, label, mass, to, refused }): Try => {
       const sentence = refused ?? refusedArrangement(to)
-      if (sentence !== undefined) return { change, label, mass, refused: sentence }
-      return { change, label, mass, run: (goal) => runArrangement(to, stop.sourceCharge, stop.charge, goal) }
+      if (sentence !== undefined) return { change, label, mass, to, refused: sentence }
+      return { change, label, mass, to, run: (goal) => runArrangement(to, stop.sourceCharge, stop.charge, goal) }
     },
   )
   if (socket !== undefined) tries.push(atSocket(arrangement, stop, socket))
 
   let base: number | undefined
-  return tries.map(({ change, label, mass, refused, run }) => {
-    if (run === undefined) return { change, label, mass, ...(refused !== undefined && { refusal: refused }) }
+  return tries.map(({ refused, run, ...row }) => {
+    if (run === undefined) return { ...row, ...(refused !== undefined && { refusal: refused }) }
     const whole = run({ charge: stop.chargeTo, time: longest })
     const timeToCharge = whole.charge >= stop.chargeTo - 1e-9 ? whole.time : undefined
-    if (change === 'as it is') base = timeToCharge
+    if (row.change === 'as it is') base = timeToCharge
     const timeSaved = base === undefined || timeToCharge === undefined ? undefined : base - timeToCharge
-    return { change, label, mass, run: run({ time: stop.duration }), timeToCharge, timeSaved }
+    return { ...row, run: run({ time: stop.duration }), timeToCharge, timeSaved }
   })
 }
 

@@ -1,5 +1,5 @@
-import { readingAt } from '../outcome/at'
 import type { Outcome } from '../outcome/outcome'
+import { stationNear } from '../outcome/stations'
 import type { Control } from '../plan/day-schema'
 import { dateAfter, instantOf } from './zone'
 
@@ -80,13 +80,15 @@ export const passageOf = (window: Window, arrive: number): Passage => {
 }
 
 /**
- * All windows as a forecast meets them.
+ * All windows as a forecast meets them: a control is passed on arrival at its station, before whatever halt stands there.
  *
  * @param windows from `windowsOf`
  * @param started Unix time of the start, s
  */
 export const passagesOf = (outcome: Outcome, windows: readonly Window[], started: number): Passage[] =>
-  windows.map((window) => passageOf(window, started + readingAt(outcome, window.distance).time))
+  windows.map((window) =>
+    passageOf(window, started + outcome.columns.time[stationNear(outcome.route, window.distance)]!),
+  )
 
 /** The first that is missed; undefined if all are met. */
 export const firstMissed = (passages: readonly Passage[]): Passage | undefined => passages.find(({ met }) => !met)

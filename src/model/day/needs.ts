@@ -1,6 +1,10 @@
+import { interpolate } from '../columns'
 import { departure, type Outcome } from '../outcome/outcome'
+import { stationNear } from '../outcome/stations'
 import type { needParameters } from '../plan/day-parameters'
+import type { PlanStop } from '../plan/schema'
 import { secondsPerHour } from '../units'
+import { noWeather } from './weather'
 
 /** Values of `needParameters`: what the rider turns over, eats and drinks. */
 export type Needs = Record<keyof typeof needParameters, number>
@@ -49,6 +53,33 @@ export interface Refill {
   name: string
   /** Station index. */
   station: number
+}
+
+/** Stops of the given kinds, in order of the route. */
+export const refillsOf = ({ plan, route }: Outcome, kinds: readonly PlanStop['kind'][]): Refill[] =>
+  plan.stops
+    .filter(({ kind }) => kinds.includes(kind))
+    .map(({ name, distance }) => ({ name, station: stationNear(route, distance) }))
+    .sort((a, b) => a.station - b.station)
+
+/**
+ * Mean air temperature where the rider is, °C, from samples up to a quarter of an hour apart.
+ *
+ * @param from time since the start, s
+ * @param to time since the start, s
+ */
+export function meanCelsius({ columns, route, weather, plan }: Outcome, from: number, to: number): number {
+  const { distance, elevation } = route.stations
+  const samples = Math.max(1, Math.ceil((to - from) / 900))
+  const here = noWeather()
+  let sum = 0
+  for (let k = 0; k < samples; k++) {
+    const time = from + ((k + 0.5) * (to - from)) / samples
+    const place = interpolate(columns.time, distance, time)
+    weather.at(time, place, here)
+    sum += here.seaLevelCelsius - plan.weather.lapseRate * interpolate(distance, elevation, place)
+  }
+  return sum / samples
 }
 
 /** What to carry from one refill to the next. */

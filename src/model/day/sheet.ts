@@ -55,7 +55,7 @@ const markEvery = 22_500
 
 /**
  * The rows of the day sheet in order of the route: start, stops, swaps, crossings, controls, finish, and marks every 20 to 25 km in between.
- * A control at a stop stands in the stop's row.
+ * A control at a stop stands in the stop's row, one that is waited for in a row of its own.
  *
  * @param facts of the same forecast
  */
@@ -81,16 +81,23 @@ export function daySheet(outcome: Outcome, { started, sailings, passages }: DayF
   })
 
   const rows = halts.map((halt) => row(halt.kind, nameOf(outcome, halt), halt.station, halt))
+  const passed = new Set<SheetRow>()
   for (const passage of passages) {
     if (passage.kind === 'goal') continue
     const station = stationNear(route, passage.distance)
-    const there = rows.find((row) => row.station === station && row.kind === 'stop' && row.passage === undefined)
+    const waiting = rows[halts.findIndex(({ control }) => control === passage.id)]
+    const there =
+      waiting ?? rows.find((row) => row.station === station && row.kind === 'stop' && row.passage === undefined)
     if (there !== undefined) there.passage = passage
-    else rows.push({ ...row('control', passage.name, station), passage })
+    else {
+      const control = { ...row('control', passage.name, station), passage }
+      passed.add(control)
+      rows.push(control)
+    }
   }
   const goal = passages.find(({ kind }) => kind === 'goal')
-  // The order of what happens at one station is kept: sort is stable, and a control is passed on arrival.
-  const rank = ({ kind }: SheetRow) => (kind === 'control' ? 0 : 1)
+  // The order of what happens at one station is kept: sort is stable, and a control without a wait is passed on arrival.
+  const rank = (row: SheetRow) => (passed.has(row) ? 0 : 1)
   rows.sort((a, b) => a.station - b.station || rank(a) - rank(b))
   const all = [row('start', 'Start', 0), ...rows, { ...row('finish', 'Finish', last), passage: goal }]
   all.at(-1)!.arrive = Math.max(...all.map(({ depart }) => depart))
@@ -125,8 +132,9 @@ export function daySheet(outcome: Outcome, { started, sailings, passages }: DayF
   }
 }
 
-function nameOf({ plan }: Outcome, { kind, stop, gap }: Halt): string {
+function nameOf({ plan }: Outcome, { kind, stop, gap, control }: Halt): string {
   if (kind === 'crossing') return `Crossing ${gap! + 1}`
+  if (kind === 'control') return plan.controls.find(({ id }) => id === control)?.name ?? 'Control'
   return kind === 'swap' ? 'Next pack' : (plan.stops.find(({ id }) => id === stop)?.name ?? 'Stop')
 }
 

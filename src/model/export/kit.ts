@@ -59,7 +59,7 @@ export const readKit = (text: string): Reading<KitItem[]> =>
     const place = find(/place|where|carried/)
     const mark = find(/mark|status|comes/)
     return table.rows.map((cells, row): KitItem => {
-      const each = numberAt(table, row, mass, 0, 100 / unit)
+      const each = numberAt(table, row, mass, 0, Math.floor(100 / unit))
       if (each === undefined) throw new Unreadable(`Row ${row + 2} has no mass.`)
       const pieces = numberAt(table, row, count, 0, 1000) ?? 1
       if (!Number.isInteger(pieces)) throw new Unreadable(`The count in row ${row + 2} is not a whole number.`)

@@ -73,7 +73,7 @@ export class Batteries {
     let refusal: string | undefined
     for (const index of this.fillOrder()) {
       const state = this.packs[index]!
-      const fault = sourceRefusal(source, state)
+      const fault = sourceRefusal(source, state.pack)
       if (fault !== undefined) {
         refusal ??= fault
         continue

@@ -1,6 +1,6 @@
 import { passageOf, windowsOf, type Window } from '../day/controls'
 import { nextSailing } from '../day/sailings'
-import type { Plan, PlanCrossing, PlanStop } from '../plan/schema'
+import type { Plan, PlanCrossing, PlanSource, PlanStop } from '../plan/schema'
 import type { Route } from '../route/route'
 import type { Batteries } from './batteries'
 import type { Halt } from './outcome'
@@ -72,7 +72,7 @@ export class Halts {
 
   private stop(station: number, arrive: number, stop: PlanStop): number {
     const source = this.plan.sources.find(({ id }) => id === stop.source)
-    return this.halt('stop', station, arrive, () => {
+    return this.halt('stop', station, arrive, source, () => {
       if (source === undefined) return { stop: stop.id, time: stop.duration }
       if (source.kind === 'swap') {
         this.batteries.swap()
@@ -87,12 +87,14 @@ export class Halts {
 
   private control(station: number, arrive: number, control: Window): number {
     const { early } = passageOf(control, this.started + arrive)
-    return early > 0 ? this.halt('control', station, arrive, () => ({ control: control.id, time: early })) : 0
+    return early > 0
+      ? this.halt('control', station, arrive, undefined, () => ({ control: control.id, time: early }))
+      : 0
   }
 
   private swap(station: number, arrive: number, time: number): number {
     if (!this.batteries.swap()) return 0
-    return this.halt('swap', station, arrive, () => ({ time }))
+    return this.halt('swap', station, arrive, undefined, () => ({ time }))
   }
 
   private cross(station: number, arrive: number, gap: number): number {
@@ -101,7 +103,7 @@ export class Halts {
     const sailing = nextSailing(timetable, instant, this.zone)
     const time = sailing === undefined ? noSailing : sailing.arrive - instant
     const source = this.plan.sources.find((source) => source.id === id)
-    return this.halt('crossing', station, arrive, () => {
+    return this.halt('crossing', station, arrive, source, () => {
       const said = { gap, time, ...(sailing !== undefined && { sailing }) }
       if (source === undefined) return said
       if (source.kind === 'swap') {
@@ -117,10 +119,14 @@ export class Halts {
     kind: Halt['kind'],
     station: number,
     arrive: number,
+    source: PlanSource | undefined,
     act: () => Partial<Halt> & { time: number },
   ): number {
     const leftBefore = this.batteries.left()
+    const packsBefore = this.batteries.packs.map(({ charge }) => charge)
+    const before = source && this.sources.left(source.id)
     const { time, ...done } = act()
+    const after = source && this.sources.left(source.id)
     this.list.push({
       kind,
       station,
@@ -129,6 +135,8 @@ export class Halts {
       depart: arrive + time,
       leftBefore,
       leftAfter: this.batteries.left(),
+      packsBefore,
+      ...(before !== undefined && after !== undefined && { carried: { before, after } }),
       charges: [],
       ...done,
     })

@@ -5,14 +5,17 @@ import { sourceMass, usedSources } from './sources'
 /** Total mass at the start, kg: rider, bike, packs, luggage, kit, and the charge sources that are used. */
 export const totalMass = (plan: Plan): number => massWith(plan, kitTotals(plan.kit).all)
 
-const meanPace = 5.5 // m/s, to reckon how long things that are used up by the hour last
+const meanPace = 5.5 // m/s
+
+/** How long a ride of some metres is reckoned to take where things are used up by the hour, s. */
+export const reckonedTime = (length: number): number => length / meanPace
 
 /** Mean mass over a ride, kg: as at the start, less what is eaten and drunk on the way. */
 export function ridingMass(plan: Plan, length: number): number {
   const comes = plan.kit.filter(comesAlong)
   return massWith(
     plan,
-    comes.reduce((sum, item) => sum + meanMass(item, length / meanPace, length), 0),
+    comes.reduce((sum, item) => sum + meanMass(item, reckonedTime(length), length), 0),
   )
 }
 

@@ -34,6 +34,10 @@ export interface Halt {
   /** Usable energy in all packs, J. */
   leftBefore: number
   leftAfter: number
+  /** Charge of each pack on arrival, 0 to 1. */
+  packsBefore: number[]
+  /** Charge of the carried pack that is the source here, on arrival and on leaving, 0 to 1. */
+  carried?: { before: number; after: number }
   /** Id of the stop or control of the plan, or index of the route's crossing. */
   stop?: string
   control?: string

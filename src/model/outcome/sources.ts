@@ -3,7 +3,7 @@ import { carriedFacts, carriedPack, chargeAfterStorage, checkCarried } from '../
 import { checkCharger, type ChargeGoal } from '../battery/charge'
 import { typicalEfficiency } from '../battery/converter'
 import { fromSocket } from '../battery/mains'
-import type { PackSpec } from '../battery/pack'
+import type { Pack, PackSpec } from '../battery/pack'
 import { refusal } from '../battery/refusal'
 import type { TransferRun } from '../battery/transfer-run'
 import type { CarriedSource, Plan, PlanSource } from '../plan/schema'
@@ -27,12 +27,12 @@ export function arrangementOf(source: CarriedSource, pack: PackSpec, temperature
 }
 
 /** Why a source must not charge a pack, as one sentence; undefined where it may. */
-export function sourceRefusal(source: PlanSource, pack: PackState): string | undefined {
-  const { spec, temperature } = pack.pack
+export function sourceRefusal(source: PlanSource, pack: Pack): string | undefined {
+  const { spec, temperature } = pack
   if (source.kind === 'swap') return undefined
   if (source.kind === 'mains') return checkCharger(spec, source, temperature)
   const { carried, converter } = arrangementOf(source, spec, temperature)
-  return checkCarried(carried) ?? refusal(carriedPack(carried, temperature), converter, pack.pack)
+  return checkCarried(carried) ?? refusal(carriedPack(carried, temperature), converter, pack)
 }
 
 /** Mass of a charge source with all that belongs to it, kg. */

@@ -137,3 +137,46 @@ export const wetParameters = {
     fine: true,
   },
 } satisfies Record<string, Parameter>
+
+/** Numbers of a timetable. */
+export const passageParameters = {
+  boardBefore: {
+    label: 'Be there before',
+    quantity: 'duration',
+    min: 0,
+    max: 48 * 3600,
+    default: 600,
+    meaning: 'How long before it leaves you must be there.',
+    source: 'Who runs the crossing; 10 minutes is a choice.',
+  },
+  length: {
+    label: 'Until you ride on',
+    quantity: 'duration',
+    min: 0,
+    max: 48 * 3600,
+    default: 2400,
+    meaning: 'From leaving to riding on at the other side.',
+    source: 'The timetable. Until you set it: 6 m/s on the water, a guess.',
+  },
+  interval: {
+    label: 'Every',
+    quantity: 'duration',
+    min: 60,
+    max: 86_400,
+    default: 3600,
+    meaning: 'Time from one sailing to the next.',
+    source: 'The timetable.',
+  },
+} satisfies Record<string, Parameter>
+
+export const controlParameters = {
+  speed: {
+    label: 'Speed from the start',
+    quantity: 'speed',
+    min: 0.5,
+    max: 30,
+    default: 15 / 3.6,
+    meaning: 'Halts included: the time is the distance at this speed.',
+    source: 'The rules of the event.',
+  },
+} satisfies Record<string, Parameter>

@@ -1,7 +1,10 @@
-import { mostOfDay, type Control, type KitItem } from './day-schema'
+import type { Waypoint } from '../route/route'
+import { passageParameters } from './day-parameters'
+import { mostOfDay, type Control, type KitItem, type Timetable } from './day-schema'
+import { defaultStop } from './defaults'
 import { setFields } from './edit'
 import { changedIn, freshId, merged, numberOf, without } from './lists'
-import type { Plan, PlanCrossing } from './schema'
+import { most, type Plan, type PlanCrossing } from './schema'
 
 /**
  * Changes a crossing.
@@ -17,6 +20,57 @@ export function changeCrossing(
 ): Plan {
   const next = all.map((crossing, i) => (i === index ? merged(crossing, change) : crossing))
   return next.every((crossing, i) => crossing === all[i]) ? plan : merged(plan, { crossings: next })
+}
+
+const crossingSpeed = 6 // m/s
+
+/**
+ * A timetable made one of another kind; days, boarding and length stay where it had them.
+ *
+ * @param length of the gap that it crosses, m, for a first guess of its time
+ */
+export function timetableAs(kind: Timetable['kind'], now: Timetable, length: number): Timetable {
+  if (now.kind === kind) return now
+  const passage =
+    now.kind === 'duration'
+      ? {
+          days: [1, 2, 3, 4, 5, 6, 7],
+          boardBefore: passageParameters.boardBefore.default,
+          length: 300 * Math.max(1, Math.round(length / crossingSpeed / 300)),
+        }
+      : { days: now.days, boardBefore: now.boardBefore, length: now.length }
+  switch (kind) {
+    case 'duration':
+      return { kind, duration: passage.boardBefore + passage.length }
+    case 'list':
+      return { kind, times: ['07:00', '09:30', '12:00', '14:30', '17:00', '19:30'], ...passage }
+    case 'every':
+      return { kind, interval: passageParameters.interval.default, from: '06:00', until: '21:00', ...passage }
+  }
+}
+
+const samePlace = 100 // m
+const proposedRest = 15 * 60 // s
+
+/**
+ * Rests of a quarter of an hour at the waypoints that lie on the route, save where there is a stop within 100 m; no more than a plan holds.
+ *
+ * @returns the same plan where there is nothing to propose
+ */
+export function proposeStops(plan: Plan, waypoints: readonly Waypoint[]): Plan {
+  const stops = [...plan.stops]
+  const placed = waypoints.flatMap(({ name, distance }) => (distance === undefined ? [] : [{ name, distance }]))
+  for (const { name, distance } of placed.sort((a, b) => a.distance - b.distance)) {
+    if (stops.length >= most.stops) break
+    if (stops.some((stop) => Math.abs(stop.distance - distance) < samePlace)) continue
+    const id = freshId('stop', stops)
+    const named = name.trim().slice(0, 80)
+    stops.push({
+      ...defaultStop(id, named === '' ? `Stop ${numberOf(id)}` : named, distance, null),
+      duration: proposedRest,
+    })
+  }
+  return stops.length === plan.stops.length ? plan : merged(plan, { stops })
 }
 
 /** @param zone name in the tz database, or null for that of the route's start */

@@ -12,7 +12,8 @@ export function reachText({ until, length, spare, spareLength }: Reach, usable: 
   return `to the finish, ${wattHours(spare)} (${percent(spare / usable)}) to spare${more}`
 }
 
-const limits: Record<TransferRun['phases'][number]['limit'], string> = {
+/** What sets a current, in words. */
+export const limitNames: Record<TransferRun['phases'][number]['limit'], string> = {
   'charger current': 'the charger’s current',
   'pack current': 'the most that the pack takes',
   cold: 'less current, for the cold',
@@ -25,7 +26,8 @@ const limits: Record<TransferRun['phases'][number]['limit'], string> = {
   'converter out of range': 'what the converter reaches',
 }
 
-const ends: Record<TransferEnd, string> = {
+/** What ends a charge, in words. */
+export const endNames: Record<TransferEnd, string> = {
   full: 'then full',
   'charger voltage': 'then as full as the charger’s voltage makes it',
   until: 'then at the charge asked for',
@@ -41,12 +43,12 @@ export function chargeSentences({ plan, zone }: Outcome, halt: Halt): string[] {
   return halt.charges.map(({ pack, run }: PackCharge) => {
     let from = begin
     const phases = run.phases.map(({ limit, until }) => {
-      const text = `${limits[limit]} from ${clockAfter(plan.start, from, zone)}`
+      const text = `${limitNames[limit]} from ${clockAfter(plan.start, from, zone)}`
       from = begin + until
       return text
     })
     begin += run.time
     const name = plan.battery.packs[pack]?.name ?? `Pack ${pack + 1}`
-    return `${name}: ${wattHours(run.stored)} in ${duration(run.time)}; ${[...phases, ends[run.end]].join(', ')}.`
+    return `${name}: ${wattHours(run.stored)} in ${duration(run.time)}; ${[...phases, endNames[run.end]].join(', ')}.`
   })
 }

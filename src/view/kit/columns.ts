@@ -1,0 +1,45 @@
+import type { KitLine } from '../../model/day/kit'
+import type { KitItem } from '../../model/plan/day-schema'
+import type { Sorting } from '../legs/columns'
+
+/** A column of the kit list. */
+interface Column {
+  key: string
+  label: string
+  /** Right-aligned. */
+  isNumber?: true
+  /** What the column is sorted by. */
+  order: (line: KitLine) => number | string
+}
+
+const places: readonly KitItem['place'][] = ['bike', 'rider', 'spare']
+const marks: readonly KitItem['mark'][] = ['comes', 'unused', 'stays']
+
+export const kitColumns: readonly Column[] = [
+  { key: 'name', label: 'Thing', order: ({ item }) => item.name.toLowerCase() },
+  { key: 'each', label: 'Each', isNumber: true, order: ({ item }) => item.mass },
+  { key: 'count', label: 'Count', isNumber: true, order: ({ item }) => item.count },
+  { key: 'place', label: 'Rides', order: ({ item }) => places.indexOf(item.place) },
+  { key: 'mark', label: 'Mark', order: ({ item }) => marks.indexOf(item.mark) },
+  { key: 'use', label: 'Used up', order: ({ item: { use } }) => (use === null ? -1 : use.rate) },
+  { key: 'mass', label: 'Mass', isNumber: true, order: ({ mass }) => mass },
+  { key: 'time', label: 'Time', isNumber: true, order: ({ time }) => time },
+  { key: 'energy', label: 'Energy', isNumber: true, order: ({ energy }) => energy },
+]
+
+/** Lines by a column, in order of the list where it is equal or nothing is asked for. */
+export function sortedKit(lines: readonly KitLine[], sorting: Sorting | undefined): readonly KitLine[] {
+  const column = kitColumns.find(({ key }) => key === sorting?.key)
+  if (column === undefined || sorting === undefined) return lines
+  const sign = sorting.ascending ? 1 : -1
+  const keyed = lines.map((line) => ({ line, order: column.order(line) }))
+  keyed.sort((a, b) => (a.order < b.order ? -sign : a.order > b.order ? sign : 0))
+  return keyed.map(({ line }) => line)
+}
+
+/** Lines in the order of ids that was, further ones behind: so that no row moves away from under the hand that edits it. */
+export function heldKit(lines: readonly KitLine[], ids: readonly string[]): readonly KitLine[] {
+  const place = new Map(ids.map((id, i) => [id, i]))
+  const placeOf = ({ item }: KitLine) => place.get(item.id) ?? ids.length
+  return [...lines].sort((a, b) => placeOf(a) - placeOf(b))
+}

@@ -1,0 +1,116 @@
+import type { KitItem } from '../../model/plan/day-schema'
+import { kilogramsPerPound, metresPerKilometre, metresPerMile, secondsPerHour } from '../../model/units'
+import { fieldText, readTyped, stepped } from '../fields/typed'
+import type { DisplayUnit, Units } from '../format'
+
+export type Entered<T> = { ok: true; value: T } | { ok: false; sentence: string }
+
+/** How a value of the list is shown in its cell and read when typed. A run of keystrokes is read by the entry it began with. */
+export interface Entry<T> {
+  text: string
+  /** Behind the field, empty if none. */
+  unit: string
+  read: (text: string) => Entered<T>
+  /** The value some steps on, by the arrow keys. */
+  step?: (value: T, steps: number) => T
+}
+
+const unit = (symbol: string, factor: number, digits: number, step: number): DisplayUnit => ({
+  symbol,
+  factor,
+  offset: 0,
+  digits,
+  step,
+})
+
+const gram = unit('g', 0.001, 0, 10)
+const kilogram = unit('kg', 1, 2, 0.1)
+const ounce = unit('oz', kilogramsPerPound / 16, 1, 0.5)
+const pound = unit('lb', kilogramsPerPound, 2, 0.1)
+
+/** Grams below a kilogram, or ounces below a pound. */
+export const massUnit = (kilograms: number, units: Units): DisplayUnit =>
+  units === 'metric'
+    ? Math.abs(kilograms) < 0.9995
+      ? gram
+      : kilogram
+    : Math.abs(kilograms) < 0.9995 * kilogramsPerPound
+      ? ounce
+      : pound
+
+/** The unit that stands behind a number, if it is one of mass. */
+function unitBehind(text: string): DisplayUnit | undefined {
+  const word = /(kg|g|lbs?|oz)\s*$/i.exec(text)?.[1]?.toLowerCase()
+  return word === undefined ? undefined : { kg: kilogram, g: gram, lb: pound, lbs: pound, oz: ounce }[word]
+}
+
+const massBounds = { min: 0, max: 100, quantity: 'mass' } as const
+
+/** Mass of one, kg: read in the unit that it is shown in, unless another stands behind the number. */
+export function massEntry(value: number, units: Units): Entry<number> {
+  const own = massUnit(value, units)
+  return {
+    text: fieldText(value, own),
+    unit: own.symbol,
+    read: (text) => readTyped(text.replace(/lbs\s*$/i, 'lb'), massBounds, unitBehind(text) ?? own, value),
+    step: (from, steps) => stepped(from, steps, massBounds, massUnit(from, units)),
+  }
+}
+
+const countBounds = { min: 0, max: 1000, quantity: 'count' } as const
+const piece = unit('', 1, 0, 1)
+
+export const countEntry = (value: number): Entry<number> => ({
+  text: String(value),
+  unit: '',
+  read: (text) => readTyped(text, countBounds, piece, value),
+  step: (from, steps) => stepped(from, steps, countBounds, piece),
+})
+
+export const nameEntry = (value: string): Entry<string> => ({
+  text: value,
+  unit: '',
+  read: (text) => {
+    const name = text.trim()
+    return name === ''
+      ? { ok: false, sentence: `A thing needs a name; until then it is “${value}”.` }
+      : { ok: true, value: name }
+  },
+})
+
+type Use = NonNullable<KitItem['use']>
+
+/** The unit of a rate at which a thing is used up. */
+function rateUnit(by: Use['by'], units: Units): DisplayUnit {
+  const [mass, long, miles] =
+    units === 'metric' ? [gram, metresPerKilometre, 'km'] : [ounce, metresPerMile, 'mi']
+  return by === 'time'
+    ? unit(`${mass.symbol}/h`, mass.factor / secondsPerHour, mass.digits, mass.step)
+    : unit(`${mass.symbol}/100 ${miles}`, mass.factor / (100 * long), mass.digits, mass.step)
+}
+
+/** How fast a thing is used up, kg/s or kg/m; no more than 100 kg an hour or per 100 km. */
+export function rateEntry({ by, rate }: Use, units: Units): Entry<number> {
+  const own = rateUnit(by, units)
+  const max = 100 / (by === 'time' ? secondsPerHour : 100 * metresPerKilometre)
+  const bounds = { min: 0, max, quantity: 'mass' } as const
+  return {
+    text: fieldText(rate, own),
+    unit: own.symbol,
+    read: (text) => readTyped(text, bounds, own, rate),
+    step: (from, steps) => stepped(from, steps, bounds, own),
+  }
+}
+
+/** 100 g an hour or per 100 km, to begin with. */
+export const firstUse = (by: Use['by']): Use => ({
+  by,
+  rate: 0.1 / (by === 'time' ? secondsPerHour : 100 * metresPerKilometre),
+})
+
+/** `lasts`, `500 g/h`. */
+export function useText(use: KitItem['use'], units: Units): string {
+  if (use === null) return 'lasts'
+  const { text, unit } = rateEntry(use, units)
+  return `${text} ${unit}`
+}

@@ -1,0 +1,30 @@
+import { openQuestions } from '../../model/battery/cautions'
+import type { Halt, Outcome } from '../../model/outcome/outcome'
+import type { Plan, PlanSource } from '../../model/plan/schema'
+import { percent } from '../format'
+
+/** The charge source of a halt. */
+export function sourceOf({ stops, crossings, sources }: Plan, { stop, gap }: Halt): PlanSource | undefined {
+  const id = gap === undefined ? stops.find(({ id }) => id === stop)?.source : crossings[gap]?.source
+  return sources.find((source) => source.id === id)
+}
+
+/** What is still to be asked of a source before it may be used. */
+export const askedOf = (source: PlanSource | undefined): string[] =>
+  source?.kind === 'carried'
+    ? openQuestions({ polarity: source.polarityMeasured, fullVoltage: source.fullVoltageKnown })
+    : []
+
+/** `Carried pack 1 has 62 % left of 100 %.`; undefined where a halt uses no carried pack. */
+export function leftSentence(source: PlanSource | undefined, { carried }: Halt): string | undefined {
+  if (source === undefined || carried === undefined) return undefined
+  return `${source.name} comes with ${percent(carried.before)} and has ${percent(carried.after)} left.`
+}
+
+/** What a carried pack has left after each stop and crossing that uses it, in order. */
+export const leftSentences = ({ plan, halts }: Outcome, source: PlanSource): string[] =>
+  halts.flatMap((halt) => {
+    if (halt.carried === undefined || sourceOf(plan, halt)?.id !== source.id) return []
+    const name = plan.stops.find(({ id }) => id === halt.stop)?.name ?? 'The crossing'
+    return [`${name}: ${percent(halt.carried.before)} to ${percent(halt.carried.after)} of it.`]
+  })
