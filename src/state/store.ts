@@ -21,9 +21,7 @@ export class Store {
   private database: Promise<IDBPDatabase | undefined>
 
   constructor(name = 'wattfare') {
-    this.database = openDB(name, 1, { upgrade: (database) => void database.createObjectStore(table) }).catch(
-      () => undefined,
-    )
+    this.database = open(name).catch(() => undefined)
   }
 
   async works(): Promise<boolean> {
@@ -45,6 +43,10 @@ export class Store {
     await (await this.database)?.put(table, plan, 'plan')
   }
 }
+
+/** Async, so that a browser that throws at once is one that rejects. */
+const open = async (name: string): Promise<IDBPDatabase> =>
+  openDB(name, 1, { upgrade: (database) => void database.createObjectStore(table) })
 
 function isRouteFile(value: unknown): value is RouteFile {
   if (typeof value !== 'object' || value === null) return false

@@ -35,6 +35,9 @@ export interface Message {
 
 const keepAfter = 300 // ms
 
+/** What belongs to one route only. */
+const withoutPlaces = { stops: [], crossings: [], controls: [], goal: null }
+
 /** The one owner of route, plan and view state. Views read it and call its operations; the outcome is derived. */
 export class Workbench {
   #history: History<Desk> | undefined
@@ -97,12 +100,12 @@ export class Workbench {
   }
 
   /**
-   * Opens a route file. Bike, rider and the rest of the plan stay unless another is given; stops and crossings belong to the route that was,
-   * and undo brings both back.
+   * Opens a route file. Bike, rider and the rest of the plan stay unless another is given; stops, crossings, controls and goal belong to the route
+   * that was, and undo brings them back.
    */
   openFile(bytes: Uint8Array, fileName: string, plan?: Plan): Promise<boolean> {
     const file = { bytes, fileName, choice: WHOLE_FILE }
-    return this.#read(file, () => plan ?? { ...(this.plan ?? defaultPlan()), stops: [], crossings: [] })
+    return this.#read(file, () => plan ?? { ...(this.plan ?? defaultPlan()), ...withoutPlaces })
   }
 
   /** Reads the file on screen again, with other choices. Stops stay where they are. */

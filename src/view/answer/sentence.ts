@@ -1,9 +1,34 @@
+import { firstMissed, type Passage } from '../../model/day/controls'
+import { crossingsNotCaught } from '../../model/day/facts'
 import { leftAtFinish, type Outcome } from '../../model/outcome/outcome'
 import { marginOf } from '../../model/outcome/reach'
-import { distance, percent, place, wattHours, type Units } from '../format'
+import { distance, duration, percent, place, wattHours, type Units } from '../format'
+import { shortBy } from '../words'
 
-/** The answer in one sentence: does the charge last, with what margin, or how short and where. */
-export function answerSentence(outcome: Outcome, units: Units): string {
+/**
+ * The answer in a sentence or two: the first control that is missed, or the goal, comes before the charge.
+ *
+ * @param passages of the same forecast, in order of the route
+ */
+export function answerSentence(outcome: Outcome, passages: readonly Passage[], units: Units): string {
+  return [lateSentence(outcome, passages), chargeSentence(outcome, units)]
+    .filter((said) => said !== undefined)
+    .join(' ')
+}
+
+/** What fails by the clock; undefined if nothing does. */
+function lateSentence(outcome: Outcome, passages: readonly Passage[]): string | undefined {
+  const [crossing] = crossingsNotCaught(outcome)
+  if (crossing !== undefined) return `Nothing sails at crossing ${crossing + 1} within a week.`
+  const missed = firstMissed(passages)
+  if (missed === undefined) return undefined
+  const late = shortBy(missed.margin!)
+  if (missed.kind === 'goal') return `You miss your goal of ${duration(outcome.plan.goal!)} by ${late}.`
+  return `You miss ${/^control\b/i.test(missed.name) ? '' : 'the control '}${missed.name} by ${late}.`
+}
+
+/** Does the charge last, with what margin, or how short and where. */
+function chargeSentence(outcome: Outcome, units: Units): string {
   const { verdict, margin, emptyAt, reserveAt } = marginOf(outcome)
   const left = leftAtFinish(outcome)
   const arrival = percent(left / outcome.usable)

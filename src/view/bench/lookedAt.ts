@@ -24,9 +24,17 @@ export function occasionsOf(outcome: Outcome, source: CarriedSource, units: Unit
   return halts.flatMap((halt): Occasion[] => {
     const stop = plan.stops.find(({ id }) => id === halt.stop)
     if (stop !== undefined)
-      return [{ key: `stop ${stop.id}`, name: stop.name, stop: stop.id, halt, uses: stop.source === source.id }]
+      return [
+        {
+          key: `stop ${stop.id}`,
+          name: `${stop.name}, ${place(halt.distance, units)}`,
+          stop: stop.id,
+          halt,
+          uses: stop.source === source.id,
+        },
+      ]
     if (halt.gap === undefined) return []
-    const name = `Crossing at ${place(halt.distance, units)}`
+    const name = `the crossing, ${place(halt.distance, units)}`
     const uses = crossings[halt.gap]?.source === source.id
     return [{ key: `crossing ${halt.gap}`, name, stop: undefined, halt, uses }]
   })
@@ -55,8 +63,7 @@ export type Meeting = Omit<BenchStop, 'chargeTo'> & {
  * @param pack index
  */
 export function meetingAt(occasion: Occasion | undefined, source: CarriedSource, pack: number, asked: Asked): Meeting {
-  if (occasion?.uses !== true)
-    return { ...asked, sourceCharge: chargeAfterStorage(source.carried), planned: false }
+  if (occasion?.uses !== true) return { ...asked, sourceCharge: chargeAfterStorage(source.carried), planned: false }
   const { charges, arrive, depart, packsBefore, carried } = occasion.halt
   const before = carried?.before ?? chargeAfterStorage(source.carried)
   const turn = charges.findIndex((one) => one.pack === pack)

@@ -1,4 +1,5 @@
 import type { KitLine } from '../../model/day/kit'
+import { reckonedTime } from '../../model/outcome/mass'
 import type { KitItem } from '../../model/plan/day-schema'
 import type { Sorting } from '../legs/columns'
 
@@ -15,13 +16,16 @@ interface Column {
 const places: readonly KitItem['place'][] = ['bike', 'rider', 'spare']
 const marks: readonly KitItem['mark'][] = ['comes', 'unused', 'stays']
 
+const usedPerSecond = ({ use }: KitItem) =>
+  use === null ? -1 : use.by === 'time' ? use.rate : use.rate / reckonedTime(1)
+
 export const kitColumns: readonly Column[] = [
   { key: 'name', label: 'Thing', order: ({ item }) => item.name.toLowerCase() },
   { key: 'each', label: 'Each', isNumber: true, order: ({ item }) => item.mass },
   { key: 'count', label: 'Count', isNumber: true, order: ({ item }) => item.count },
   { key: 'place', label: 'Rides', order: ({ item }) => places.indexOf(item.place) },
   { key: 'mark', label: 'Mark', order: ({ item }) => marks.indexOf(item.mark) },
-  { key: 'use', label: 'Used up', order: ({ item: { use } }) => (use === null ? -1 : use.rate) },
+  { key: 'use', label: 'Used up', order: ({ item }) => usedPerSecond(item) },
   { key: 'mass', label: 'Mass', isNumber: true, order: ({ mass }) => mass },
   { key: 'time', label: 'Time', isNumber: true, order: ({ time }) => time },
   { key: 'energy', label: 'Energy', isNumber: true, order: ({ energy }) => energy },

@@ -82,8 +82,7 @@ type Use = NonNullable<KitItem['use']>
 
 /** The unit of a rate at which a thing is used up. */
 function rateUnit(by: Use['by'], units: Units): DisplayUnit {
-  const [mass, long, miles] =
-    units === 'metric' ? [gram, metresPerKilometre, 'km'] : [ounce, metresPerMile, 'mi']
+  const [mass, long, miles] = units === 'metric' ? [gram, metresPerKilometre, 'km'] : [ounce, metresPerMile, 'mi']
   return by === 'time'
     ? unit(`${mass.symbol}/h`, mass.factor / secondsPerHour, mass.digits, mass.step)
     : unit(`${mass.symbol}/100 ${miles}`, mass.factor / (100 * long), mass.digits, mass.step)

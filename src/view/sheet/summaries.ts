@@ -1,8 +1,10 @@
 import { ratedEnergyWh } from '../../model/battery/pack'
+import { passagesFor } from '../../model/day/facts'
 import { totalMass } from '../../model/outcome/mass'
 import type { Outcome } from '../../model/outcome/outcome'
 import type { Quantity } from '../../model/plan/parameters'
 import { distance, duration, height, number, percent, toShown, unitOf, type Units } from '../format'
+import { marginText } from '../words'
 import { compassPoint } from './compass'
 
 /** A value with its unit, in the digits that its unit is written with, or fewer. */
@@ -28,12 +30,27 @@ export function summaries(outcome: Outcome, units: Units) {
     bike: `${measure(totalMass(plan), 'mass', units, 0)} with rider and load`,
     batteries: `${counted(battery.packs.length, 'pack')}, ${number(rated)} Wh`,
     assist: `${percent(assist.ratio)}, climbs ${percent(assist.climbRatio)}, to ${measure(assist.limitSpeed, 'speed', units, 0)}`,
-    weather: `${measure(weather.temperatureCelsius, 'temperature', units)}, ${wind}`,
+    weather:
+      weather.table.length > 0
+        ? `by the hour${weather.table.length > 1 ? `, ${weather.table.length} places` : ''}`
+        : `${measure(weather.temperatureCelsius, 'temperature', units)}, ${wind}`,
     stops: stops.length === 0 ? 'none yet' : counted(stops.length, 'stop'),
     crossings:
       crossings.length === 0
         ? 'none: all gaps ridden'
         : `${crossings.length}, ${duration(crossings.reduce((sum, { arrive, depart }) => sum + depart - arrive, 0))}`,
+    controls: controlsInShort(outcome),
     route: `${distance(route.length, units)}, ${height(route.ascent, units)} up`,
   }
+}
+
+/** The first that is missed, else the least margin of all. */
+function controlsInShort(outcome: Outcome): string {
+  const passages = passagesFor(outcome)
+  if (passages.length === 0) return 'none, no goal'
+  const worst = passages.reduce((a, b) => ((b.margin ?? Infinity) < (a.margin ?? Infinity) ? b : a))
+  const { controls, goal } = outcome.plan
+  const what = [controls.length > 0 ? counted(controls.length, 'control') : '', goal === null ? '' : 'a goal']
+  const margin = marginText(worst.margin)
+  return [...what.filter((part) => part !== ''), ...(margin === '' ? [] : [`${worst.name}: ${margin}`])].join(', ')
 }

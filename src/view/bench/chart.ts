@@ -1,0 +1,227 @@
+import { Chart, LinearScale, LineController, LineElement, PointElement, type Plugin, type Scale } from 'chart.js'
+import type { TransferColumns } from '../../model/battery/transfer-run'
+import { number } from '../format'
+import { momentAt } from './moment'
+
+Chart.register(LinearScale, LineController, LineElement, PointElement)
+
+export interface Colours {
+  ink: string
+  inkSoft: string
+  line: string
+  paper: string
+  charge: string
+}
+
+/** All that is drawn. */
+export interface Scene {
+  columns: TransferColumns
+  /** The chart's end, the slider's place and the end of the stop, s. */
+  until: number
+  time: number
+  stay: number
+  width: number
+  height: number
+  colours: Colours
+}
+
+/** Room for axes at the left and names at the right, px; the band and the slider keep the same. */
+export const margins = { left: 44, right: 104 }
+
+type Column = Exclude<keyof TransferColumns, 'limit' | 'time'>
+
+interface Panel {
+  id: string
+  unit: string
+  factor: number
+  digits: number
+  bike: Column
+  carried: Column
+  /** From 0, or as the values lie. */
+  fromZero: boolean
+}
+
+/** From the top. */
+const panels: readonly Panel[] = [
+  { id: 'voltage', unit: 'V', factor: 1, digits: 1, bike: 'outputVoltage', carried: 'inputVoltage', fromZero: false },
+  { id: 'current', unit: 'A', factor: 1, digits: 1, bike: 'current', carried: 'sourceCurrent', fromZero: true },
+  { id: 'power', unit: 'W', factor: 1, digits: 0, bike: 'given', carried: 'drawn', fromZero: true },
+  { id: 'charge', unit: '%', factor: 100, digits: 0, bike: 'charge', carried: 'sourceCharge', fromZero: true },
+]
+
+const font = { family: "'Overpass Variable', sans-serif", size: 12 }
+const dash = [5, 4]
+const nameHeight = 15 // px
+type Points = { x: number; y: number }[]
+
+/** Both sides of a charge over time, a panel a quantity: the bike's pack by a full line, the carried one by a broken one. */
+export class BenchChart {
+  #scene: Scene | undefined
+  #chart: Chart<'line', Points>
+
+  constructor(canvas: HTMLCanvasElement) {
+    this.#chart = new Chart<'line', Points>(canvas, {
+      type: 'line',
+      data: { datasets: [] },
+      options: { responsive: false, maintainAspectRatio: false, animation: false, events: [], parsing: false },
+      plugins: [this.#marks()],
+    })
+  }
+
+  show(scene: Scene): void {
+    const before = this.#scene
+    this.#scene = scene
+    const same = (['columns', 'until', 'width', 'height', 'colours'] as const).every(
+      (key) => before?.[key] === scene[key],
+    )
+    if (same) {
+      this.#chart.draw()
+      return
+    }
+    this.#fill(scene)
+    if (this.#chart.width !== scene.width || this.#chart.height !== scene.height)
+      this.#chart.resize(scene.width, scene.height)
+    this.#chart.update('none')
+  }
+
+  destroy(): void {
+    this.#chart.destroy()
+  }
+
+  #fill({ columns, until, colours }: Scene): void {
+    const line = (panel: Panel, side: 'bike' | 'carried') => ({
+      yAxisID: panel.id,
+      data: Array.from(columns.time, (time, i) => ({ x: time / 60, y: columns[panel[side]][i]! * panel.factor })),
+      borderColor: panel.id === 'charge' ? colours.charge : colours.ink,
+      borderWidth: 2,
+      borderDash: side === 'bike' ? [] : dash,
+      pointRadius: 0,
+    })
+    this.#chart.data.datasets = panels.flatMap((panel) => [line(panel, 'carried'), line(panel, 'bike')])
+    const axis = { border: { color: colours.line }, grid: { color: colours.line } }
+    const ticks = { color: colours.inkSoft, font, maxRotation: 0, padding: 3 }
+    const last = (label: string, i: number, all: unknown[], unit: string) =>
+      i === all.length - 1 ? `${label} ${unit}` : label
+    /** Room between two panels. */
+    const gap = {
+      type: 'linear' as const,
+      position: 'left' as const,
+      stack: 'panels',
+      stackWeight: 0.2,
+      border: { display: false },
+      grid: { display: false },
+      ticks: { display: false },
+    }
+    const options = this.#chart.options
+    options.layout = { padding: { top: 20, right: margins.right }, autoPadding: false }
+    options.scales = {
+      x: {
+        ...axis,
+        type: 'linear',
+        min: 0,
+        max: until / 60,
+        ticks: {
+          ...ticks,
+          maxTicksLimit: 8,
+          includeBounds: false,
+          callback: (value, i, all) => last(number(Number(value)), i, all, 'min'),
+        },
+      },
+      // A stack of axes is built from the bottom.
+      ...Object.fromEntries(
+        panels.toReversed().flatMap((panel) => {
+          const value = {
+            ...axis,
+            type: 'linear' as const,
+            position: 'left' as const,
+            stack: 'panels',
+            stackWeight: 1,
+            offset: false,
+            beginAtZero: panel.fromZero,
+            grace: '8%',
+            ...(panel.id === 'charge' && { min: 0, max: 100, grace: 0 }),
+            afterFit: (scale: Scale) => void (scale.width = margins.left),
+            ticks: {
+              ...ticks,
+              maxTicksLimit: 4,
+              callback: (value: number | string, i: number, all: unknown[]) =>
+                last(number(Number(value), Number(value) % 1 === 0 ? 0 : 1), i, all, panel.unit),
+            },
+          }
+          return panel === panels[0]
+            ? [[panel.id, value]]
+            : [
+                [panel.id, value],
+                [`above ${panel.id}`, gap],
+              ]
+        }),
+      ),
+    }
+  }
+
+  #marks(): Plugin<'line'> {
+    return {
+      id: 'marks',
+      afterDatasetsDraw: ({ ctx, chartArea, scales }) => {
+        const scene = this.#scene
+        const x = scales['x']
+        if (scene === undefined || x === undefined) return
+        const { columns, time, stay, until, colours } = scene
+        const { top, bottom, right } = chartArea
+        ctx.save()
+        ctx.font = `${font.size}px ${font.family}`
+        ctx.textBaseline = 'middle'
+        const upright = (at: number, pattern: number[], width: number) => {
+          ctx.beginPath()
+          ctx.setLineDash(pattern)
+          ctx.lineWidth = width
+          ctx.strokeStyle = colours.ink
+          ctx.moveTo(at, top)
+          ctx.lineTo(at, bottom)
+          ctx.stroke()
+          ctx.setLineDash([])
+        }
+        if (stay > 0 && stay < until) {
+          const at = x.getPixelForValue(stay / 60)
+          upright(at, [2, 3], 1)
+          ctx.fillStyle = colours.inkSoft
+          ctx.textAlign = at > (chartArea.left + right) / 2 ? 'right' : 'left'
+          ctx.fillText('the stop ends', at, top - 10)
+        }
+        const at = x.getPixelForValue(time / 60)
+        upright(at, [], 1)
+        const moment = momentAt(columns, time)
+        ctx.textAlign = 'left'
+        for (const panel of panels) {
+          const y = scales[panel.id]
+          if (y === undefined) continue
+          const bike = moment[panel.bike] * panel.factor
+          const carried = moment[panel.carried] * panel.factor
+          const colour = panel.id === 'charge' ? colours.charge : colours.ink
+          for (const value of [carried, bike]) {
+            ctx.beginPath()
+            ctx.arc(at, y.getPixelForValue(value), 3.5, 0, 2 * Math.PI)
+            ctx.fillStyle = colour
+            ctx.fill()
+          }
+          ctx.fillStyle = colour
+          const [high, low] = apart(
+            y.getPixelForValue(Math.max(bike, carried)),
+            y.getPixelForValue(Math.min(bike, carried)),
+          )
+          const name = (text: string, value: number, where: number) =>
+            ctx.fillText(`${text} ${number(value, panel.digits)} ${panel.unit}`, right + 8, where)
+          name('bike', bike, bike >= carried ? high : low)
+          name('carried', carried, bike >= carried ? low : high)
+        }
+        ctx.restore()
+      },
+    }
+  }
+}
+
+/** Two places one above the other, moved apart so that names there do not touch. */
+function apart(high: number, low: number): [number, number] {
+  const short = nameHeight - (low - high)
+  return short <= 0 ? [high, low] : [high - short / 2, low + short / 2]
+}

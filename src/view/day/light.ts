@@ -1,0 +1,71 @@
+import { indexAtOrBelow } from '../../model/columns'
+import { daylightOf, LightAlong, lightsNote, sunOn, type Light } from '../../model/day/daylight'
+import { localAt } from '../../model/day/zone'
+import type { Outcome } from '../../model/outcome/outcome'
+import { distance, percent, place, wattHours, type Units } from '../format'
+import { clockOf } from '../words'
+
+/** A stretch of the day in one light, as shares of the time from start to finish. */
+export interface LightSpan {
+  light: Light
+  from: number
+  to: number
+}
+
+export interface LightOfDay {
+  sentences: string[]
+  spans: LightSpan[]
+  /** In short, for the sheet to print. */
+  inShort: string
+}
+
+const slices = 288
+
+/** What the sun does on the day, in words and as stretches of a bar. */
+export function lightOfDay(outcome: Outcome, units: Units): LightOfDay {
+  const { route, plan, zone, started, columns } = outcome
+  const clock = clockOf(outcome)
+  const light = new LightAlong(route, started)
+  const summary = daylightOf(outcome, light, plan.assist.lights)
+  const { latitude, longitude } = route.stations
+  const last = latitude.length - 1
+  const finish = started + columns.time[last]!
+  const morning = sunOn(latitude[0]!, longitude[0]!, plan.start.slice(0, 10), zone)
+  const evening = sunOn(latitude[last]!, longitude[last]!, localAt(finish, zone).slice(0, 10), zone)
+  const sun =
+    morning.always !== undefined
+      ? `The sun is ${morning.always} all day.`
+      : `Sunrise at the start ${at(morning.sunrise)}, sunset at the finish ${at(evening.sunset)}; civil twilight from ${at(morning.dawn)} to ${at(evening.dusk)}.`
+  const dark = summary.length.dark + summary.length.twilight
+  const inDark =
+    dark > 0
+      ? `${distance(dark, units)} (${percent(summary.share)}) are ridden in twilight or dark, from ${place(summary.first!.distance, units)} at ${clock(started + summary.first!.time)} to ${place(summary.last!.distance, units)}.`
+      : undefined
+  const spare = evening.sunset === undefined ? undefined : evening.sunset - finish
+  const lamps =
+    dark > 0 && plan.assist.lights > 0
+      ? `Lamps of ${plan.assist.lights} W take ${wattHours(summary.lampEnergy)} then${plan.assist.lightsOn === 'dark' ? ', which are counted' : '; the plan counts them all day'}.`
+      : undefined
+  return {
+    sentences: [sun, inDark, lightsNote(summary, spare), lamps].filter((said) => said !== undefined),
+    spans: spansOf(outcome, light),
+    inShort: `${sun} ${lightsNote(summary, spare)}`,
+  }
+
+  function at(instant: number | undefined): string {
+    return instant === undefined ? 'never' : clock(instant)
+  }
+}
+
+function spansOf({ columns }: Outcome, light: LightAlong): LightSpan[] {
+  const finish = columns.time.at(-1)!
+  const spans: LightSpan[] = []
+  for (let k = 0; k < slices; k++) {
+    const time = ((k + 0.5) * finish) / slices
+    const here = light.lightAt(indexAtOrBelow(columns.time, time), time)
+    const before = spans.at(-1)
+    if (before?.light === here) before.to = (k + 1) / slices
+    else spans.push({ light: here, from: k / slices, to: (k + 1) / slices })
+  }
+  return spans
+}

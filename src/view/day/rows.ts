@@ -1,0 +1,47 @@
+import type { SheetRow } from '../../model/day/sheet'
+import { distance, duration, height, number, percent, type Units } from '../format'
+import { delayText, marginText, openText, spareTime } from '../words'
+
+type Clock = (instant: number) => string
+
+/** `08:12` or `08:12 to 08:52`. */
+export const clockText = ({ arrive, depart }: SheetRow, clock: Clock): string =>
+  depart > arrive ? `${clock(arrive)} to ${clock(depart)}` : clock(arrive)
+
+/** `41 %` or `41 to 78 %`. */
+export const chargeText = ({ charge, chargeOnDeparture }: SheetRow): string => {
+  const [arriving, leaving] = [number(100 * charge), number(100 * chargeOnDeparture)]
+  return arriving === leaving ? `${arriving} %` : `${arriving} to ${leaving} %`
+}
+
+/** What must be left here to reach the finish at the reserve by the plan's charging. */
+export const leastText = ({ least }: SheetRow): string =>
+  least > 1 ? 'no charge is enough' : percent(Math.ceil(100 * least - 1e-6) / 100)
+
+/** What happens at a row beside its times: the sailing, when a control is open. */
+export function happening({ kind, sailing, passage, arrive, depart }: SheetRow, clock: Clock): string[] {
+  const said: string[] = []
+  if (sailing !== undefined)
+    said.push(`Leaves ${clock(sailing.depart)}, ${duration(sailing.wait)} to wait`, delayText(sailing))
+  if (passage !== undefined && kind !== 'finish') {
+    const open = openText(passage, clock)
+    const name = kind === 'stop' ? `${passage.name}: ` : ''
+    if (open !== '') said.push(`${name}${open}`)
+    else if (kind === 'stop') said.push(passage.name)
+  }
+  if (kind === 'control' && depart > arrive) said.push(`${duration(depart - arrive)} until it opens`)
+  if (kind === 'finish' && passage?.closes !== undefined) said.push(`Goal ${clock(passage.closes)}`)
+  return said
+}
+
+/** Time in hand at a row: to the sailing, to closing, to the goal. */
+export const rowMargin = ({ sailing, passage }: SheetRow): string =>
+  sailing?.margin !== undefined ? `${spareTime(sailing.margin)} to spare` : marginText(passage?.margin)
+
+export const isMissed = ({ passage }: SheetRow): boolean => passage?.met === false
+
+/** `22.4 km, 310 m up, 1 h 02 min`; empty where nothing is ridden. */
+export function onwardText({ onward }: SheetRow, units: Units): string {
+  if (onward === undefined || onward.length === 0) return ''
+  return `${distance(onward.length, units)}, ${height(onward.ascent, units)} up, ${duration(onward.ridingTime)}`
+}

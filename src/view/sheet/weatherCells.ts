@@ -1,0 +1,79 @@
+import { reading, Unreadable, type Reading } from '../../model/day/table'
+import type { WeatherHour, WeatherPlace } from '../../model/plan/day-schema'
+import type { Quantity } from '../../model/plan/parameters'
+import { readNumber } from '../fields/typed'
+import { fromShown, toShown, unitOf, type Units } from '../format'
+import { compassPoint, degreesOf } from './compass'
+
+/** A column of the table of weather by the hour. */
+export interface WeatherColumn {
+  key: Exclude<keyof WeatherHour, 'time'>
+  label: string
+  quantity: Quantity
+  min: number
+  max: number
+}
+
+export const weatherColumns: readonly WeatherColumn[] = [
+  { key: 'temperatureCelsius', label: 'Air', quantity: 'temperature', min: -60, max: 60 },
+  { key: 'windSpeed', label: 'Wind', quantity: 'windSpeed', min: 0, max: 70 },
+  { key: 'windFromDegrees', label: 'From', quantity: 'direction', min: 0, max: 360 },
+  { key: 'rainPerHour', label: 'Rain', quantity: 'rain', min: 0, max: 300 },
+  { key: 'pressure', label: 'Pressure', quantity: 'pressure', min: 87_000, max: 109_000 },
+]
+
+/** A value as its cell shows it; directions that are one of 16 points by their letters. */
+export function cellText({ key, quantity }: WeatherColumn, hour: WeatherHour, units: Units): string {
+  const value = hour[key]
+  if (value === null) return ''
+  if (key === 'windFromDegrees' && value % 22.5 === 0) return compassPoint(value)
+  const unit = unitOf(quantity, units)
+  return String(Number(toShown(value, unit).toFixed(unit.digits)))
+}
+
+/** A row after a cell was typed into; an empty cell is unknown. */
+export function withCell(
+  { key, label, quantity, min, max }: WeatherColumn,
+  hour: WeatherHour,
+  text: string,
+  units: Units,
+): Reading<WeatherHour> {
+  return reading(() => {
+    const plain = text.trim()
+    if (plain === '') return { ...hour, [key]: null }
+    const unit = unitOf(quantity, units)
+    const point = key === 'windFromDegrees' ? degreesOf(plain) : undefined
+    const typed = point ?? readNumber(plain, unit.symbol)
+    if (typed === undefined)
+      throw new Unreadable(
+        key === 'windFromDegrees'
+          ? `“${plain}” is no direction: write degrees or NW.`
+          : `“${plain}” under “${label}” is not a number.`,
+      )
+    const value = fromShown(typed, unit)
+    const shown = (bound: number) => Math.round(toShown(bound, unit))
+    if (value < min || value > max)
+      throw new Unreadable(`“${plain}” under “${label}” is outside ${shown(min)} to ${shown(max)} ${unit.symbol}.`)
+    return { ...hour, [key]: value }
+  })
+}
+
+/** The time of a row as its cell shows it: the clock, with the date where it is not that of the row before. */
+export const timeText = (hour: WeatherHour, before: string): string =>
+  hour.time.slice(0, 10) === before.slice(0, 10) ? hour.time.slice(11) : hour.time.replace('T', ' ')
+
+/** A row at another time, `14:00` or `2027-06-19 14:00`; a time that another row of the place has is refused. */
+export function withTime(place: WeatherPlace, row: number, text: string): Reading<WeatherHour> {
+  return reading(() => {
+    const hour = place.hours[row]!
+    const [, date, hours, minutes] = /^(?:(\d{4}-\d{2}-\d{2})[T ]\s*)?(\d{1,2})[:.h](\d{2})$/.exec(text.trim()) ?? []
+    if (hours === undefined || Number(hours) > 23 || Number(minutes) > 59)
+      throw new Unreadable(`“${text.trim()}” is not a time such as 14:00 or 2027-06-19 14:00.`)
+    const time = `${date ?? hour.time.slice(0, 10)}T${hours.padStart(2, '0')}:${minutes}`
+    if (date !== undefined && Number.isNaN(Date.parse(`${date}T00:00Z`)))
+      throw new Unreadable(`“${date}” is not a date of the calendar.`)
+    if (place.hours.some((other, i) => i !== row && other.time === time))
+      throw new Unreadable(`There is a row for ${time.replace('T', ' ')} already.`)
+    return { ...hour, time }
+  })
+}

@@ -1,0 +1,70 @@
+import { IDBFactory } from 'fake-indexeddb'
+import { openDB } from 'idb'
+import { afterEach, beforeEach, describe, expect, it } from 'vitest'
+import 'fake-indexeddb/auto'
+import { Store, type RouteFile } from '../../src/state/store'
+
+const file: RouteFile = {
+  bytes: Uint8Array.of(60, 103, 112, 120, 62),
+  fileName: 'a ride.gpx',
+  choice: { line: 2, riddenGaps: [0, 3] },
+}
+
+beforeEach(() => {
+  globalThis.indexedDB = new IDBFactory()
+})
+
+describe('Store', () => {
+  it('has nothing at first, and afterwards what was kept last', async () => {
+    const store = new Store()
+    expect(await store.works()).toBe(true)
+    expect(await store.restore()).toBeUndefined()
+    await store.keepFile({ ...file, fileName: 'older.gpx' })
+    expect(await store.restore(), 'a file without its plan').toBeUndefined()
+    await store.keepPlan('{"version":1}')
+    await store.keepFile(file)
+    expect(await new Store().restore()).toEqual({ file, plan: '{"version":1}' })
+  })
+
+  it('takes what is not as it was kept for nothing', async () => {
+    const store = new Store()
+    await store.keepPlan('{}')
+    const database = await openDB('wattfare', 1)
+    for (const foreign of [
+      'text',
+      null,
+      { ...file, bytes: [1, 2] },
+      { ...file, fileName: 3 },
+      { ...file, choice: null },
+      { ...file, choice: { line: 'last', riddenGaps: [] } },
+      { ...file, choice: { line: 0, riddenGaps: ['1'] } },
+    ]) {
+      await database.put('desk', foreign, 'file')
+      expect(await store.restore(), JSON.stringify(foreign)).toBeUndefined()
+    }
+    await database.put('desk', file, 'file')
+    await database.put('desk', { version: 1 }, 'plan')
+    expect(await store.restore()).toBeUndefined()
+    database.close()
+  })
+})
+
+describe('where the browser forbids it', () => {
+  const allowed = globalThis.indexedDB
+  afterEach(() => {
+    globalThis.indexedDB = allowed
+  })
+
+  it('nothing is kept, and nothing is thrown', async () => {
+    globalThis.indexedDB = {
+      open: () => {
+        throw new DOMException('denied', 'SecurityError')
+      },
+    } as unknown as IDBFactory
+    const store = new Store()
+    expect(await store.works()).toBe(false)
+    await store.keepFile(file)
+    await store.keepPlan('{}')
+    expect(await store.restore()).toBeUndefined()
+  })
+})
