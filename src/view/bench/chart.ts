@@ -1,9 +1,9 @@
-import { Chart, LinearScale, LineController, LineElement, PointElement, type Plugin, type Scale } from 'chart.js'
+import { Chart, LinearScale, type Plugin, type Scale } from 'chart.js'
 import type { TransferColumns } from '../../model/battery/transfer-run'
 import { number } from '../format'
 import { momentAt } from './moment'
 
-Chart.register(LinearScale, LineController, LineElement, PointElement)
+Chart.register(LinearScale)
 
 export interface Colours {
   ink: string
@@ -26,7 +26,7 @@ export interface Scene {
 }
 
 /** Room for axes at the left and names at the right, px; the band and the slider keep the same. */
-export const margins = { left: 44, right: 104 }
+export const margins = { left: 50, right: 104 }
 
 type Column = Exclude<keyof TransferColumns, 'limit' | 'time'>
 
@@ -52,18 +52,20 @@ const panels: readonly Panel[] = [
 const font = { family: "'Overpass Variable', sans-serif", size: 12 }
 const dash = [5, 4]
 const nameHeight = 15 // px
-type Points = { x: number; y: number }[]
 
-/** Both sides of a charge over time, a panel a quantity: the bike's pack by a full line, the carried one by a broken one. */
+/**
+ * Both sides of a charge over time, a panel a quantity: the bike's pack by a full line, the carried one by a broken one. Chart.js lays out and draws the
+ * axes, a plugin of ours the lines: its own would come into the first view's code, which shares the library.
+ */
 export class BenchChart {
   #scene: Scene | undefined
-  #chart: Chart<'line', Points>
+  #chart: Chart<'line'>
 
   constructor(canvas: HTMLCanvasElement) {
-    this.#chart = new Chart<'line', Points>(canvas, {
+    this.#chart = new Chart<'line'>(canvas, {
       type: 'line',
       data: { datasets: [] },
-      options: { responsive: false, maintainAspectRatio: false, animation: false, events: [], parsing: false },
+      options: { responsive: false, maintainAspectRatio: false, animation: false, events: [] },
       plugins: [this.#marks()],
     })
   }
@@ -78,7 +80,7 @@ export class BenchChart {
       this.#chart.draw()
       return
     }
-    this.#fill(scene)
+    this.#setAxes(scene)
     if (this.#chart.width !== scene.width || this.#chart.height !== scene.height)
       this.#chart.resize(scene.width, scene.height)
     this.#chart.update('none')
@@ -88,16 +90,7 @@ export class BenchChart {
     this.#chart.destroy()
   }
 
-  #fill({ columns, until, colours }: Scene): void {
-    const line = (panel: Panel, side: 'bike' | 'carried') => ({
-      yAxisID: panel.id,
-      data: Array.from(columns.time, (time, i) => ({ x: time / 60, y: columns[panel[side]][i]! * panel.factor })),
-      borderColor: panel.id === 'charge' ? colours.charge : colours.ink,
-      borderWidth: 2,
-      borderDash: side === 'bike' ? [] : dash,
-      pointRadius: 0,
-    })
-    this.#chart.data.datasets = panels.flatMap((panel) => [line(panel, 'carried'), line(panel, 'bike')])
+  #setAxes({ columns, until, colours }: Scene): void {
     const axis = { border: { color: colours.line }, grid: { color: colours.line } }
     const ticks = { color: colours.inkSoft, font, maxRotation: 0, padding: 3 }
     const last = (label: string, i: number, all: unknown[], unit: string) =>
@@ -137,9 +130,7 @@ export class BenchChart {
             stack: 'panels',
             stackWeight: 1,
             offset: false,
-            beginAtZero: panel.fromZero,
-            grace: '8%',
-            ...(panel.id === 'charge' && { min: 0, max: 100, grace: 0 }),
+            ...rangeOf(panel, columns, until),
             afterFit: (scale: Scale) => void (scale.width = margins.left),
             ticks: {
               ...ticks,
@@ -169,6 +160,21 @@ export class BenchChart {
         const { columns, time, stay, until, colours } = scene
         const { top, bottom, right } = chartArea
         ctx.save()
+        for (const panel of panels) {
+          const y = scales[panel.id]
+          if (y === undefined) continue
+          for (const side of ['carried', 'bike'] as const) {
+            ctx.beginPath()
+            ctx.setLineDash(side === 'bike' ? [] : dash)
+            ctx.lineWidth = 2
+            ctx.lineJoin = 'round'
+            ctx.strokeStyle = panel.id === 'charge' ? colours.charge : colours.ink
+            for (const [at, value] of lineOf(columns, panel[side], until))
+              ctx.lineTo(x.getPixelForValue(at / 60), y.getPixelForValue(value * panel.factor))
+            ctx.stroke()
+          }
+        }
+        ctx.setLineDash([])
         ctx.font = `${font.size}px ${font.family}`
         ctx.textBaseline = 'middle'
         const upright = (at: number, pattern: number[], width: number) => {
@@ -224,4 +230,24 @@ export class BenchChart {
 function apart(high: number, low: number): [number, number] {
   const short = nameHeight - (low - high)
   return short <= 0 ? [high, low] : [high - short / 2, low + short / 2]
+}
+
+/** Times and values of a column from the start to the chart's end, the last one read between its rows. */
+function lineOf(columns: TransferColumns, column: Column, until: number): [number, number][] {
+  const inside = columns.time.findLastIndex((time) => time <= until) + 1
+  const points = Array.from({ length: inside }, (_, i): [number, number] => [columns.time[i]!, columns[column][i]!])
+  return [...points, [until, momentAt(columns, until)[column]]]
+}
+
+/** What a panel's axis must show; Chart.js rounds it. */
+function rangeOf(panel: Panel, columns: TransferColumns, until: number) {
+  if (panel.id === 'charge') return { min: 0, max: 100 }
+  const values = [...lineOf(columns, panel.bike, until), ...lineOf(columns, panel.carried, until)].map(
+    ([, value]) => value * panel.factor,
+  )
+  const low = Math.min(...values)
+  const high = Math.max(...values)
+  return panel.fromZero
+    ? { suggestedMin: 0, suggestedMax: 1.08 * high }
+    : { suggestedMin: low - 0.08 * (high - low), suggestedMax: high + 0.08 * (high - low) }
 }

@@ -71,7 +71,11 @@ export class Marks {
     }
     element.onblur = element.onmouseleave = () => (this.bench.cursor = undefined)
     if (!pinned) return
-    element.onclick = () => this.bench.pinStop(distance)
+    element.onclick = (event) => {
+      // The map below would pin another.
+      event.stopPropagation()
+      this.bench.pinStop(distance)
+    }
     element.onkeydown = (event) => {
       if (event.key !== 'Enter' && event.key !== ' ') return
       event.preventDefault()
