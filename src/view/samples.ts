@@ -27,7 +27,7 @@ export const samples: readonly Sample[] = [
   sample('into-town-18km.gpx', 'Into town', 'A short flat ride, 18 km'),
 ]
 
-/** Where the first visit begins: a windy long day with an old second pack, which needs the charge at the inn. */
+/** Where the first visit begins: a windy long day with an old second pack, which needs the charge at the inn, and an hourly ferry. */
 export function demoPlan(): Plan {
   const plan = defaultPlan()
   const [first, second] = plan.battery.packs
@@ -37,6 +37,29 @@ export function demoPlan(): Plan {
     weather: { ...plan.weather, windSpeed: 6 },
     battery: { ...plan.battery, packs: [first!, { ...second!, name: 'Old pack', health: 0.7 }] },
     stops: [{ ...defaultStop('stop-1', 'Inn at Querrel Sands', 87_140, 'source-1'), duration: 40 * 60 }],
+    crossings: [
+      {
+        timetable: {
+          kind: 'every',
+          interval: 3600,
+          from: '07:15',
+          until: '21:15',
+          days: [1, 2, 3, 4, 5, 6, 7],
+          boardBefore: 10 * 60,
+          length: 45 * 60,
+        },
+        source: null,
+      },
+    ],
+    controls: [
+      {
+        id: 'control-1',
+        name: 'Tollan Spring',
+        distance: 124_500,
+        opens: null,
+        closes: { by: 'clock', day: 0, time: '15:00' },
+      },
+    ],
   }
 }
 

@@ -9,6 +9,10 @@ export const dayNames = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'] as con
 /** `Sat 2027-06-19`. @param date local, `YYYY-MM-DD` */
 export const dateWords = (date: string): string => `${dayNames[weekdayOf(date) - 1]} ${date}`
 
+/** A zone by its name; those of the open sea, named with the sign turned round, by their offset. */
+export const zoneWords = (zone: string): string =>
+  zone.replace(/^Etc\/GMT([+-])(\d+)$/, (_, sign: string, hours: string) => `UTC${sign === '+' ? '−' : '+'}${hours}`)
+
 /** Clock time of an instant of the day, with the days gone by since the start where it is another date. */
 export const clockOf =
   ({ zone, plan }: Outcome) =>

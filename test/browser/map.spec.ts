@@ -78,13 +78,14 @@ test('a click on a waypoint of the route pins one stop there', async ({ page }) 
 
 test('dragged on the map a stop stays on the route, and the answer follows before it is let go', async ({ page }) => {
   await openTwoPasses(page)
-  const spots = await placesOnMap(page, kilometres(0, 20))
-  await page.mouse.click(spots[20]!.x, spots[20]!.y)
+  const spots = await placesOnMap(page, kilometres(0, 17))
+  await page.mouse.click(spots[17]!.x, spots[17]!.y)
   const stop = mapPin(page, 'Stop 1')
   await expect(stop).toBeVisible()
   const before = await answer(page).textContent()
+  const placed = (await stop.getAttribute('aria-valuenow'))!
   const lead = await hold(page, stop)
-  for (let km = 19; km >= 2; km--) await lead(spots[km]!)
+  for (let km = 16; km >= 2; km--) await lead(spots[km]!)
   await expect.poll(() => kmOf(stop)).toBeLessThan(2.5)
   // So early the packs are nearly full and take less.
   await expect(answer(page)).not.toHaveText(before!)
@@ -95,11 +96,11 @@ test('dragged on the map a stop stays on the route, and the answer follows befor
   const { x, y } = await middle(pin(page, 'Stop 1'))
   await page.mouse.move(x, y, { steps: 3 })
   expect(apart(await dotOnMap(page), await footOf(stop)), 'px between pin and route').toBeLessThan(2)
-  await expect(mapPin(page, 'Stop 1')).toHaveAttribute('aria-valuenow', dropped)
+  await expect(stop).toHaveAttribute('aria-valuenow', dropped)
   await expect(pin(page, /Stop/), 'letting go pins no other').toHaveCount(1)
   await page.getByRole('button', { name: 'Undo' }).click()
   await expect(answer(page)).toHaveText(before!)
-  await expect(mapPin(page, 'Stop 1')).toHaveAttribute('aria-valuenow', /^(19\.[789]|20\.[0-3])$/)
+  await expect(stop).toHaveAttribute('aria-valuenow', placed)
 })
 
 for (const [pass, from, to] of [

@@ -1,6 +1,6 @@
 import { departure, type Outcome } from '../outcome/outcome'
 import { walking } from '../ride/integrate'
-import { reading, Unreadable, type Reading } from './table'
+import { reading, Unreadable, type Reading } from './reading'
 
 /** One effort of a test, to exhaustion: mean power, W, and duration, s. */
 export interface Effort {

@@ -1,5 +1,5 @@
 import { mostOfDay, type Timetable } from '../plan/day-schema'
-import { reading, Unreadable, type Reading } from './table'
+import { reading, Unreadable, type Reading } from './reading'
 import { dateAfter, instantOf, localAt, weekdayOf } from './zone'
 
 /** All days of the week, by ISO 8601. */

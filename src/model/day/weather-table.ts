@@ -1,6 +1,7 @@
 import { mostOfDay, type WeatherHour, type WeatherPlace } from '../plan/day-schema'
 import { kilometresPerHour, metresPerKilometre, milesPerHour } from '../units'
-import { numberAt, numberOf, readTable, reading, Unreadable, type Reading, type Table } from './table'
+import { reading, Unreadable, type Reading } from './reading'
+import { numberAt, numberOf, readTable, type Table } from './table'
 import { dateAfter } from './zone'
 
 /** Which column holds what; undefined where the table has none. */

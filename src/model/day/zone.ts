@@ -1,5 +1,6 @@
 import tzLookup from '@photostructure/tz-lookup'
-import { Temporal } from 'temporal-polyfill'
+import { fromEpochMilliseconds, toZonedDateTimeISO } from 'temporal-polyfill/fns/Instant'
+import { getTimeZoneTransition, offsetNanoseconds, type Record as ZonedTime } from 'temporal-polyfill/fns/ZonedDateTime'
 import type { Route } from '../route/route'
 
 /** An offset from UTC, s, that holds from an instant on. */
@@ -180,16 +181,14 @@ function offsetsAround(zone: string, year: number): Offset[] {
   let offsets = known.get(key)
   if (offsets === undefined) {
     const end = Date.UTC(year + 1, 1, 1)
-    let at: Temporal.ZonedDateTime | null = Temporal.Instant.fromEpochMilliseconds(
-      Date.UTC(year - 1, 11, 1),
-    ).toZonedDateTimeISO(zone)
+    let at: ZonedTime | null = toZonedDateTimeISO(fromEpochMilliseconds(Date.UTC(year - 1, 11, 1)), zone)
     offsets = []
     while (at !== null && at.epochMilliseconds < end) {
       offsets.push({
         from: offsets.length === 0 ? -Infinity : at.epochMilliseconds / 1000,
-        offset: at.offsetNanoseconds / 1e9,
+        offset: offsetNanoseconds(at) / 1e9,
       })
-      at = at.getTimeZoneTransition('next')
+      at = getTimeZoneTransition(at, 'next')
     }
     known.set(key, offsets)
   }

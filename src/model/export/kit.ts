@@ -1,5 +1,6 @@
 import Papa from 'papaparse'
-import { numberAt, reading, readTable, Unreadable, type Reading, type Table } from '../day/table'
+import { reading, Unreadable, type Reading } from '../day/reading'
+import { numberAt, readTable, type Table } from '../day/table'
 import { mostOfDay, type KitItem } from '../plan/day-schema'
 import { kilogramsPerPound, metresPerKilometre, secondsPerHour } from '../units'
 

@@ -53,16 +53,19 @@ const samePlace = 100 // m
 const proposedRest = 15 * 60 // s
 
 /**
- * Rests of a quarter of an hour at the waypoints that lie on the route, save where there is a stop within 100 m; no more than a plan holds.
+ * Rests of a quarter of an hour at the waypoints that lie on the way, save within 100 m of a stop, the start and the finish; no more than
+ * a plan holds.
  *
+ * @param length of the route, m
  * @returns the same plan where there is nothing to propose
  */
-export function proposeStops(plan: Plan, waypoints: readonly Waypoint[]): Plan {
+export function proposeStops(plan: Plan, waypoints: readonly Waypoint[], length: number): Plan {
   const stops = [...plan.stops]
   const placed = waypoints.flatMap(({ name, distance }) => (distance === undefined ? [] : [{ name, distance }]))
   for (const { name, distance } of placed.sort((a, b) => a.distance - b.distance)) {
     if (stops.length >= most.stops) break
-    if (stops.some((stop) => Math.abs(stop.distance - distance) < samePlace)) continue
+    if ([0, length, ...stops.map((stop) => stop.distance)].some((place) => Math.abs(place - distance) < samePlace))
+      continue
     const id = freshId('stop', stops)
     const named = name.trim().slice(0, 80)
     stops.push({

@@ -51,16 +51,3 @@ export function airDensity(pressure: number, celsius: number, humidity: number):
  */
 export const windShare = (roughness: number, height = 1.5): number =>
   Math.log(height / roughness) / Math.log(10 / roughness)
-
-/**
- * Aerodynamic drag along the road with the whole relative wind: half of density times area times |v_air| times its part along the road.
- *
- * @param density kg/m³
- * @param area CdA and wheels, m²
- * @param along air speed along the road against the rider, m/s; negative where a stronger tail wind pushes
- * @param across air speed across the road, m/s
- * @returns force against the motion, N
- * @see Martin et al. 1998 for the head-on case; the side wind by the isotropic form
- */
-export const airDrag = (density: number, area: number, along: number, across: number): number =>
-  0.5 * density * area * Math.sqrt(along * along + across * across) * along

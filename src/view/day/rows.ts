@@ -1,5 +1,5 @@
 import type { SheetRow } from '../../model/day/sheet'
-import { distance, duration, height, number, percent, type Units } from '../format'
+import { distance, duration, height, hoursAndMinutes, number, percent, type Units } from '../format'
 import { delayText, marginText, openText, spareTime } from '../words'
 
 type Clock = (instant: number) => string
@@ -40,8 +40,8 @@ export const rowMargin = ({ sailing, passage }: SheetRow): string =>
 
 export const isMissed = ({ passage }: SheetRow): boolean => passage?.met === false
 
-/** `22.4 km, 310 m up, 1 h 02 min`; empty where nothing is ridden. */
+/** `22.4 km, 310 m up, 1:02`; empty where nothing is ridden. */
 export function onwardText({ onward }: SheetRow, units: Units): string {
   if (onward === undefined || onward.length === 0) return ''
-  return `${distance(onward.length, units)}, ${height(onward.ascent, units)} up, ${duration(onward.ridingTime)}`
+  return `${distance(onward.length, units)}, ${height(onward.ascent, units)} up, ${hoursAndMinutes(onward.ridingTime)}`
 }

@@ -21,14 +21,14 @@ export function mass(kilograms: number, units: Units): string {
   return `${number(toShown(kilograms, unit), unit.symbol === 'g' ? 0 : 1)} ${unit.symbol}`
 }
 
-/** Time of any sign without it: `4.3 s`, `48 s`, `5 min 24 s`, `1 h 05 min`. */
+/** Time of any sign without it: `4.3 s`, `79 s`, `5 min 24 s`, `1 h 05 min`. */
 export function shortTime(seconds: number): string {
   const size = Math.abs(seconds)
   if (size < 9.95) return `${number(size, 1)} s`
+  if (size < 99.5) return `${number(size)} s`
   if (size >= secondsPerHour - 0.5) return duration(size)
   const whole = Math.round(size)
-  const minutes = Math.floor(whole / secondsPerMinute)
-  return minutes === 0 ? `${whole} s` : `${minutes} min ${String(whole % secondsPerMinute).padStart(2, '0')} s`
+  return `${Math.floor(whole / secondsPerMinute)} min ${String(whole % secondsPerMinute).padStart(2, '0')} s`
 }
 
 /** Energy of any sign without it: `2.6 Wh`, `11 Wh`. */

@@ -1,0 +1,264 @@
+import { readFileSync } from 'node:fs'
+import AxeBuilder from '@axe-core/playwright'
+import type { Locator, Page } from '@playwright/test'
+import ICAL from 'ical.js'
+import { XmlDocument, XsdValidator } from 'libxml2-wasm'
+import { answer, drop, expect, sheet, test, unfold, visit } from './page'
+
+const day = (page: Page): Locator => page.getByRole('region', { name: 'Timetable of the day' })
+const row = (page: Page, name: string): Locator => day(page).getByRole('row').filter({ hasText: name })
+
+async function openDay(page: Page): Promise<void> {
+  await page.getByRole('heading', { name: 'The day' }).click()
+  await expect(day(page)).toBeVisible()
+}
+
+/** Minutes of a clock time, the last in a text. */
+function minutesOf(text: string): number {
+  const [, hours, minutes] = [...text.matchAll(/(\d\d):(\d\d)/g)].at(-1)!
+  return 60 * Number(hours) + Number(minutes)
+}
+const clock = (minutes: number) =>
+  `${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}`
+
+async function typeIn(field: Locator, text: string): Promise<void> {
+  await field.fill(text)
+  await field.press('Enter')
+}
+
+async function download(page: Page, button: string): Promise<string> {
+  const saving = page.waitForEvent('download')
+  await page.getByRole('button', { name: button }).click()
+  return readFileSync(await (await saving).path(), 'utf8')
+}
+
+/** Pages of a PDF as the browser writes it. */
+const pagesOf = (pdf: Buffer): number => pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0
+
+test('the start moved five minutes over the edge of a sailing moves the finish by one sailing', async ({ page }) => {
+  await visit(page)
+  await unfold(page, 'Crossings')
+  const plan = sheet(page)
+  await plan.getByLabel('Timetable').selectOption({ label: 'Leaves at listed times' })
+  const said = plan.getByText(/^You are there at/)
+  const there = minutesOf((await said.textContent())!.slice(0, 25))
+  // Ten minutes for boarding and two to spare; the next leaves 50 minutes later.
+  const leaves = plan.getByLabel(/^Leaves at/)
+  await typeIn(leaves, `${clock(there + 12)} ${clock(there + 62)}`)
+  await expect(said).toContainText(`catch the ${clock(there + 12)}`)
+  await expect(plan).toContainText('Ten minutes later it is gone, and you are across 50 min later.')
+  await openDay(page)
+  const finish = async () => minutesOf(await row(page, 'Finish').getByRole('cell').first().innerText())
+  const before = await finish()
+
+  const start = plan.getByLabel('Start')
+  await typeIn(start, '2027-06-19T06:05')
+  await expect(said).toContainText(`catch the ${clock(there + 62)}`)
+  await expect.poll(finish).toBe(before + 50)
+  await expect(row(page, 'Crossing 1')).toContainText(`Leaves ${clock(there + 62)}`)
+  await typeIn(start, '2027-06-19T06:00')
+  await expect.poll(finish).toBe(before)
+
+  await typeIn(leaves, '7 am')
+  await expect(plan).toContainText('“7” is not a time of day: write sailings as 07:00 09:30 12:00.')
+  await expect(leaves).toHaveValue('7 am')
+  await expect.poll(finish).toBe(before)
+})
+
+test('a control that is missed is the first thing said, and the goal after the controls', async ({ page }) => {
+  await visit(page)
+  const charge = (await answer(page).textContent())!
+  const plan = sheet(page)
+  await unfold(page, 'Controls')
+  await plan.getByRole('button', { name: 'Add a control' }).click()
+  await typeIn(plan.getByLabel('Name', { exact: true }).last(), 'Mill Gate')
+  await typeIn(plan.getByLabel(/^Place/).last(), '20.5')
+  await plan.getByLabel('Closes').selectOption({ label: 'At a clock time' })
+  await typeIn(plan.getByLabel('At', { exact: true }), '06:40')
+  await expect(answer(page)).toHaveText(/^You miss the control Mill Gate by 1\d min\. The charge /)
+  await openDay(page)
+  await expect(row(page, 'Mill Gate')).toContainText(/closes 06:40.*min too late/s)
+  await typeIn(plan.getByLabel('At', { exact: true }), '08:00')
+  await expect(answer(page)).toHaveText(charge)
+  await typeIn(plan.getByLabel('Goal'), '7:00')
+  await expect(answer(page)).toHaveText(/^You miss your goal of 7 h 00 min by .* min\. The charge /)
+  await expect(page.getByRole('region', { name: 'The answer' })).toContainText(/To your goal.* too late/s)
+  await typeIn(plan.getByLabel('Goal'), '')
+  await expect(answer(page)).toHaveText(charge)
+})
+
+test('weather is pasted by the hour; what can’t be read is said and kept', async ({ page }) => {
+  await visit(page)
+  const before = (await answer(page).textContent())!
+  await unfold(page, 'Weather')
+  const plan = sheet(page)
+  await plan.getByRole('button', { name: 'Paste a table' }).click()
+  const paste = plan.getByLabel('Table from a spreadsheet')
+  const bad = 'time\ttemp °C\twind\twind from\n06:00\t12\t8\tNE'
+  await paste.fill(bad)
+  await plan.getByRole('button', { name: 'Use this table' }).click()
+  await expect(plan).toContainText('The heading “wind” needs its unit: m/s, km/h or mph.')
+  await expect(paste).toHaveValue(bad)
+  await expect(answer(page)).toHaveText(before)
+
+  await paste.fill(
+    'time\ttemp °C\twind m/s\twind from\train mm/h\n06:00\t12\t8\tNE\t0\n12:00\t18\t8\tNE\t1\n20:00\t15\t8\tNE\t0',
+  )
+  await plan.getByRole('button', { name: 'Use this table' }).click()
+  const table = plan.getByRole('region', { name: 'Weather by the hour' })
+  await expect(table.getByLabel('Wind at 12:00')).toHaveValue('8')
+  await expect(table.getByLabel('From at 06:00')).toHaveValue('NE')
+  await expect(answer(page)).not.toHaveText(before)
+  const pasted = (await answer(page).textContent())!
+
+  await typeIn(table.getByLabel('Wind at 12:00'), 'strong')
+  await expect(plan).toContainText('“strong” under “Wind” is not a number.')
+  await expect(table.getByLabel('Wind at 12:00')).toHaveValue('strong')
+  await expect(answer(page)).toHaveText(pasted)
+  await typeIn(table.getByLabel('Wind at 12:00'), '1')
+  await expect(answer(page)).not.toHaveText(pasted)
+  await page.getByRole('button', { name: 'Undo' }).click()
+  await expect(answer(page)).toHaveText(pasted)
+  await plan.getByRole('button', { name: 'Back to one weather all day' }).click()
+  await expect(answer(page)).toHaveText(before)
+})
+
+test('the file’s waypoints become stops in one step', async ({ page }) => {
+  await visit(page)
+  const before = (await answer(page).textContent())!
+  await sheet(page)
+    .getByRole('button', { name: /^Propose stops from the file’s waypoints/ })
+    .click()
+  await openDay(page)
+  await expect(row(page, 'Hallomund')).toContainText(/to/)
+  await expect(sheet(page).getByRole('button', { name: /^Propose stops/ })).toHaveCount(0)
+  await page.getByRole('button', { name: 'Undo' }).click()
+  await expect(row(page, 'Hallomund')).toHaveCount(0)
+  await expect(answer(page)).toHaveText(before)
+})
+
+test('the zone is found from the route, and a time that the clock skips is said', async ({ page }) => {
+  await visit(page)
+  const zone = sheet(page).getByLabel('Clock')
+  await expect(zone.locator('option:checked')).toHaveText('UTC−10, from the route')
+  await zone.selectOption('Europe/Berlin')
+  const start = sheet(page).getByLabel('Start')
+  await typeIn(start, '2027-03-28T02:30')
+  await expect(sheet(page)).toContainText('The clock is put forward over this time')
+  await typeIn(start, '2027-10-31T02:30')
+  await expect(sheet(page)).toContainText('this time comes twice')
+  await typeIn(start, '2027-10-31T00:30')
+  await openDay(page)
+  await expect(day(page)).toContainText('On the way the clock is put back by 1 h 00 min')
+})
+
+test('the day sheet is one page of A4 and of Letter, with what belongs on it', async ({ page }) => {
+  await visit(page)
+  await openDay(page)
+  const paper = page.getByRole('region', { name: 'As printed' })
+  await expect(paper.getByRole('article')).toBeVisible()
+  await page.emulateMedia({ media: 'print' })
+  await expect(page.getByRole('button', { name: 'Open a route' })).toBeHidden()
+  await expect(day(page)).toBeHidden()
+  const text = await page.locator('body').innerText()
+  for (const part of [
+    'Two islands in a day',
+    'Sat 2027-06-19, start 06:00',
+    'Inn at Querrel Sands',
+    'Crossing 1',
+    'Tollan Spring',
+    'closes 15:00',
+    'Else ease off below',
+    'Assist',
+    'Sunrise at the start',
+    'Take care',
+    'not medical advice',
+    'never unattended',
+  ])
+    expect(text).toContain(part)
+  expect(text).toMatch(/Leaves \d\d:15/)
+  expect(text).not.toContain('Open a route')
+  for (const format of ['A4', 'Letter']) expect(pagesOf(await page.pdf({ format })), format).toBe(1)
+
+  await page.emulateMedia({ media: 'screen' })
+  await page.getByRole('button', { name: 'Strip', exact: true }).click()
+  await page.emulateMedia({ media: 'print' })
+  const strip = await page.locator('body').innerText()
+  expect(strip).toContain('Inn at Querrel Sands')
+  expect(strip).toMatch(/sails \d\d:15/)
+  const width = (await paper.getByRole('article').boundingBox())!.width
+  expect(width, 'CSS px: 44 mm').toBeLessThan(170)
+  expect(pagesOf(await page.pdf({ format: 'A4' }))).toBe(1)
+})
+
+test('a day with thirty stops and a long kit list still stands on one page', async ({ page }) => {
+  await visit(page)
+  await page.getByText('Plan file').click()
+  const plan = JSON.parse(await download(page, 'Save the plan')) as Record<string, unknown>
+  const stop = (plan.stops as object[])[0]!
+  plan.stops = Array.from({ length: 30 }, (_, k) => ({
+    ...stop,
+    id: `stop-${k + 1}`,
+    name: `Place number ${k + 1}`,
+    distance: 5000 * (k + 1),
+    source: null,
+    duration: 60,
+  }))
+  plan.kit = Array.from({ length: 60 }, (_, k) => ({
+    id: `kit-${k + 1}`,
+    name: `Thing number ${k + 1}`,
+    mass: 0.1,
+    count: 1,
+    place: 'bike',
+    mark: 'comes',
+    use: null,
+  }))
+  await drop(page, 'long.json', Buffer.from(JSON.stringify(plan)))
+  await openDay(page)
+  await expect(row(page, 'Place number 30')).toHaveCount(1)
+  await expect(page.getByRole('region', { name: 'As printed' })).toContainText('Place number 30')
+  for (const format of ['A4', 'Letter']) expect(pagesOf(await page.pdf({ format })), format).toBe(1)
+})
+
+test('the GPX with stops is valid by its schema, the calendar is read by a general library', async ({ page }) => {
+  await visit(page)
+  await openDay(page)
+  const gpx = await download(page, 'Save as GPX with stops')
+  const document = XmlDocument.fromString(gpx)
+  const schema = readFileSync(new URL('../reference/gpx-1.1.xsd', import.meta.url), 'utf8')
+  XsdValidator.fromDoc(XmlDocument.fromString(schema)).validate(document)
+  expect(gpx).toMatch(/<wpt [^>]*>.*<name>Inn at Querrel Sands<\/name>/)
+  expect(gpx).toMatch(/<name>Crossing 1<\/name><desc>[^<]*leaves \d\d:15/)
+
+  const calendar = new ICAL.Component(ICAL.parse(await download(page, 'Save as calendar')))
+  const events = calendar.getAllSubcomponents('vevent').map((part) => new ICAL.Event(part))
+  expect(events.map(({ summary }) => summary)).toEqual([
+    'Start',
+    'Inn at Querrel Sands',
+    expect.stringMatching(/^Crossing 1, leaves \d\d:15$/),
+    'Tollan Spring',
+    'Finish',
+  ])
+  // 06:00 in the zone of the open sea ten hours behind UTC.
+  expect(events[0]!.startDate.toString()).toBe('2027-06-19T16:00:00Z')
+})
+
+for (const theme of ['light', 'dark'] as const)
+  test(`the day on a phone, ${theme}: nothing serious for accessibility, nothing wider than the page`, async ({
+    page,
+  }) => {
+    await page.emulateMedia({ colorScheme: theme })
+    await page.setViewportSize({ width: 390, height: 844 })
+    await visit(page)
+    const show = page.getByRole('button', { name: 'Show the plan' })
+    if (await show.isVisible()) await show.click()
+    for (const group of ['Weather', 'Crossings', 'Controls']) await unfold(page, group)
+    await sheet(page).getByRole('button', { name: 'Type it by the hour' }).click()
+    await openDay(page)
+    await expect(page.getByRole('region', { name: 'As printed' })).toBeVisible()
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)
+    expect(wide, 'px wider than the page').toBeLessThanOrEqual(0)
+    const { violations } = await new AxeBuilder({ page }).analyze()
+    const serious = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical')
+    expect(serious.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' | ')}`)).toEqual([])
+  })

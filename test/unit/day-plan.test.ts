@@ -1,0 +1,194 @@
+import { describe, expect, it } from 'vitest'
+import { crossingsNotCaught, factsOf, passagesFor, timesOf } from '../../src/model/day/facts'
+import { meanCelsius, refillsOf } from '../../src/model/day/needs'
+import { daySheet } from '../../src/model/day/sheet'
+import { simulate } from '../../src/model/outcome/simulate'
+import { defaultPlan, defaultStop } from '../../src/model/plan/defaults'
+import type { Timetable } from '../../src/model/plan/day-schema'
+import { proposeStops, timetableAs } from '../../src/model/plan/edit-day'
+import {
+  addWeatherHour,
+  addWeatherPlace,
+  beginWeatherTable,
+  changeWeatherPlace,
+  removeWeatherPlace,
+  setWeatherHour,
+} from '../../src/model/plan/edit-weather'
+import { most, type Plan } from '../../src/model/plan/schema'
+import { near } from '../asserts'
+import { courseRoute } from '../routes'
+
+const route = courseRoute({ length: 120_000, elevation: (d) => 0.01 * Math.min(d, 240_000 - d), crossings: [70_000] })
+const hourly: Timetable = {
+  kind: 'every',
+  interval: 3600,
+  from: '06:00',
+  until: '22:00',
+  days: [1, 2, 3, 4, 5, 6, 7],
+  boardBefore: 300,
+  length: 2400,
+}
+
+function planned(change: (plan: Plan) => void = () => {}): Plan {
+  const plan = defaultPlan()
+  plan.zone = 'Europe/Berlin'
+  plan.stops = [{ ...defaultStop('stop-1', 'Mill', 40_000, null), duration: 1800, kind: 'food' }]
+  plan.crossings = [{ timetable: hourly, source: null }]
+  change(plan)
+  return plan
+}
+
+describe('the facts of a day', () => {
+  const outcome = simulate(route, planned())
+
+  it('the named times add up to the whole', () => {
+    const { riding, smallHalts, stopped, crossing, elapsed } = timesOf(outcome)
+    near(riding + smallHalts + stopped + crossing, elapsed, 1e-6)
+    near(elapsed, outcome.columns.time.at(-1)!, 1e-9)
+    near(smallHalts, 6 * 60 * 1.2, 1, 'six minutes each 100 km')
+    expect(stopped).toBeGreaterThanOrEqual(1800)
+    expect(crossing).toBeGreaterThanOrEqual(2400)
+  })
+
+  it('tells the sailing of a timetable, and none where only a time is known', () => {
+    expect(factsOf(outcome).sailings[0]!.margin).toBeGreaterThanOrEqual(0)
+    const plain = simulate(
+      route,
+      planned((plan) => void (plan.crossings = [])),
+    )
+    expect(factsOf(plain).sailings).toEqual([undefined])
+    expect(crossingsNotCaught(plain)).toEqual([])
+  })
+
+  it('says where nothing sails', () => {
+    const never = simulate(
+      route,
+      // Sailings of a single minute, needed to be there for two days before, on no day that is reached.
+      planned((plan) => {
+        plan.crossings[0]!.timetable = { ...hourly, from: '06:00', until: '06:00', days: [6], boardBefore: 48 * 3600 }
+        plan.start = '2027-06-18T06:00'
+      }),
+    )
+    const caught = never.halts.find(({ kind }) => kind === 'crossing')!.sailing !== undefined
+    expect(crossingsNotCaught(never)).toEqual(caught ? [] : [0])
+  })
+
+  it('a control is passed on arrival, before the stop that stands there', () => {
+    const [passage] = passagesFor(
+      simulate(
+        route,
+        planned((plan) => {
+          // A few metres on from the stop, at the same station.
+          plan.controls = [{ id: 'c', name: 'Gate', distance: 40_003, opens: null, closes: null }]
+        }),
+      ),
+    )
+    const stop = outcome.halts.find(({ stop }) => stop === 'stop-1')!
+    near(passage!.arrive - outcome.started, stop.arrive, 1e-6)
+  })
+
+  it('a control that is waited for has one row, with its name and its wait', () => {
+    const waiting = simulate(
+      route,
+      planned((plan) => {
+        plan.controls = [
+          { id: 'c', name: 'Gate', distance: 20_000, opens: { by: 'clock', day: 0, time: '09:00' }, closes: null },
+        ]
+      }),
+    )
+    const rows = daySheet(waiting, factsOf(waiting)).filter(({ kind }) => kind === 'control')
+    expect(rows.map(({ name }) => name)).toEqual(['Gate'])
+    near(rows[0]!.depart, rows[0]!.passage!.opens!, 1e-6)
+  })
+
+  it('finds refills by kind, and the air where the rider is', () => {
+    expect(refillsOf(outcome, ['food']).map(({ name }) => name)).toEqual(['Mill'])
+    expect(refillsOf(outcome, ['water'])).toEqual([])
+    const finish = outcome.columns.time.at(-1)!
+    // 15 °C at the start at sea level, 6.5 K less on each of the 1000 m that the road climbs: half-way 600 m up.
+    const half = outcome.columns.time[Math.round(outcome.columns.time.length / 2)]!
+    near(meanCelsius(outcome, half - 1, half), 15 - 6.5 * 0.6, 0.05)
+    expect(meanCelsius(outcome, 0, finish)).toBeLessThan(15)
+  })
+})
+
+describe('timetableAs', () => {
+  it('keeps what both kinds have, and the time when it goes back', () => {
+    const time: Timetable = { kind: 'duration', duration: 5400 }
+    const list = timetableAs('list', time, 12_350)
+    expect(list).toMatchObject({ kind: 'list', boardBefore: 600, length: 2100 })
+    expect(timetableAs('every', { ...hourly, kind: 'list', times: ['07:00'] } as Timetable, 0)).toMatchObject({
+      boardBefore: 300,
+      length: 2400,
+    })
+    expect(timetableAs('duration', hourly, 0)).toEqual({ kind: 'duration', duration: 2700 })
+    expect(timetableAs('every', hourly, 0)).toBe(hourly)
+  })
+})
+
+describe('proposeStops', () => {
+  const waypoint = (name: string, distance: number | undefined) => ({ name, latitude: 0, longitude: 0, distance })
+
+  it('makes rests of the waypoints on the way, in order, as one plan', () => {
+    const before = planned()
+    const after = proposeStops(
+      before,
+      [
+        waypoint('Start', 20),
+        waypoint('Spring', 90_000),
+        waypoint('Mill too', 40_060),
+        waypoint('Far off', undefined),
+        waypoint(' ', 10_000),
+        waypoint('Finish', 119_950),
+      ],
+      120_000,
+    )
+    expect(
+      after.stops
+        .slice(1)
+        .map(({ name, distance, kind, source, duration }) => [name, distance, kind, source, duration]),
+    ).toEqual([
+      ['Stop 2', 10_000, 'rest', null, 900],
+      ['Spring', 90_000, 'rest', null, 900],
+    ])
+    expect(new Set(after.stops.map(({ id }) => id)).size).toBe(3)
+    expect(proposeStops(after, [waypoint('Spring', 90_050)], 120_000)).toBe(after)
+  })
+
+  it('fills a plan to its most and no further', () => {
+    const many = Array.from({ length: 300 }, (_, k) => waypoint(`W${k}`, 300 * (k + 1)))
+    expect(proposeStops(planned(), many, 120_000).stops).toHaveLength(most.stops)
+  })
+})
+
+describe('the table of weather', () => {
+  const plan = beginWeatherTable(planned(), 9.2 * 3600)
+  const hours = (plan: Plan, place = 0) => plan.weather.table[place]!.hours.map(({ time }) => time.slice(11))
+
+  it('begins with the plan’s one weather from the hour of the start to beyond the finish', () => {
+    expect(hours(plan)[0]).toBe('06:00')
+    expect(hours(plan).at(-1)).toBe('17:00')
+    expect(plan.weather.table[0]!.hours[3]).toMatchObject({ temperatureCelsius: 15, rainPerHour: 0, pressure: null })
+  })
+
+  it('holds three places, each with its own hours', () => {
+    const three = addWeatherPlace(addWeatherPlace(plan, 60_000), 120_000)
+    expect(three.weather.table.map(({ distance }) => distance)).toEqual([0, 60_000, 120_000])
+    expect(addWeatherPlace(three, 1)).toBe(three)
+    const shorter = setWeatherHour(three, 1, 0, undefined)
+    expect(hours(shorter, 1)[0]).toBe('07:00')
+    expect(hours(shorter, 0)[0]).toBe('06:00')
+    expect(removeWeatherPlace(three, 1).weather.table).toHaveLength(2)
+    expect(changeWeatherPlace(plan, 0, { name: 'Start' })).toBe(plan)
+  })
+
+  it('keeps rows in order, and no two of one time', () => {
+    const first = plan.weather.table[0]!.hours[0]!
+    const moved = setWeatherHour(plan, 0, 0, { ...first, time: '2027-06-19T06:30' })
+    expect(hours(moved).slice(0, 2)).toEqual(['06:30', '07:00'])
+    const late = setWeatherHour(plan, 0, 0, { ...first, time: '2027-06-19T23:00' })
+    expect(hours(late).at(-1)).toBe('23:00')
+    expect(setWeatherHour(plan, 0, 0, { ...first, time: '2027-06-19T07:00' })).toBe(plan)
+    expect(addWeatherHour(late, 0).weather.table[0]!.hours.at(-1)!.time).toBe('2027-06-20T00:00')
+  })
+})
