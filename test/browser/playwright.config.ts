@@ -6,7 +6,7 @@ const port = 5199
 /** Against the built site, so that the content security policy holds as it does for riders. */
 export default defineConfig({
   testDir: '.',
-  outputDir: '../../test-results',
+  outputDir: '../../test-results/browser',
   timeout: 90_000,
   expect: { timeout: 15_000 },
   workers: 2,
