@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { crossingsNotCaught, factsOf, passagesFor, timesOf } from '../../src/model/day/facts'
+import { factsOf, passagesFor, timesOf } from '../../src/model/day/facts'
 import { meanCelsius, refillsOf } from '../../src/model/day/needs'
 import { daySheet } from '../../src/model/day/sheet'
 import { simulate } from '../../src/model/outcome/simulate'
@@ -57,20 +57,6 @@ describe('the facts of a day', () => {
       planned((plan) => void (plan.crossings = [])),
     )
     expect(factsOf(plain).sailings).toEqual([undefined])
-    expect(crossingsNotCaught(plain)).toEqual([])
-  })
-
-  it('says where nothing sails', () => {
-    const never = simulate(
-      route,
-      // Sailings of a single minute, needed to be there for two days before, on no day that is reached.
-      planned((plan) => {
-        plan.crossings[0]!.timetable = { ...hourly, from: '06:00', until: '06:00', days: [6], boardBefore: 48 * 3600 }
-        plan.start = '2027-06-18T06:00'
-      }),
-    )
-    const caught = never.halts.find(({ kind }) => kind === 'crossing')!.sailing !== undefined
-    expect(crossingsNotCaught(never)).toEqual(caught ? [] : [0])
   })
 
   it('a control is passed on arrival, before the stop that stands there', () => {

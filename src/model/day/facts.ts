@@ -18,10 +18,6 @@ export const factsOf = (outcome: Outcome): DayFacts => ({
   passages: passagesFor(outcome),
 })
 
-/** Crossings by number, from 0, of which no sailing can be caught within a week. */
-export const crossingsNotCaught = ({ halts }: Outcome): number[] =>
-  halts.flatMap(({ gap, sailing }) => (gap !== undefined && sailing === undefined ? [gap] : []))
-
 /** Where the time of a day goes, s. */
 export interface DayTimes {
   /** In motion. */

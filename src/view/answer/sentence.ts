@@ -1,5 +1,4 @@
 import { firstMissed, type Passage } from '../../model/day/controls'
-import { crossingsNotCaught } from '../../model/day/facts'
 import { leftAtFinish, type Outcome } from '../../model/outcome/outcome'
 import { marginOf } from '../../model/outcome/reach'
 import { distance, duration, percent, place, wattHours, type Units } from '../format'
@@ -18,8 +17,6 @@ export function answerSentence(outcome: Outcome, passages: readonly Passage[], u
 
 /** What fails by the clock; undefined if nothing does. */
 function lateSentence(outcome: Outcome, passages: readonly Passage[]): string | undefined {
-  const [crossing] = crossingsNotCaught(outcome)
-  if (crossing !== undefined) return `Nothing sails at crossing ${crossing + 1} within a week.`
   const missed = firstMissed(passages)
   if (missed === undefined) return undefined
   const late = shortBy(missed.margin!)

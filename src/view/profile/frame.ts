@@ -1,7 +1,7 @@
 import type { Route } from '../../model/route/route'
 
 /** Room for the axes and the labels above the ribbon, px. */
-const inset = { left: 46, right: 50, top: 22, bottom: 26 }
+const inset = { left: 54, right: 50, top: 22, bottom: 26 }
 
 /** Of the height of the ribbon: the strip below its lowest place, so that this too has a colour, and what is kept free above its highest. */
 const below = 0.13
