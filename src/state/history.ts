@@ -19,6 +19,11 @@ export class History<T> {
     return this.future.length > 0 && this.base === undefined
   }
 
+  /** In the middle of a gesture. */
+  get isUnderway(): boolean {
+    return this.base !== undefined
+  }
+
   /** One step; none if the document is the same object. Ends a gesture first. */
   edit(next: T): void {
     this.commit()

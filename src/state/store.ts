@@ -16,16 +16,12 @@ export interface Kept {
 
 const table = 'desk'
 
-/** Plan and route file in the browser, IndexedDB. A browser that forbids it keeps nothing; that is said once by `works`. */
+/** Plan and route file in the browser, IndexedDB. A browser that forbids it keeps nothing, and that is told. */
 export class Store {
   private database: Promise<IDBPDatabase | undefined>
 
   constructor(name = 'wattfare') {
     this.database = open(name).catch(() => undefined)
-  }
-
-  async works(): Promise<boolean> {
-    return (await this.database) !== undefined
   }
 
   async restore(): Promise<Kept | undefined> {
@@ -35,12 +31,23 @@ export class Store {
     return isRouteFile(file) && typeof plan === 'string' ? { file, plan } : undefined
   }
 
-  async keepFile(file: RouteFile): Promise<void> {
-    await (await this.database)?.put(table, file, 'file')
+  /** @returns whether it is kept: false where storage is forbidden or full */
+  keepFile(file: RouteFile): Promise<boolean> {
+    return this.put('file', file)
   }
 
-  async keepPlan(plan: string): Promise<void> {
-    await (await this.database)?.put(table, plan, 'plan')
+  /** @returns whether it is kept */
+  keepPlan(plan: string): Promise<boolean> {
+    return this.put('plan', plan)
+  }
+
+  private async put(key: string, value: RouteFile | string): Promise<boolean> {
+    const database = await this.database
+    if (database === undefined) return false
+    return database.put(table, value, key).then(
+      () => true,
+      () => false,
+    )
   }
 }
 

@@ -34,6 +34,7 @@ export interface Message {
 }
 
 const keepAfter = 300 // ms
+const settlesAfter = 150 // ms
 
 /** What belongs to one route only. */
 const withoutPlaces = { stops: [], crossings: [], controls: [], goal: null }
@@ -47,6 +48,9 @@ export class Workbench {
   #view = $state.raw<ViewState>(restoreView(storage()))
   #reader = new RouteReader()
   #keeping: ReturnType<typeof setTimeout> | undefined
+  #settling: ReturnType<typeof setTimeout> | undefined
+  #toldUnkept = false
+  #settled = $state.raw<Outcome | undefined>()
 
   /** Ridden distance under the pointer or the keyboard's cursor, m. */
   cursor = $state<number | undefined>()
@@ -62,9 +66,16 @@ export class Workbench {
   readonly outcome: Outcome | undefined = $derived(
     this.#desk === undefined ? undefined : simulate(this.#desk.open.route, this.#desk.plan),
   )
-  readonly legs: Leg[] = $derived(this.outcome === undefined ? [] : legsOf(this.outcome))
+  readonly legs: Leg[] = $derived(this.settled === undefined ? [] : legsOf(this.settled))
 
   constructor(private readonly store: Store) {}
+
+  /**
+   * The outcome for what need not follow each frame, such as long tables: in a gesture that of its last rest, of the same route; else the outcome.
+   */
+  get settled(): Outcome | undefined {
+    return this.#settled?.route === this.route ? this.#settled : this.outcome
+  }
 
   get open(): OpenRoute | undefined {
     return this.#desk?.open
@@ -236,6 +247,16 @@ export class Workbench {
       }
   }
 
+  /** Says once a visit that nothing outlives it. */
+  #tellKept(isKept: boolean): void {
+    if (isKept || this.#toldUnkept) return
+    this.#toldUnkept = true
+    this.message ??= {
+      kind: 'news',
+      text: 'This browser keeps nothing for the next visit, for its storage is full or forbidden: save the plan as a file.',
+    }
+  }
+
   #show(): void {
     const history = this.#history
     if (history === undefined) return
@@ -244,9 +265,15 @@ export class Workbench {
     this.#canUndo = history.canUndo
     this.#canRedo = history.canRedo
     const { file } = history.present.open
-    if (file !== fileBefore) void this.store.keepFile(file)
+    if (file !== fileBefore) void this.store.keepFile(file).then((isKept) => this.#tellKept(isKept))
+    clearTimeout(this.#settling)
+    if (history.isUnderway) this.#settling = setTimeout(() => (this.#settled = this.outcome), settlesAfter)
+    else this.#settled = this.outcome
     clearTimeout(this.#keeping)
-    this.#keeping = setTimeout(() => void this.store.keepPlan(this.planText()), keepAfter)
+    this.#keeping = setTimeout(
+      () => void this.store.keepPlan(this.planText()).then((isKept) => this.#tellKept(isKept)),
+      keepAfter,
+    )
   }
 }
 

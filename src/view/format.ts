@@ -130,3 +130,7 @@ export function duration(seconds: number): string {
   const hours = Math.floor(minutes / 60)
   return hours === 0 ? `${minutes} min` : `${hours} h ${String(minutes % 60).padStart(2, '0')} min`
 }
+
+/** The same text, with its numbers tied to their units so that no line breaks between them. */
+export const unbroken = (text: string): string =>
+  text.replace(/(\d) (?=(?:%|Wh|km|mi|mph|m|ft|min|h|W|kg|lb)(?![\p{L}\p{N}]))/gu, '$1\u00a0')

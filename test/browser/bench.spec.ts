@@ -132,6 +132,9 @@ test('carry it or not: another pack is taken over in one step', async ({ page })
   await expect(instead.getByRole('button', { name: 'Take this over' })).toBeEnabled()
 })
 
+const widerBy = (page: Page) =>
+  page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)
+
 for (const [name, width, theme] of [
   ['desk', 1440, 'light'],
   ['phone', 390, 'dark'],
@@ -143,11 +146,13 @@ for (const [name, width, theme] of [
     await page.setViewportSize({ width, height: 900 })
     await visit(page)
     await addCarried(page)
+    await expect(bench(page).getByText(/^In 45 min this puts/)).toBeVisible()
+    expect(await widerBy(page), 'px wider than the page, apart from the plan').toBeLessThanOrEqual(0)
     await useAt(page, /^Inn at Querrel Sands/)
     await bench(page).getByText('What stands on the bench').click()
     await expect(limits(page)).toContainText('As it is')
     await expect(carry(page)).toContainText('Neither')
-    const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)
+    const wide = await widerBy(page)
     expect(wide, 'px wider than the page').toBeLessThanOrEqual(0)
     const { violations } = await new AxeBuilder({ page }).include('section.bench').analyze()
     const serious = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical')

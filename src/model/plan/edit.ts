@@ -82,13 +82,14 @@ export function addSource(plan: Plan, kind: PlanSource['kind']): { plan: Plan; i
   const first = plan.battery.packs[0]
   const within = ({ min, max }: Parameter, value: number) => Math.min(Math.max(value, min), max)
   const full = (parameter: Parameter) => within(parameter, first === undefined ? parameter.default : fullVoltage(first))
+  const nth = plan.sources.filter((source) => source.kind === kind).length + 1
   const make = {
     mains: (): PlanSource => ({
-      ...defaultMains(id, `Charger ${numberOf(id)}`),
+      ...defaultMains(id, `Charger ${nth}`),
       voltage: full(mainsParameters.voltage),
     }),
     carried: (): PlanSource => {
-      const source = defaultCarried(id, `Carried pack ${numberOf(id)}`)
+      const source = defaultCarried(id, `Carried pack ${nth}`)
       return { ...source, converter: { ...source.converter, voltage: full(converterParameters.voltage) } }
     },
     swap: (): PlanSource => ({ id, name: 'Swap the pack', kind: 'swap' }),

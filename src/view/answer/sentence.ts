@@ -1,3 +1,4 @@
+import type { Spread } from '../../model/outcome/spread'
 import { firstMissed, type Passage } from '../../model/day/controls'
 import { leftAtFinish, type Outcome } from '../../model/outcome/outcome'
 import { marginOf } from '../../model/outcome/reach'
@@ -42,8 +43,15 @@ function chargeSentence(outcome: Outcome, units: Units): string {
 }
 
 /** What a harder or an easier running bike would make of it, in a few words. */
-export function endInShort(outcome: Outcome, units: Units): string {
+function endInShort(outcome: Outcome, units: Units): string {
   return outcome.emptyAt === undefined
     ? `${percent(leftAtFinish(outcome) / outcome.usable)} left`
     : `motor off at ${place(outcome.emptyAt, units)}`
+}
+
+/** Between what ends the day is likely to go, in a few words. */
+export function rangeInShort({ harder, easier }: Spread, units: Units): string {
+  const worse = endInShort(harder, units)
+  const better = endInShort(easier, units)
+  return worse === better ? worse : `between ${worse} and ${better}`
 }

@@ -97,6 +97,7 @@ export class Base {
     if (this.#landAsked || (this.#onIslands && this.map.getZoom() >= farZoom)) return
     this.#landAsked = true
     void load<Feature<MultiPolygon>>('./land.geojson').then((land) => {
+      this.#landAsked = land !== undefined
       this.#landData = land
       this.#showLand()
     })

@@ -20,6 +20,8 @@ export interface Scene {
   world: World
   route: Route
   shading: Shading
+  /** Of each segment of the line, from `shadesOf`. */
+  classes: Uint8Array
   leg: Leg | undefined
 }
 
@@ -73,10 +75,19 @@ function eachStretch(line: Line, leg: Leg, call: (first: number, last: number) =
   })
 }
 
-function drawShades(context: CanvasRenderingContext2D, { frame, line, route, shading, inks }: Scene): void {
-  const paths = new Map<number, Path2D>()
+/** Class of each segment of the line, evened out to what can be seen at this zoom. */
+export function shadesOf({
+  frame,
+  line,
+  route,
+  shading,
+}: Pick<Scene, 'frame' | 'line' | 'route' | 'shading'>): Uint8Array {
   const every = evenLength(shadeEvery * metresPerPixel(frame, route))
-  const classes = segmentClasses(line, shading.byStation, route.stations.distance, every, restClass)
+  return segmentClasses(line, shading.byStation, route.stations.distance, every, restClass)
+}
+
+function drawShades(context: CanvasRenderingContext2D, { line, shading, classes, inks }: Scene): void {
+  const paths = new Map<number, Path2D>()
   for (const run of runsOf(line, classes)) {
     let path = paths.get(run.class)
     if (path === undefined) paths.set(run.class, (path = new Path2D()))

@@ -6,7 +6,7 @@ import { token } from '../theme'
 import type { Points } from './labels'
 import { lineIn, nearestOn, type Frame, type Line } from './line'
 import { worldOf, type World } from './mercator'
-import { paint, type Inks } from './paint'
+import { paint, shadesOf, type Inks } from './paint'
 
 /** Share of the map's size that the canvas reaches beyond each edge, so that a short pan shows no end. */
 const padding = 0.25
@@ -21,6 +21,8 @@ export class RouteLayer extends L.Layer {
   #world: World | undefined
   #line: Line | undefined
   #shading: Shading | undefined
+  /** As last drawn. */
+  #classes: Uint8Array | undefined
   #leg: Leg | undefined
   #inks: Inks | undefined
   #request = 0
@@ -57,9 +59,18 @@ export class RouteLayer extends L.Layer {
     this.#redraw()
   }
 
+  /** Draws again only if any colour differs: a stop that is dragged changes few. */
   setShading(shading: Shading): void {
+    const before = this.#shading
     this.#shading = shading
+    const classes = this.#shades()
+    if (before?.classes === shading.classes && isSame(classes, this.#classes)) return
     this.#redraw()
+  }
+
+  #shades(): Uint8Array | undefined {
+    if (!this.#frame || !this.#line || !this.#route || !this.#shading) return undefined
+    return shadesOf({ frame: this.#frame, line: this.#line, route: this.#route, shading: this.#shading })
   }
 
   /** The leg that stands out. */
@@ -149,7 +160,8 @@ export class RouteLayer extends L.Layer {
     if (context === null || frame === undefined) return
     context.setTransform(1, 0, 0, 1, 0, 0)
     context.clearRect(0, 0, this.#canvas.width, this.#canvas.height)
-    if (!this.#line || !this.#world || !this.#route || !this.#shading || !this.#inks) return
+    this.#classes = this.#shades()
+    if (!this.#line || !this.#world || !this.#route || !this.#shading || !this.#classes || !this.#inks) return
     context.setTransform(
       devicePixelRatio,
       0,
@@ -165,7 +177,12 @@ export class RouteLayer extends L.Layer {
       world: this.#world,
       route: this.#route,
       shading: this.#shading,
+      classes: this.#classes,
       leg: this.#leg,
     })
   }
+}
+
+function isSame(one: Uint8Array | undefined, other: Uint8Array | undefined): boolean {
+  return one !== undefined && one.length === other?.length && one.every((value, i) => value === other[i])
 }
