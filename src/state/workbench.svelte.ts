@@ -66,16 +66,14 @@ export class Workbench {
   readonly outcome: Outcome | undefined = $derived(
     this.#desk === undefined ? undefined : simulate(this.#desk.open.route, this.#desk.plan),
   )
+  /**
+   * The outcome for what need not follow each frame, such as long tables: in a gesture that of its last rest, of the same route; else the outcome.
+   * Derived, so that what reads it is at rest as long as it is.
+   */
+  readonly settled: Outcome | undefined = $derived(this.#settled?.route === this.route ? this.#settled : this.outcome)
   readonly legs: Leg[] = $derived(this.settled === undefined ? [] : legsOf(this.settled))
 
   constructor(private readonly store: Store) {}
-
-  /**
-   * The outcome for what need not follow each frame, such as long tables: in a gesture that of its last rest, of the same route; else the outcome.
-   */
-  get settled(): Outcome | undefined {
-    return this.#settled?.route === this.route ? this.#settled : this.outcome
-  }
 
   get open(): OpenRoute | undefined {
     return this.#desk?.open
