@@ -41,7 +41,7 @@ async function read(page: Page): Promise<{ finish: number; margin: number }> {
   const clock = /(\d\d):(\d\d)/.exec(
     await section.locator('div').filter({ hasText: 'Finish' }).locator('dd').innerText(),
   )!
-  const said = /([\d,]+) Wh (above|below) your reserve/.exec(await answer(page).innerText())!
+  const said = /([\d,]+)\sWh (above|below) your reserve/.exec(await answer(page).innerText())!
   return {
     finish: 60 * Number(clock[1]) + Number(clock[2]),
     margin: Number(said[1]!.replace(',', '')) * (said[2] === 'above' ? 1 : -1),
