@@ -30,7 +30,7 @@ export const idleStep: StepConditions = {
 export function forces(change: Partial<StepConditions>, speed: number): Forces {
   const step = { ...idleStep, ...change }
   const into = noForces()
-  forcesAt(step, 0.5 * step.inertialMass * speed * speed, into)
+  forcesAt(step, speed, into)
   return into
 }
 

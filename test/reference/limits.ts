@@ -37,14 +37,14 @@ function startOver20(mass: number, thrust: number): number {
     new Float64Array(route.stations.distance.length).fill(1e4),
     { lossFactor: 1, smallHalts: 0, weight: 0 },
     {
-      prepare: (_station, _ridingTime, step) =>
-        Object.assign(step, {
-          ...idleStep,
-          inertialMass: mass,
-          riderPower: 1e5,
-          // The drive overcomes the bearings and accelerates by no more than this.
-          settingOff: thrust / mass,
-        }),
+      step: {
+        ...idleStep,
+        inertialMass: mass,
+        riderPower: 1e5,
+        // The drive overcomes the bearings and accelerates by no more than this.
+        settingOff: thrust / mass,
+      },
+      prepare: () => {},
       draw: () => {},
       arrive: () => 0,
     },

@@ -2,7 +2,7 @@ import { simulate } from '../../src/model/outcome/simulate'
 import { Conditions } from '../../src/model/outcome/conditions'
 import { windShare, wheelDragArea } from '../../src/model/ride/air'
 import { forcesAt, noForces } from '../../src/model/ride/forces'
-import { plainPlan, idleStep } from '../rides'
+import { plainPlan } from '../rides'
 import { courseRoute } from '../routes'
 import type { ReferenceCheck } from './check'
 
@@ -37,11 +37,11 @@ function dragOver(windFromDegrees: number): number {
   const plan = plainPlan(({ weather }) => {
     Object.assign(weather, { windSpeed: 5 / windShare(0.1), windFromDegrees, surroundings: 'farmland with low crops' })
   })
-  const step = { ...idleStep }
   const route = courseRoute({ length: 100 })
-  new Conditions(route, plan, simulate(route, plan).weather).prepare(0, 0, 0, 0, step)
+  const conditions = new Conditions(route, plan, simulate(route, plan).weather)
+  conditions.prepare(0, 0, 0, 0)
   const into = noForces()
-  forcesAt(step, 0.5 * step.inertialMass * 36, into)
+  forcesAt(conditions.step, 6, into)
   return into.air / (0.5 * 1.225 * (plan.bike.dragArea + wheelDragArea))
 }
 

@@ -140,15 +140,16 @@ describe('weather along the way', () => {
   })
 
   it('turns the wind as a vector', () => {
+    const towards = (heading: number) => [Math.sin(heading), Math.cos(heading)] as const
     const weather = along(read('time,wind m/s,from\n06:00,4,N\n08:00,4,E'))
     const middle = at(weather, 1)
     near(middle.windEast, -2, 1e-9)
     near(middle.windNorth, -2, 1e-9)
-    near(headWindOf(middle, Math.PI / 4), Math.hypot(2, 2), 1e-9, 'into it')
-    near(headWindOf(middle, 1.25 * Math.PI), -Math.hypot(2, 2), 1e-9, 'before it')
-    near(sideWindOf(middle, 0.75 * Math.PI), -Math.hypot(2, 2), 1e-9, 'from the left')
-    near(headWindOf(at(weather, 0), 0), 4, 1e-9, 'north into a north wind')
-    near(sideWindOf(at(weather, 2), 0), 4, 1e-9, 'east wind from the right when riding north')
+    near(headWindOf(middle, ...towards(Math.PI / 4)), Math.hypot(2, 2), 1e-9, 'into it')
+    near(headWindOf(middle, ...towards(1.25 * Math.PI)), -Math.hypot(2, 2), 1e-9, 'before it')
+    near(sideWindOf(middle, ...towards(0.75 * Math.PI)), -Math.hypot(2, 2), 1e-9, 'from the left')
+    near(headWindOf(at(weather, 0), ...towards(0)), 4, 1e-9, 'north into a north wind')
+    near(sideWindOf(at(weather, 2), ...towards(0)), 4, 1e-9, 'east wind from the right when riding north')
   })
 
   it('fills blanks from the hours around them, and keeps a direction until the next', () => {

@@ -129,6 +129,29 @@ export function openCircuitIntegral(chemistry: Chemistry, charge: number): numbe
   return curve.area[k]! + above * (curve.voltage[k]! + (curve.slope[k]! * above) / 2)
 }
 
+/** Open-circuit voltage of one cell, V, and its integral over charge from 0, V. */
+export interface RestingCell {
+  voltage: number
+  integral: number
+}
+
+/**
+ * Both of the above by one look into the table, for the hot loop.
+ *
+ * @param chemistry the cell
+ * @param charge 0 to 1; held at the ends beyond
+ */
+export function restAt(chemistry: Chemistry, charge: number, into: RestingCell): void {
+  const curve = chemistry.openCircuit
+  const z = bounded(charge)
+  const k = knotBelow(curve, z)
+  const above = z - curve.charge[k]!
+  const rise = curve.slope[k]! * above
+  const foot = curve.voltage[k]!
+  into.voltage = foot + rise
+  into.integral = curve.area[k]! + above * (foot + rise / 2)
+}
+
 /**
  * Charge at which a cell rests at a voltage, 0 to 1: 0 below the table and 1 above it. On the flat part of an LFP curve a few
  * millivolts move it by tens of percent, so it is no way to measure the charge of such a pack.

@@ -202,13 +202,23 @@ function read(series: Series, time: number, into: Float64Array): void {
       share === 0 ? values[start + q]! : values[start + q]! * (1 - share) + values[start + quantities + q]! * share
 }
 
-/** Wind against a rider, m/s: what `StepConditions` calls headWind, before the share of it that reaches the rider's height. @param heading radians from north */
-export const headWindOf = ({ windEast, windNorth }: Weather, heading: number): number =>
-  -(windEast * Math.sin(heading) + windNorth * Math.cos(heading))
+/**
+ * Wind against a rider, m/s: what `StepConditions` calls headWind, before the share of it that reaches the rider's height.
+ *
+ * @param east sine of the rider's heading from north
+ * @param north its cosine
+ */
+export const headWindOf = ({ windEast, windNorth }: Weather, east: number, north: number): number =>
+  -(windEast * east + windNorth * north)
 
-/** Wind from the rider's right, m/s. @param heading radians from north */
-export const sideWindOf = ({ windEast, windNorth }: Weather, heading: number): number =>
-  windNorth * Math.sin(heading) - windEast * Math.cos(heading)
+/**
+ * Wind from the rider's right, m/s.
+ *
+ * @param east sine of the rider's heading from north
+ * @param north its cosine
+ */
+export const sideWindOf = ({ windEast, windNorth }: Weather, east: number, north: number): number =>
+  windNorth * east - windEast * north
 
 /**
  * A dry factor made one of a part-wet road.

@@ -1,6 +1,7 @@
 import type { Leg } from '../outcome/legs'
 import type { Outcome } from '../outcome/outcome'
 import { radiansPerDegree } from '../units'
+import { roadOf } from '../ride/road'
 import { headWindOf, noWeather, type WeatherAlong } from './weather'
 
 /** One of 16 directions of travel. */
@@ -71,11 +72,12 @@ function windOver(
   each: (heading: number, step: number, headWind: number, wind: number) => void,
 ): void {
   const { distance, heading } = route.stations
+  const { east, north } = roadOf(route)
   const here = noWeather()
   for (let i = first; i < last; i++) {
     const step = distance[i + 1]! - distance[i]!
     if (step === 0) continue
     weather.at(columns.time[i + 1]!, distance[i]!, here)
-    each(heading[i]!, step, headWindOf(here, heading[i]!), Math.hypot(here.windEast, here.windNorth))
+    each(heading[i]!, step, headWindOf(here, east[i]!, north[i]!), Math.hypot(here.windEast, here.windNorth))
   }
 }

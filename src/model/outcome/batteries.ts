@@ -13,8 +13,10 @@ export class Batteries {
   /** Usable energy of all packs when full, J. */
   readonly usable: number
   active = 0
-  /** Usable energy of the packs not in use, J. */
+  inUse: PackState
+  /** Usable energy of the packs not in use, J, and what was taken from inside them so far. */
   private others = 0
+  private othersDrained = 0
 
   constructor(private readonly plan: Plan) {
     const { battery, assist } = plan
@@ -23,11 +25,8 @@ export class Batteries {
     )
     this.usable = this.packs.reduce((sum, { pack }) => sum + usableEnergy(pack), 0)
     this.active = Math.max(0, this.nextFrom(0))
+    this.inUse = this.packs[this.active]!
     this.count()
-  }
-
-  get inUse(): PackState {
-    return this.packs[this.active]!
   }
 
   /** Usable energy in all packs, J. */
@@ -37,9 +36,7 @@ export class Batteries {
 
   /** Energy taken from inside the packs so far, J. */
   drained(): number {
-    let sum = 0
-    for (const pack of this.packs) sum += pack.drained
-    return sum
+    return this.othersDrained + this.inUse.drained
   }
 
   /** Of that, heat in the packs' resistance, J. */
@@ -52,6 +49,7 @@ export class Batteries {
     const next = this.nextFrom(this.active + 1)
     if (next < 0) return false
     this.active = next
+    this.inUse = this.packs[next]!
     this.count()
     return true
   }
@@ -106,7 +104,9 @@ export class Batteries {
   }
 
   private count(): void {
-    this.others = this.packs.reduce((sum, { left }, i) => (i === this.active ? sum : sum + left), 0)
+    const others = this.packs.filter((pack) => pack !== this.inUse)
+    this.others = others.reduce((sum, { left }) => sum + left, 0)
+    this.othersDrained = others.reduce((sum, { drained }) => sum + drained, 0)
   }
 }
 

@@ -32,6 +32,8 @@ export class Halts {
   private readonly gaps: Map<number, number>
   private readonly crossings: PlanCrossing[]
   private readonly sources: Sources
+  /** 1 where a stop, a control or a crossing lies. */
+  private readonly eventful: Uint8Array
 
   constructor(
     private readonly route: Route,
@@ -45,11 +47,13 @@ export class Halts {
     this.gaps = new Map(route.crossings.map((crossing, gap) => [route.sections[crossing.after]!.last, gap]))
     this.crossings = crossingsFor(route, plan)
     this.sources = new Sources(plan)
+    this.eventful = new Uint8Array(route.stations.distance.length)
+    for (const station of this.places()) this.eventful[station] = 1
   }
 
   /** Stations at which the rider is to stand, the last one included. */
   stations(): number[] {
-    return [...this.stops.keys(), ...this.controls.keys(), ...this.gaps.keys(), this.route.stations.distance.length - 1]
+    return [...this.places(), this.route.stations.distance.length - 1]
   }
 
   /**
@@ -59,6 +63,7 @@ export class Halts {
    * @returns how long it takes, s
    */
   arrive(station: number, time: number): number {
+    if (this.eventful[station] === 0 && !this.batteries.inUse.spent) return 0
     let now = time
     const stops = this.stops.get(station)
     if (stops !== undefined) for (const stop of stops) now += this.stop(station, now, stop)
@@ -68,6 +73,10 @@ export class Halts {
     const gap = this.gaps.get(station)
     if (gap !== undefined) now += this.cross(station, now, gap)
     return now - time
+  }
+
+  private places(): number[] {
+    return [...this.stops.keys(), ...this.controls.keys(), ...this.gaps.keys()]
   }
 
   private stop(station: number, arrive: number, stop: PlanStop): number {

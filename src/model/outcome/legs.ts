@@ -1,4 +1,5 @@
 import { headWindOf, noWeather } from '../day/weather'
+import { roadOf } from '../ride/road'
 import type { Plan } from '../plan/schema'
 import type { Route } from '../route/route'
 import { radiansPerDegree } from '../units'
@@ -175,7 +176,8 @@ function steepest(route: Route, first: number, last: number): number {
 
 function windShares(outcome: Outcome, first: number, last: number): { head: number; tail: number } {
   const { route, plan, weather, columns } = outcome
-  const { distance, heading } = route.stations
+  const { distance } = route.stations
+  const { east, north } = roadOf(route)
   const steady = plan.weather.table.length === 0
   const now = noWeather()
   weather.at(columns.time[first]!, distance[first]!, now)
@@ -184,7 +186,7 @@ function windShares(outcome: Outcome, first: number, last: number): { head: numb
   for (let i = first; i < last; i++) {
     if (!steady) weather.at(columns.time[i]!, distance[i]!, now)
     const speed = Math.hypot(now.windEast, now.windNorth)
-    const ahead = speed > 0 ? headWindOf(now, heading[i]!) / speed : 0
+    const ahead = speed > 0 ? headWindOf(now, east[i]!, north[i]!) / speed : 0
     const step = distance[i + 1]! - distance[i]!
     if (ahead > windSector) head += step
     else if (ahead < -windSector) tail += step

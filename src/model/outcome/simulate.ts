@@ -4,7 +4,6 @@ import { noWeather, wetFactor, WeatherAlong } from '../day/weather'
 import { instantOf, zoneOfRoute } from '../day/zone'
 import type { Plan } from '../plan/schema'
 import { speedLimits } from '../ride/bends'
-import type { StepConditions } from '../ride/forces'
 import { integrate, packLimits, walking, type Companion } from '../ride/integrate'
 import type { Route } from '../route/route'
 import { Batteries } from './batteries'
@@ -56,9 +55,10 @@ export function simulate(route: Route, plan: Plan): Outcome {
   let emptyAt: number | undefined
 
   const companion: Companion = {
-    prepare(station: number, ridingTime: number, step: StepConditions) {
+    step: conditions.step,
+    prepare(station: number, ridingTime: number) {
       const { spent, most } = batteries.inUse
-      conditions.prepare(station, now, ridingTime, spent ? 0 : most, step)
+      conditions.prepare(station, now, ridingTime, spent ? 0 : most)
       if (light !== undefined)
         standing = assist.electronics + (light.lightAt(station, now) === 'day' ? 0 : assist.lights)
     },

@@ -2,7 +2,7 @@ import { bearingConstant, bearingSlope } from './roll'
 import { limitShare } from './motor'
 import { pedallingShare } from './rider'
 
-/** What does not change within one step; a plain record, filled anew for each step so that nothing is allocated. */
+/** What does not change within one step; a plain record, filled anew for each step so that nothing is allocated. Mass and what the plan alone sets stay. */
 export interface StepConditions {
   /** Mass with the wheels' inertia, kg. */
   inertialMass: number
@@ -34,8 +34,6 @@ export interface StepConditions {
 
 /** Forces at one speed, N: work for each metre of road. */
 export interface Forces {
-  /** Speed, m/s. */
-  speed: number
   /** Rider's and motor's power over speed, before the drivetrain. */
   rider: number
   motor: number
@@ -47,21 +45,20 @@ export interface Forces {
   resistance: number
 }
 
-export const noForces = (): Forces => ({ speed: 0, rider: 0, motor: 0, drive: 0, air: 0, bearing: 0, resistance: 0 })
+export const noForces = (): Forces => ({ rider: 0, motor: 0, drive: 0, air: 0, bearing: 0, resistance: 0 })
 
 /** Power over speed is not taken below this speed, m/s: the setting-off limit binds long before. */
 const leastSpeed = 0.3
 
 /**
- * All forces on rider and bike at a kinetic energy.
+ * All forces on rider and bike at a speed.
  *
  * @param step conditions of the step
- * @param kinetic ½ m_eff v², J
+ * @param speed m/s
  * @param into where the result goes, N
  * @see Martin et al. 1998, J. Appl. Biomech. 14:276-291, eq. 9 to 14, as forces
  */
-export function forcesAt(step: StepConditions, kinetic: number, into: Forces): void {
-  const speed = Math.sqrt((2 * kinetic) / step.inertialMass)
+export function forcesAt(step: StepConditions, speed: number, into: Forces): void {
   const along = speed + step.headWind
   const side = step.sideWind
   const air = step.halfDensityArea * Math.sqrt(along * along + side * side) * along
@@ -81,7 +78,6 @@ export function forcesAt(step: StepConditions, kinetic: number, into: Forces): v
     motor *= ease
     drive = mostDrive
   }
-  into.speed = speed
   into.rider = rider
   into.motor = motor
   into.drive = drive

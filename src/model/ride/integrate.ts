@@ -2,6 +2,7 @@ import type { Route } from '../route/route'
 import { emptyBooks, type Books } from './books'
 import { forcesAt, noForces, type StepConditions } from './forces'
 import { electricalPower } from './motor'
+import { roadOf } from './road'
 import { kilometresPerHour } from '../units'
 
 /** Below this the rider walks at this pace, m/s: a choice. */
@@ -12,6 +13,9 @@ const tolerance = 0.01
 /** Share of the time scale of the drive's force that a substep may cover: Heun's step is stable to 2. */
 const stiffness = 0.7
 const shortestSubstep = 1 / 128
+/** The next substep is 0.8 √(allowed / error) of this one, at most so many times as long: then the error is below the allowed by `ample`. */
+const mostGrowth = 5
+const ample = (mostGrowth / 0.8) ** 2
 
 /** Bits of the state column. */
 export const walking = 1
@@ -21,8 +25,10 @@ export const packLimits = 8
 
 /** What the ride asks of the batteries and of the halts; made by `simulate`. */
 export interface Companion {
-  /** Fills in what holds for the step from a station to the next. */
-  prepare(station: number, ridingTime: number, step: StepConditions): void
+  /** What holds for a step; its inertial mass for all of the ride. */
+  readonly step: StepConditions
+  /** Fills it in for the step from a station to the next. */
+  prepare(station: number, ridingTime: number): void
   /** Takes electrical energy for the motor: mean power, W, over a time, s. */
   draw(power: number, time: number): void
   /** Called on arrival at each station; returns the halt there, s, with all that happens in it done. */
@@ -73,7 +79,8 @@ export interface RideSettings {
  * @see Martin et al. 1998, J. Appl. Biomech. 14:276-291; Heun's method in Hairer, Nørsett and Wanner, Solving Ordinary Differential Equations I, II.1
  */
 export function integrate(route: Route, limits: Float64Array, settings: RideSettings, companion: Companion): RideRun {
-  const { distance, elevation, gradient } = route.stations
+  const { distance, elevation } = route.stations
+  const { level } = roadOf(route)
   const count = distance.length
   const columns: RideColumns = {
     time: new Float64Array(count),
@@ -86,10 +93,15 @@ export function integrate(route: Route, limits: Float64Array, settings: RideSett
     state: new Uint8Array(count),
   }
   const books = emptyBooks()
-  const step: StepConditions = emptyConditions()
+  const { step } = companion
+  const mass = step.inertialMass
+  const perMass = 2 / mass
+  const walkingKinetic = 0.5 * mass * walkingSpeed * walkingSpeed
   const here = noForces()
   const there = noForces()
+  /** ½ m_eff v², J, and v, m/s, always both. */
   let kinetic = 0
+  let speed = 0
   let time = 0
   let ridingTime = 0
   let riderWork = 0
@@ -101,22 +113,20 @@ export function integrate(route: Route, limits: Float64Array, settings: RideSett
     columns.ridingTime[i] = ridingTime
     columns.riderWork[i] = riderWork
     columns.motorWork[i] = motorWork
-    if (i > 0) columns.speed[i] = Math.sqrt((2 * kinetic) / step.inertialMass)
+    columns.speed[i] = speed
     const halt = companion.arrive(i, time, ridingTime)
     if (halt > 0) {
       time += halt
       books.braking += kinetic
       kinetic = 0
+      speed = 0
     }
     if (i === count - 1) break
     const horizontal = distance[i + 1]! - distance[i]!
     if (horizontal === 0) continue // a crossing: travelled, not ridden
 
-    companion.prepare(i, ridingTime, step)
-    const slope = Math.sqrt(1 + gradient[i]! * gradient[i]!)
-    const length = horizontal * slope
-    const mass = step.inertialMass
-    const walkingKinetic = 0.5 * mass * walkingSpeed * walkingSpeed
+    companion.prepare(i, ridingTime)
+    const length = horizontal / level[i]!
     const limitFrom = 0.5 * mass * limits[i]!
     const limitSlope = (0.5 * mass * limits[i + 1]! - limitFrom) / length
     let done = 0
@@ -127,7 +137,7 @@ export function integrate(route: Route, limits: Float64Array, settings: RideSett
     let motorStep = 0
 
     while (done < length) {
-      forcesAt(step, kinetic, here)
+      forcesAt(step, speed, here)
       const rest = length - done
       const shortest = length * shortestSubstep
       const onFoot = kinetic <= walkingKinetic && kinetic > 0 && here.drive < here.resistance
@@ -138,12 +148,12 @@ export function integrate(route: Route, limits: Float64Array, settings: RideSett
         trial = Math.min(rest, Math.max(Math.min(stable, suggested), shortest))
         for (;;) {
           const predicted = kinetic + trial * (here.drive - here.resistance)
-          forcesAt(step, predicted > 0 ? predicted : 0, there)
+          forcesAt(step, predicted > 0 ? Math.sqrt(perMass * predicted) : 0, there)
           next = kinetic + 0.5 * trial * (here.drive - here.resistance + there.drive - there.resistance)
           const error = Math.abs(next - predicted)
           const allowed = tolerance * Math.max(next, walkingKinetic)
-          const scale = 0.8 * Math.sqrt(allowed / Math.max(error, 1e-3 * allowed))
-          suggested = trial * Math.min(5, scale)
+          const scale = allowed > ample * error ? mostGrowth : 0.8 * Math.sqrt(allowed / error)
+          suggested = trial * scale
           if (error <= allowed || trial <= shortest) break
           trial = Math.max(shortest, trial * Math.max(0.2, scale))
         }
@@ -159,7 +169,7 @@ export function integrate(route: Route, limits: Float64Array, settings: RideSett
       if (next > limit) {
         // At a limit the rider eases first, the motor with him, then brakes.
         const drive = 0.5 * (here.drive + there.drive)
-        forcesAt(step, limit, there)
+        forcesAt(step, Math.sqrt(perMass * limit), there)
         air = 0.5 * (here.air + there.air)
         bearing = 0.5 * (here.bearing + there.bearing)
         const resistance = 0.5 * (here.resistance + there.resistance)
@@ -173,7 +183,7 @@ export function integrate(route: Route, limits: Float64Array, settings: RideSett
           if (brake > 0) state |= braking
         } else next = kinetic + trial * (drive - resistance)
       } else if (onFoot || next < walkingKinetic) {
-        forcesAt(step, walkingKinetic, there)
+        forcesAt(step, walkingSpeed, there)
         if (there.drive < there.resistance) {
           // The drive can't hold the hill: the rider walks and pushes, motor off.
           next = Math.min(walkingKinetic, limit)
@@ -194,7 +204,8 @@ export function integrate(route: Route, limits: Float64Array, settings: RideSett
         state |= walking
       }
 
-      const speedSum = here.speed + Math.sqrt((2 * next) / mass)
+      const speedNext = Math.sqrt(perMass * next)
+      const speedSum = speed + speedNext
       duration += speedSum > 0.02 ? (2 * trial) / speedSum : trial / walkingSpeed
       riderStep += rider * trial
       motorStep += motor * trial
@@ -203,6 +214,7 @@ export function integrate(route: Route, limits: Float64Array, settings: RideSett
       books.braking += brake * trial
       books.walkingWork += push * trial
       kinetic = next
+      speed = speedNext
       done += trial
       if (length - done < 1e-9 * length) done = length
     }
@@ -228,22 +240,3 @@ export function integrate(route: Route, limits: Float64Array, settings: RideSett
   books.motorWork = motorWork
   return { columns, books }
 }
-
-const emptyConditions = (): StepConditions => ({
-  inertialMass: 1,
-  halfDensityArea: 0,
-  headWind: 0,
-  sideWind: 0,
-  rolling: 0,
-  weightAlong: 0,
-  riderPower: 0,
-  coastingSpeed: 0,
-  assistRatio: 0,
-  peakPower: 0,
-  torqueForce: 0,
-  limitSpeed: 0,
-  packPower: 0,
-  riderEfficiency: 1,
-  motorEfficiency: 1,
-  settingOff: 0,
-})

@@ -30,6 +30,13 @@ export const electricalPower = (mechanical: number, lossFactor: number): number 
     : mechanical + lossFactor * (lossConstant + lossLinear * mechanical + lossSquare * mechanical * mechanical)
 
 /**
+ * Electrical power up to which the motor gives nothing, W.
+ *
+ * @param lossFactor as there
+ */
+export const idlePower = (lossFactor: number): number => lossFactor * lossConstant
+
+/**
  * Mechanical power that an electrical power gives: the inverse of `electricalPower`.
  *
  * @param electrical W

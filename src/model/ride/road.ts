@@ -1,0 +1,45 @@
+import type { Route } from '../route/route'
+import { climbShare } from './rider'
+
+/** What the ride asks of a route at every step, whatever the plan. One entry a station, for the step from it to the next; see `Stations`. */
+export interface Road {
+  lowest: number
+  highest: number
+  /** Elevation half-way, m. */
+  middle: Float64Array
+  /** Cosine of the slope's angle: horizontal over sloping length. */
+  level: Float64Array
+  /** See `climbShare`. */
+  climb: Float64Array
+  /** Sine and cosine of the heading: how much of a metre goes east and north. */
+  east: Float64Array
+  north: Float64Array
+}
+
+const known = new WeakMap<Route, Road>()
+
+/** The road of a route; worked out once for each. */
+export function roadOf(route: Route): Road {
+  const road = known.get(route) ?? pave(route)
+  known.set(route, road)
+  return road
+}
+
+function pave({ stations: { elevation, gradient, heading } }: Route): Road {
+  const last = elevation.length - 1
+  let lowest = Infinity
+  let highest = -Infinity
+  for (const height of elevation) {
+    if (height < lowest) lowest = height
+    if (height > highest) highest = height
+  }
+  return {
+    lowest,
+    highest,
+    middle: elevation.map((height, i) => 0.5 * (height + elevation[Math.min(i + 1, last)]!)),
+    level: gradient.map((slope) => 1 / Math.sqrt(1 + slope * slope)),
+    climb: gradient.map(climbShare),
+    east: heading.map(Math.sin),
+    north: heading.map(Math.cos),
+  }
+}
