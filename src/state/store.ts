@@ -1,5 +1,6 @@
 import { openDB, type IDBPDatabase } from 'idb'
 import type { RouteChoice } from '../model/route/reading'
+import type { Stretch } from '../model/route/travelled'
 
 /** The route file as it was opened. */
 export interface RouteFile {
@@ -60,10 +61,17 @@ function isRouteFile(value: unknown): value is RouteFile {
   const { bytes, fileName, choice } = value as Partial<Record<keyof RouteFile, unknown>>
   if (!(bytes instanceof Uint8Array) || typeof fileName !== 'string' || typeof choice !== 'object' || choice === null)
     return false
-  const { line, riddenGaps } = choice as Partial<Record<keyof RouteChoice, unknown>>
+  const { line, riddenGaps, marked } = choice as Partial<Record<keyof RouteChoice, unknown>>
   return (
     (line === 'joined' || typeof line === 'number') &&
     Array.isArray(riddenGaps) &&
-    riddenGaps.every((gap) => typeof gap === 'number')
+    riddenGaps.every((gap) => typeof gap === 'number') &&
+    (marked === undefined || (Array.isArray(marked) && marked.every(isStretch)))
   )
+}
+
+function isStretch(value: unknown): value is Stretch {
+  if (typeof value !== 'object' || value === null) return false
+  const { from, to } = value as Partial<Record<keyof Stretch, unknown>>
+  return Number.isFinite(from) && Number.isFinite(to)
 }

@@ -5,7 +5,10 @@ import { crossFieldFault, readPlan, writePlan } from '../model/plan/check'
 import { defaultPlan } from '../model/plan/defaults'
 import { addStop, changeStop } from '../model/plan/edit'
 import type { Plan } from '../model/plan/schema'
+import { keepPlaces } from '../model/plan/keep-places'
 import type { ProposedGap } from '../model/route/clean'
+import type { ProposedPart } from '../model/route/recognise'
+import type { Travelled } from '../model/route/travelled'
 import { WHOLE_FILE, type LineSummary, type RouteChoice, type RouteReading } from '../model/route/reading'
 import type { Route } from '../model/route/route'
 import { RouteReader } from '../work/jobs'
@@ -19,6 +22,8 @@ export interface OpenRoute {
   route: Route
   lines: LineSummary[]
   gaps: ProposedGap[]
+  travelled: Travelled[]
+  proposals: ProposedPart[]
   format: string
 }
 
@@ -117,15 +122,20 @@ export class Workbench {
     return this.#read(file, () => plan ?? { ...(this.plan ?? defaultPlan()), ...withoutPlaces })
   }
 
-  /** Reads the file on screen again, with other choices. Stops stay where they are. */
+  /**
+   * Reads the file on screen again, with other choices, as one step. On the same line all places of the plan stay where they are on the road;
+   * on another, stops stay at their distance.
+   */
   choose(choice: RouteChoice): Promise<boolean> {
-    const open = this.open
-    return open === undefined
-      ? Promise.resolve(false)
-      : this.#read({ ...open.file, choice }, () => ({ ...(this.plan ?? defaultPlan()), crossings: [] }))
+    const before = this.open
+    if (before === undefined) return Promise.resolve(false)
+    return this.#read({ ...before.file, choice }, (open) => {
+      const plan = this.plan ?? defaultPlan()
+      return choice.line === before.file.choice.line ? keepPlaces(plan, before, open) : { ...plan, crossings: [] }
+    })
   }
 
-  async #read(file: RouteFile, planFor: () => Plan): Promise<boolean> {
+  async #read(file: RouteFile, planFor: (open: OpenRoute) => Plan): Promise<boolean> {
     this.busy = { share: 0, doing: 'Reading the route' }
     const { bytes, fileName, choice } = file
     const reading = await this.#reader
@@ -140,8 +150,9 @@ export class Workbench {
       this.message = { kind: 'fault', text: reading.sentence }
       return false
     }
-    const { route, lines, gaps, format } = reading
-    const desk = { open: { file, route, lines, gaps, format }, plan: planFor() }
+    const { route, lines, gaps, travelled, proposals, format } = reading
+    const open = { file, route, lines, gaps, travelled, proposals, format }
+    const desk = { open, plan: planFor(open) }
     this.cursor = undefined
     this.hoveredLeg = undefined
     this.shownLeg = undefined

@@ -23,6 +23,9 @@ describe('Store', () => {
     await store.keepPlan('{"version":1}')
     await store.keepFile(file)
     expect(await new Store().restore()).toEqual({ file, plan: '{"version":1}' })
+    const withPart = { ...file, choice: { ...file.choice, marked: [{ from: 1200.5, to: 9000 }] } }
+    await store.keepFile(withPart)
+    expect(await new Store().restore()).toEqual({ file: withPart, plan: '{"version":1}' })
   })
 
   it('takes what is not as it was kept for nothing', async () => {
@@ -37,6 +40,9 @@ describe('Store', () => {
       { ...file, choice: null },
       { ...file, choice: { line: 'last', riddenGaps: [] } },
       { ...file, choice: { line: 0, riddenGaps: ['1'] } },
+      { ...file, choice: { ...file.choice, marked: 'all' } },
+      { ...file, choice: { ...file.choice, marked: [{ from: 0 }] } },
+      { ...file, choice: { ...file.choice, marked: [{ from: 0, to: NaN }] } },
     ]) {
       await database.put('desk', foreign, 'file')
       expect(await store.restore(), JSON.stringify(foreign)).toBeUndefined()

@@ -1,7 +1,7 @@
 import { interpolate } from '../columns'
 import { nearestPlace, type Place } from '../geo/place'
 import { distance, heading } from '../geo/scale'
-import { type Cleaned, crossingsOf } from './clean'
+import type { Cleaned } from './clean'
 import type { Lines } from './lines'
 import type { Route, Section, Stations } from './route'
 import { type Grid, type Observations, penalties, smoothOver, smoothRobustly, weightsByLength } from './smooth'
@@ -60,7 +60,7 @@ export function buildRoute(
     points,
     stations,
     sections,
-    crossings: crossingsOf(cleaned.gaps),
+    crossings: cleaned.crossings,
     waypoints: [],
     length,
     ...climbOf(stations, sections),

@@ -1,9 +1,13 @@
+import { interpolate } from '../columns'
 import { unwrap } from '../geo/scale'
 import { mendElevation } from './elevation'
 import { JOINED, takeOutJumps } from './jumps'
 import type { Part } from './pass'
 import { cut, emptyPoints, measureSteps, type Points, without } from './points'
+import { type ProposedPart, recognise } from './recognise'
+import { ridden } from './ridden'
 import type { CleaningCounts, ElevationKnown, Gap } from './route'
+import { onRide, type Stretch, type Travelled, travelledOf } from './travelled'
 
 /** Cleaned points in ridden order, one entry a point in every column. */
 export interface Cleaned {
@@ -18,6 +22,12 @@ export interface Cleaned {
   stretches: { first: number; last: number }[]
   /** All gaps of the track, in order, ridden or not. */
   gaps: ProposedGap[]
+  /** What is not ridden, in order. */
+  travelled: Travelled[]
+  /** What of it lies between ridden stretches: crossing k between stretches k and k + 1. */
+  crossings: Gap[]
+  /** What looks travelled in the recording, and is counted as ridden. */
+  proposals: ProposedPart[]
   elevationKnown: ElevationKnown
   /** Longest stretch drawn straight because the file has no elevation there, m. */
   longestHole: number
@@ -26,7 +36,7 @@ export interface Cleaned {
 }
 
 /** A gap of the track: proposed as a crossing unless the rider says that it was ridden. */
-export interface ProposedGap {
+export interface ProposedGap extends Stretch {
   /** Ridden distance at which it begins, m. */
   distance: number
   /** Geodesic length, m. */
@@ -41,9 +51,10 @@ export interface ProposedGap {
  *
  * @param parts segments in ridden order
  * @param riddenGaps numbers of the gaps, in their order here, that were ridden in a straight line; the others are left out of the distance
- * @returns cleaned columns; no stretches where fewer than two points are left
+ * @param marked parts that were not ridden; cut exactly where they begin and end, on the straight line between the points there
+ * @returns cleaned columns; no stretches where fewer than two points are left, or nothing is ridden
  */
-export function clean(parts: Part[], riddenGaps: number[]): Cleaned {
+export function clean(parts: Part[], riddenGaps: number[], marked: readonly Stretch[] = []): Cleaned {
   const counts: CleaningCounts = {
     repeatedPoints: 0,
     zeroPoints: 0,
@@ -55,7 +66,7 @@ export function clean(parts: Part[], riddenGaps: number[]): Cleaned {
   }
   const points = takeOutJumps(gather(parts, counts), counts)
   counts.backwardTimes = mendTimes(points.time)
-  return measure(points, riddenGaps, counts)
+  return measure(points, riddenGaps, marked, counts)
 }
 
 /** Steps 1 to 3: impossible points, zeros and repetitions taken out. */
@@ -134,41 +145,66 @@ function mendTimes(time: Float64Array): number {
   return places
 }
 
-/** Steps 5 and 6: distance, gaps and elevation. */
-function measure(all: Points, riddenGaps: number[], counts: CleaningCounts): Cleaned {
+/** Steps 5 and 6: distance, gaps, what is not ridden, and elevation. */
+function measure(all: Points, riddenGaps: number[], marked: readonly Stretch[], counts: CleaningCounts): Cleaned {
   const points = withoutLonePoints(all, counts)
-  const n = points.step.length
-  const along = new Float64Array(n)
-  const stretches: { first: number; last: number }[] = []
-  const gaps: ProposedGap[] = []
-  let first = 0
-  for (let i = 1; i < n; i++) {
-    const isGap = isAfterGap(points, i)
-    const ridden = isGap && riddenGaps.includes(gaps.length)
-    along[i] = along[i - 1]! + (isGap && !ridden ? 0 : points.step[i]!)
-    if (!isGap) continue
-    const time = points.time[i]! - points.time[i - 1]!
-    gaps.push({
-      distance: along[i - 1]!,
-      length: points.step[i]!,
-      recordedTime: time >= 0 ? time : undefined,
-      ridden,
-    })
-    if (ridden) continue
-    stretches.push({ first, last: i - 1 })
-    first = i
-  }
-  if (n > 1) stretches.push({ first, last: n - 1 })
+  const track = cumulate(points.step)
+  const gaps = gapsOf(points, track, riddenGaps)
+  const travelled = travelledOf(
+    gaps.filter(({ ridden }) => !ridden),
+    marked,
+    track[track.length - 1] ?? 0,
+  )
+  const { latitude, longitude, elevation, time, distance, stretches } = ridden(points, track, travelled)
+  const between = travelled.filter(({ place }) => place === 'between')
   return {
-    latitude: points.latitude,
-    longitude: points.longitude,
-    ...mendElevation(points.elevation, along, counts),
-    distance: along,
+    latitude,
+    longitude,
+    ...mendElevation(elevation, distance, counts),
+    distance,
     stretches,
-    gaps,
-    recordedTime: totalTime(points.time),
+    gaps: gaps.map((gap) => ({ ...gap, distance: onRide(travelled, gap.from) })),
+    travelled,
+    crossings: between.map(({ from, to }, after) => ({
+      after,
+      distance: distance[stretches[after]!.last]!,
+      length: to - from,
+      recordedTime: timeBetween(points.time, track, from, to),
+    })),
+    proposals: recognise(points, track).filter(
+      (part) => !travelled.some(({ from, to }) => part.from < to && part.to > from),
+    ),
+    recordedTime: totalTime(time),
     counts,
   }
+}
+
+function cumulate(step: Float64Array): Float64Array {
+  const sum = new Float64Array(step.length)
+  for (let i = 1; i < step.length; i++) sum[i] = sum[i - 1]! + step[i]!
+  return sum
+}
+
+function gapsOf(points: Points, track: Float64Array, riddenGaps: number[]): Omit<ProposedGap, 'distance'>[] {
+  const gaps: Omit<ProposedGap, 'distance'>[] = []
+  for (let i = 1; i < track.length; i++) {
+    if (!isAfterGap(points, i)) continue
+    const time = points.time[i]! - points.time[i - 1]!
+    gaps.push({
+      from: track[i - 1]!,
+      to: track[i]!,
+      length: points.step[i]!,
+      recordedTime: time >= 0 ? time : undefined,
+      ridden: riddenGaps.includes(gaps.length),
+    })
+  }
+  return gaps
+}
+
+/** Seconds of the recording between two places of the track, where the file has times about both. */
+function timeBetween(time: Float64Array, track: Float64Array, from: number, to: number): number | undefined {
+  const seconds = interpolate(track, time, to) - interpolate(track, time, from)
+  return seconds >= 0 ? seconds : undefined
 }
 
 /** A point far from the one before that begins a part. */
@@ -193,11 +229,4 @@ function totalTime(time: Float64Array): number | undefined {
   const first = time.find((t) => !Number.isNaN(t))
   const last = time.findLast((t) => !Number.isNaN(t))
   return first !== undefined && last !== undefined && last > first ? last - first : undefined
-}
-
-/** Gaps that are not ridden, as the route's crossings; crossing k lies after section k. */
-export function crossingsOf(gaps: ProposedGap[]): Gap[] {
-  return gaps
-    .filter((gap) => !gap.ridden)
-    .map(({ distance, length, recordedTime }, after) => ({ after, distance, length, recordedTime }))
 }

@@ -5,13 +5,14 @@ import { clean, type Cleaned } from './clean'
 import { decode, Refusal } from './decode'
 import { type Line, readLines } from './lines'
 import type { Part } from './pass'
+import { NOTHING_RIDDEN } from './travelled'
 
 /**
  * A Route from the bytes of a GPX or KML file, gzipped or not.
  *
  * @param bytes the file
  * @param fileName names the route where the file has no name
- * @param choice which line, and which gaps were ridden
+ * @param choice which line, which gaps were ridden, and which parts were not
  * @param progress called with the share done, 0 to 1, and what is being done
  * @param options spacing of the stations, for tests
  * @returns the route, or one sentence that says what is wrong and where; never throws for a bad file
@@ -32,6 +33,7 @@ export async function readRoute(
     const cleaned = clean(
       chosen.flatMap((line) => line.parts),
       choice.riddenGaps,
+      choice.marked,
     )
     refuseIfNoWay(cleaned, file.lines, file.waypoints.length)
     progress(0.8, 'Smoothing')
@@ -40,7 +42,8 @@ export async function readRoute(
     const name = own || fileName.replace(/(\.gpx|\.kml)?(\.gz)?$/i, '')
     const route = buildRoute(name, cleaned, file.waypoints, notesOn(cleaned, file.lines, chosen), options)
     progress(1, 'Done')
-    return { ok: true, route, lines: file.lines.map(summary), gaps: cleaned.gaps, format: file.format }
+    const { gaps, travelled, proposals } = cleaned
+    return { ok: true, route, lines: file.lines.map(summary), gaps, travelled, proposals, format: file.format }
   } catch (error) {
     if (error instanceof Refusal) return { ok: false, sentence: error.message }
     throw error
@@ -69,6 +72,7 @@ function refuseIfNoWay(cleaned: Cleaned, lines: Line[], waypoints: number): void
     )
   }
   if (cleaned.stretches.length > 0 && length > 0) return
+  if (cleaned.travelled.some(({ marked }) => marked)) throw new Refusal(NOTHING_RIDDEN)
   const { outOfRangePoints, zeroPoints } = cleaned.counts
   const points = lines.reduce((sum, line) => sum + pointsIn(line.parts), 0)
   if (points === 0) {
@@ -125,14 +129,18 @@ function notesOn(cleaned: Cleaned, lines: Line[], chosen: Line[]): string[] {
       `Elevation is missing at ${cleaned.counts.unknownElevations} of ${cleaned.elevation.length} points, for up to ${km(cleaned.longestHole)} km at a stretch; it is drawn straight there, so climbs in between are not in the forecast.`,
     )
   }
-  const crossings = cleaned.gaps.filter((gap) => !gap.ridden)
+  const crossings = cleaned.travelled.filter(({ marked }) => !marked)
   if (crossings.length > 0) {
-    const total = crossings.reduce((sum, gap) => sum + gap.length, 0)
+    const total = crossings.reduce((sum, { from, to }) => sum + to - from, 0)
     notes.push(
       crossings.length === 1
         ? `The track has a gap of ${km(total)} km, taken as a crossing that is not ridden.`
         : `The track has ${crossings.length} gaps, ${km(total)} km together, taken as crossings that are not ridden.`,
     )
+  }
+  for (const { from, to, place } of cleaned.travelled.filter(({ marked }) => marked)) {
+    const where = { start: ' at the start', between: '', end: ' at the end' }[place]
+    notes.push(`A marked part of ${km(to - from)} km${where} is not ridden.`)
   }
   if (chosen.length > 1) notes.push(`The ${chosen.length} ${chosen[0]!.kind}s of the file are joined in order.`)
   const left = lines.length - chosen.length

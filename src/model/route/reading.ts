@@ -1,11 +1,18 @@
 import type { ProposedGap } from './clean'
+import type { ProposedPart } from './recognise'
 import type { Route } from './route'
+import type { Stretch, Travelled } from './travelled'
 
-/** What the rider chooses about a file: one of its lines or all that belong together, and which gaps were ridden after all. */
+/**
+ * What the rider chooses about a file: one of its lines or all that belong together, which gaps were ridden after all, and which parts
+ * were not.
+ */
 export interface RouteChoice {
   line: 'joined' | number
   /** Numbers in RouteReading's gaps. */
   riddenGaps: number[]
+  /** On the whole track of the line; none where absent, as in what was kept before parts could be marked. */
+  marked?: Stretch[]
 }
 
 export const WHOLE_FILE: RouteChoice = { line: 'joined', riddenGaps: [] }
@@ -19,5 +26,15 @@ export interface LineSummary {
 }
 
 export type RouteReading =
-  | { ok: true; route: Route; lines: LineSummary[]; gaps: ProposedGap[]; format: string }
+  | {
+      ok: true
+      route: Route
+      lines: LineSummary[]
+      gaps: ProposedGap[]
+      /** What is not ridden, in order; those between ridden stretches are the route's crossings. */
+      travelled: Travelled[]
+      /** What looks travelled in the recording, and is counted as ridden. */
+      proposals: ProposedPart[]
+      format: string
+    }
   | { ok: false; sentence: string }

@@ -32,14 +32,14 @@ export interface Section {
   lastPoint: number
 }
 
-/** A gap of the track that is travelled but not ridden, between section `after` and the next. */
+/** A gap of the track or a marked part that is travelled but not ridden, between section `after` and the next. */
 export interface Gap {
   after: number
   /** Ridden distance at which it lies, m. */
   distance: number
-  /** Geodesic length of the gap, m. */
+  /** Geodesic length of a gap, length of a marked part along the track, m. */
   length: number
-  /** Seconds between the last point before and the first after it, where the file has both times. */
+  /** Seconds between its two ends, where the file has both times. */
   recordedTime: number | undefined
 }
 

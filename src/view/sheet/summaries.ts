@@ -15,8 +15,12 @@ export function measure(value: number, quantity: Quantity, units: Units, digits?
 
 const counted = (count: number, one: string) => `${count} ${one}${count === 1 ? '' : 's'}`
 
-/** The state of each group of the sheet, in one line. */
-export function summaries(outcome: Outcome, units: Units) {
+/**
+ * The state of each group of the sheet, in one line.
+ *
+ * @param proposed how many parts of the track look like crossings
+ */
+export function summaries(outcome: Outcome, units: Units, proposed = 0) {
   const { plan, route } = outcome
   const { rider, assist, weather, battery, stops } = plan
   const rated = battery.packs.reduce((sum, pack) => sum + ratedEnergyWh(pack), 0)
@@ -35,10 +39,12 @@ export function summaries(outcome: Outcome, units: Units) {
         ? `by the hour${weather.table.length > 1 ? `, ${weather.table.length} places` : ''}`
         : `${measure(weather.temperatureCelsius, 'temperature', units)}, ${wind}`,
     stops: stops.length === 0 ? 'none yet' : counted(stops.length, 'stop'),
-    crossings:
+    crossings: [
       crossings.length === 0
-        ? 'none: all gaps ridden'
+        ? 'none'
         : `${crossings.length}, ${duration(crossings.reduce((sum, { arrive, depart }) => sum + depart - arrive, 0))}`,
+      ...(proposed === 0 ? [] : [`${proposed} proposed`]),
+    ].join(', '),
     controls: controlsInShort(outcome),
     route: `${distance(route.length, units)}, ${height(route.ascent, units)} up`,
   }

@@ -1,0 +1,84 @@
+import type { ProposedGap } from '../../model/route/clean'
+import type { ProposedPart } from '../../model/route/recognise'
+import type { Gap } from '../../model/route/route'
+import { onRide, type Travelled } from '../../model/route/travelled'
+import type { Reading } from '../../model/day/reading'
+import { readNumber } from '../fields/typed'
+import {
+  distance,
+  duration,
+  fromShown,
+  inDistance,
+  inSpeed,
+  number,
+  place,
+  speedUnit,
+  unitOf,
+  type Units,
+} from '../format'
+
+/** A gap of the file or a marked part, as the sheet lists them. */
+type Listed = {
+  /** On the whole track, m. */
+  from: number
+  /** Number of the route's crossing; undefined where it is none. */
+  crossing: number | undefined
+} & ({ gap: ProposedGap & { number: number }; part?: undefined } | { part: Travelled; gap?: undefined })
+
+/** Gaps, ridden or not, and marked parts in order of the track; gaps within a marked part are part of it. */
+export function listed(gaps: readonly ProposedGap[], travelled: readonly Travelled[]): Listed[] {
+  const between = travelled.filter(({ place }) => place === 'between')
+  const crossing = (from: number) => {
+    const index = between.findIndex((one) => one.from === from)
+    return index < 0 ? undefined : index
+  }
+  const parts = travelled.filter(({ marked }) => marked)
+  return [
+    ...gaps
+      .map((gap, number) => ({ from: gap.from, crossing: crossing(gap.from), gap: { ...gap, number } }))
+      .filter(({ gap }) => !parts.some(({ from, to }) => gap.from < to && gap.to > from)),
+    ...parts.map((part) => ({ from: part.from, crossing: crossing(part.from), part })),
+  ].sort((a, b) => a.from - b.from)
+}
+
+const recorded = (time: number | undefined) => (time === undefined ? '' : `, ${duration(time)} in the recording`)
+
+/** What an entry of the list is, where it lies and how long it is. */
+export function entrySentence({ gap, part, crossing }: Listed, crossings: readonly Gap[], units: Units): string {
+  if (gap !== undefined)
+    return `${place(gap.distance, units)}: a gap of ${distance(gap.length, units)}${recorded(gap.recordedTime)}.`
+  const length = distance(part.to - part.from, units)
+  if (part.place === 'start') return `The first ${length} of the track are left out: the ride begins after them.`
+  if (part.place === 'end') return `The last ${length} of the track are left out: the ride ends before them.`
+  const time = crossing === undefined ? undefined : crossings[crossing]?.recordedTime
+  return `${place(part.distance, units)}: a marked part of ${length}${recorded(time)}.`
+}
+
+export function proposalSentence(part: ProposedPart, travelled: readonly Travelled[], units: Units): string {
+  const from = place(onRide(travelled, part.from), units)
+  const to = number(inDistance(onRide(travelled, part.to), units), 1)
+  const speed = `${number(inSpeed(part.speed, units))} ${speedUnit(units)}`
+  const how =
+    part.kind === 'level'
+      ? `at a steady ${speed} on level water after a halt of ${duration(part.halt)}`
+      : `at ${speed}, faster than a rider can go there`
+  return `${from} to ${to} looks like a crossing: ${duration(part.time)} ${how}.`
+}
+
+/**
+ * A place typed in the units shown, as ridden distance, m; or one sentence.
+ *
+ * @param what begins or ends there
+ * @param length of the ride, m; what rounds to it is it
+ */
+export function readPlace(text: string, what: 'begins' | 'ends', length: number, units: Units): Reading<number> {
+  const unit = unitOf('distance', units)
+  const typed = readNumber(text.replace(/^\s*(km|miles?)\b/i, ''), unit.symbol)
+  if (typed === undefined)
+    return { ok: false, sentence: `Write where the part ${what}, in ${unit.symbol} from the start, such as 12.5.` }
+  const metres = fromShown(typed, unit)
+  if (metres < 0) return { ok: false, sentence: `The route begins at ${place(0, units)}.` }
+  if (metres > length + fromShown(0.05, unit))
+    return { ok: false, sentence: `The route ends at ${place(length, units)}.` }
+  return { ok: true, value: Math.min(metres, length) }
+}
