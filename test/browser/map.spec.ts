@@ -2,6 +2,7 @@ import {
   answer,
   cursor,
   dotOnMap,
+  dragBy,
   drop,
   expect,
   footOf,
@@ -14,6 +15,7 @@ import {
   profile,
   readout,
   sampleFile,
+  sheet,
   test,
   visit,
   type Spot,
@@ -187,6 +189,60 @@ test('pointing at the map moves the readout and the profile’s cursor, and the 
   await page.mouse.move(2, 2)
   await expect(map(page).locator('.dot')).toHaveCount(0)
   await expect(readout(page)).toContainText('At the start')
+})
+
+test('a pointer that goes from the map straight onto a pin of the profile moves the cursor to that stop', async ({
+  page,
+}) => {
+  await visit(page)
+  const [at] = (await placesOnMap(page, [60])) as [Spot]
+  const stop = await middle(pin(page, 'Inn at Querrel Sands'))
+  await page.mouse.move(at.x, at.y)
+  await expect(readout(page)).toContainText(/km (59|60)\.\d/)
+  await page.mouse.move(stop.x, stop.y)
+  await expect(readout(page)).toContainText('km 87.1')
+  await page.mouse.move(2, 2)
+  await expect(readout(page)).toContainText('At the start')
+})
+
+test('controls stand on the map as gates; one that is missed is barred and says by how much', async ({ page }) => {
+  await visit(page)
+  const gate = map(page).getByRole('button', { name: /^Control Tollan Spring/ })
+  await expect(gate).toHaveAttribute('aria-label', /min to spare, km 124\.5, closes 15:00/)
+  await expect(gate).not.toHaveClass(/missed/)
+  const shape = () => gate.locator('.shape').evaluate((element) => getComputedStyle(element).borderBottomWidth)
+  expect(await shape()).toBe('0px')
+
+  // Two hours more at the inn, typed; and back.
+  const stay = sheet(page).getByRole('textbox', { name: 'Stay for' })
+  await stay.fill('160')
+  await stay.press('Enter')
+  await expect(gate).toHaveAttribute('aria-label', /min too late, km 124\.5/)
+  await expect(gate).toHaveClass(/missed/)
+  await expect(gate.locator('.label')).toHaveText(/^Tollan Spring, .*min too late$/)
+  expect(await shape()).not.toBe('0px')
+  await page.getByRole('button', { name: 'Undo' }).click()
+  await expect(gate).not.toHaveClass(/missed/)
+
+  // Its label follows a stop that is dragged from before it, and before the ferry, to behind it.
+  const label = async () => (await gate.locator('.label').textContent())!
+  const before = await label()
+  await dragBy(page, pin(page, 'Inn at Querrel Sands'), 300)
+  await expect.poll(label).not.toBe(before)
+  await page.keyboard.press('Escape')
+  await page.mouse.up()
+  await expect.poll(label).toBe(before)
+
+  // A press pins a stop at the gate; a drag of the map that begins on it pins none.
+  const { x, y } = await middle(gate)
+  await page.mouse.move(x, y)
+  await page.mouse.down()
+  await page.mouse.move(x - 60, y - 20, { steps: 5 })
+  await page.mouse.up()
+  await expect.poll(async () => Math.round((await middle(gate)).x - x)).toBeLessThan(-30)
+  await expect(mapPin(page, /./)).toHaveCount(1)
+  await gate.click()
+  await expect.poll(() => kmOf(mapPin(page, 'Stop 2'))).toBe(124.5)
 })
 
 test('a leg pointed at in the table stands out on map and profile, and a press shows it whole', async ({ page }) => {

@@ -1,10 +1,12 @@
 import { describe, expect, it } from 'vitest'
 import { defaultPlan } from '../../src/model/plan/defaults'
+import type { Control } from '../../src/model/plan/day-schema'
 import { simulate } from '../../src/model/outcome/simulate'
 import { draggedTo } from '../../src/view/map/drag'
 import { placeLabels, type Labelled } from '../../src/view/map/labels'
 import { landNear } from '../../src/view/map/land'
-import { spotsOf, waypointSpots } from '../../src/view/map/spots'
+import { Pointed } from '../../src/view/map/pointed'
+import { controlSpots, listed, spotsOf, waypointSpots } from '../../src/view/map/spots'
 import { defaultTiles, isTileAddress, tileSource } from '../../src/view/map/tiles'
 import { near } from '../asserts'
 import { courseRoute } from '../routes'
@@ -171,5 +173,68 @@ describe('spotsOf', () => {
     const [spot] = waypointSpots(route)
     near(spot!.longitude, 7.01, 1e-9)
     expect(spot!.label).toBe('Inn')
+  })
+})
+
+describe('controlSpots', () => {
+  const at = (time: string) => ({ by: 'clock' as const, day: 0, time })
+  const control = (id: string, km: number, change: Partial<Control> = {}): Control => ({
+    id,
+    name: `Gate ${id}`,
+    distance: 1000 * km,
+    opens: null,
+    closes: null,
+    ...change,
+  })
+  const route = courseRoute({ length: 60_000 })
+  const spotsWith = (...controls: Control[]) =>
+    controlSpots(simulate(route, { ...defaultPlan(), zone: 'Europe/Berlin', goal: 3600, controls }))
+
+  it('says what is in hand, what is missed and by how much, and when one opens that is waited for', () => {
+    // The start is at 06:00; 20 km take at least 20 minutes and at most 4 hours.
+    const spots = spotsWith(
+      control('a', 20, { closes: at('23:00') }),
+      control('b', 30, { closes: at('06:05') }),
+      control('c', 40, { opens: at('11:30'), closes: at('12:00') }),
+      control('d', 50),
+    )
+    expect(spots.map(({ label }) => label)).toEqual([
+      expect.stringMatching(/^Gate a, 1[2-6] h \d\d min to spare$/),
+      expect.stringMatching(/^Gate b, (\d h )?\d\d min too late$/),
+      'Gate c, opens 11:30',
+      'Gate d',
+    ])
+    expect(spots.map(({ missed }) => missed)).toEqual([false, true, false, false])
+    expect(spots.map(({ more }) => more)).toEqual(['closes 23:00', 'closes 06:05', 'open 11:30 to 12:00', ''])
+    near(spots[0]!.latitude, 45 + 20_000 / 111_000, 1e-6)
+  })
+
+  it('puts a control beyond the route at its finish, and keeps each apart by its id', () => {
+    const [one, other] = spotsWith(control('a', 90), control('b', 90, { name: '' }))
+    expect([one!.distance, other!.distance]).toEqual([60_000, 60_000])
+    expect(one!.key).not.toBe(other!.key)
+    expect(other!.label).toBe('')
+  })
+
+  it('leaves out empty texts between commas', () => {
+    expect(listed('', 'km 3', '', 'closes 07:00')).toBe('km 3, closes 07:00')
+  })
+})
+
+describe('Pointed', () => {
+  it('clears its own cursor and leaves alone what another has put there', () => {
+    const bench: { cursor: number | undefined } = { cursor: undefined }
+    const pointed = new Pointed(bench)
+    pointed.set(0)
+    expect(bench.cursor).toBe(0)
+    pointed.clear()
+    expect(bench.cursor).toBeUndefined()
+    pointed.set(500)
+    bench.cursor = 700
+    pointed.clear()
+    expect(bench.cursor).toBe(700)
+    bench.cursor = 500
+    pointed.clear()
+    expect(bench.cursor, 'its own was given up before').toBe(500)
   })
 })

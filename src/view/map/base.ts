@@ -126,6 +126,7 @@ export class Base {
         anchor: [4, 4],
         body: { left: -3, top: -3, right: 3, bottom: 3 },
         must: false,
+        thinned: true,
         rank: town ? 4 : 5,
         fromZoom: town ? 9 : 12,
       },

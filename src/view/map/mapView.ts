@@ -9,9 +9,10 @@ import type { Shading } from '../ramp'
 import { Base } from './base'
 import { Marks } from './marks'
 import { Pins } from './pins'
+import { Pointed } from './pointed'
 import { RouteLayer } from './routeLayer'
 import { arrangeSigns } from './signs'
-import { spotsOf, waypointSpots, type Spot } from './spots'
+import { controlSpots, spotsOf, waypointSpots, type Spot } from './spots'
 import type { TileSource } from './tiles'
 
 /** How near the route a click or the pointer must be, pixels. */
@@ -25,6 +26,7 @@ export class MapView {
   readonly #layer = new RouteLayer()
   readonly #pins: Pins
   readonly #marks: Marks
+  readonly #pointed: Pointed
   readonly #dot = L.marker([0, 0], {
     icon: L.divIcon({ className: 'dot', iconSize: [16, 16] }),
     interactive: false,
@@ -38,7 +40,6 @@ export class MapView {
   #waypoints: Spot[] = []
   /** Whether the whole route is in view because it was fitted, so that it is fitted again when the map's size changes. */
   #fitted = false
-  #hovering = false
   #arranging = 0
 
   constructor(
@@ -60,7 +61,8 @@ export class MapView {
     this.#map.attributionControl.setPrefix(false)
     this.#base = new Base(this.#map, onTiles, () => this.#arrange())
     this.#layer.addTo(this.#map)
-    this.#marks = new Marks(this.#map, bench)
+    this.#pointed = new Pointed(bench)
+    this.#marks = new Marks(this.#map, bench, this.#pointed)
     this.#pins = new Pins(this.#map, bench)
     this.#map.on('click', (event) => this.#click(event))
     this.#map.on('mousemove', (event) => this.#hover(event))
@@ -97,7 +99,7 @@ export class MapView {
   }
 
   showOutcome(outcome: Outcome, units: Units, selected: string | undefined): void {
-    this.#marks.show([...spotsOf(outcome, units), ...this.#waypoints], units)
+    this.#marks.show([...spotsOf(outcome, units), ...controlSpots(outcome), ...this.#waypoints], units)
     this.#pins.show(outcome, units, selected)
     this.#arrange()
   }
@@ -183,16 +185,13 @@ export class MapView {
     const distance = this.#layer.nearest(layerPoint, mouseReach)
     if (distance === undefined) this.#leave()
     else {
-      this.#hovering = true
-      this.bench.cursor = distance
+      this.#pointed.set(distance)
       this.#map.getContainer().classList.add('on-route')
     }
   }
 
   #leave(): void {
-    if (!this.#hovering) return
-    this.#hovering = false
-    this.bench.cursor = undefined
+    this.#pointed.clear()
     this.#map.getContainer().classList.remove('on-route')
   }
 }

@@ -1,85 +1,116 @@
 import * as L from 'leaflet'
 import type { Workbench } from '../../state/workbench.svelte'
 import { place, type Units } from '../format'
+import type { Pointed } from './pointed'
 import { around, makeSign, setText, type Sign, type SignStyle } from './signs'
-import type { Spot } from './spots'
+import { listed, type Spot } from './spots'
 
 const event: Omit<SignStyle, 'kind'> = { size: [24, 24], anchor: [12, 12], body: around(11), rank: 1 }
+const control: Omit<SignStyle, 'kind'> = { ...event, rank: 2, must: false }
 const quiet: Omit<SignStyle, 'kind'> = {
   size: [28, 28],
   anchor: [14, 14],
   body: around(4),
   rank: 3,
   must: false,
+  thinned: true,
   fromZoom: 9.5,
 }
+const styleOf = (kind: Spot['kind']) => (kind === 'waypoint' ? quiet : kind === 'control' ? control : event)
 
 /** Beyond this number waypoints are left out of the keyboard's round. */
 const mostInRound = 30
 
-/** Start, finish, events and waypoints on the map. */
+interface Mark {
+  sign: Sign
+  element: HTMLElement
+  /** As it is shown now. */
+  spot: Spot
+}
+
+/** Start, finish, events, controls and waypoints on the map. */
 export class Marks {
-  readonly #marks = new Map<string, Sign>()
+  readonly #marks = new Map<string, Mark>()
 
   constructor(
     private readonly map: L.Map,
     private readonly bench: Workbench,
+    private readonly pointed: Pointed,
   ) {}
 
   get signs(): Iterable<Sign> {
-    return this.#marks.values()
+    return Array.from(this.#marks.values(), ({ sign }) => sign)
   }
 
   /** Shows these places and no others. */
   show(spots: readonly Spot[], units: Units): void {
     const keys = new Set(spots.map(({ key }) => key))
-    for (const [key, { marker }] of this.#marks)
+    for (const [key, { sign }] of this.#marks)
       if (!keys.has(key)) {
-        marker.remove()
+        sign.marker.remove()
         this.#marks.delete(key)
       }
     const inRound = spots.length <= mostInRound
     for (const spot of spots) {
       const mark = this.#marks.get(spot.key) ?? this.#make(spot)
-      mark.marker.setLatLng([spot.latitude, spot.longitude])
-      setText(mark, spot.label)
-      this.#describe(mark.marker.getElement()!, spot, units, spot.kind !== 'waypoint' || inRound)
+      mark.spot = spot
+      mark.sign.marker.setLatLng([spot.latitude, spot.longitude])
+      setText(mark.sign, spot.label)
+      if (spot.kind === 'control') {
+        const missed = spot.missed === true
+        mark.sign.rank = missed ? event.rank : control.rank
+        mark.element.classList.toggle('missed', missed)
+      }
+      describe(mark, units, spot.kind !== 'waypoint' || inRound)
     }
   }
 
-  #make(spot: Spot): Sign {
-    const isWaypoint = spot.kind === 'waypoint'
-    const place: L.LatLngTuple = [spot.latitude, spot.longitude]
-    const mark = makeSign({ kind: spot.kind, ...(isWaypoint ? quiet : event) }, place, {
-      interactive: isWaypoint,
-      zIndexOffset: isWaypoint ? -500 : 500,
+  #make(spot: Spot): Mark {
+    const at: L.LatLngTuple = [spot.latitude, spot.longitude]
+    const sign = makeSign({ kind: spot.kind, ...styleOf(spot.kind) }, at, {
+      interactive: spot.kind === 'waypoint' || spot.kind === 'control',
+      zIndexOffset: spot.kind === 'waypoint' ? -500 : 500,
     })
-    mark.marker.addTo(this.map)
+    sign.marker.addTo(this.map)
+    const mark: Mark = { sign, element: sign.marker.getElement()!, spot }
     this.#marks.set(spot.key, mark)
+    this.#listen(mark)
     return mark
   }
 
-  /** A mark moves the readout to its place; a waypoint on the route takes a stop. */
-  #describe(element: HTMLElement, { kind, distance, label }: Spot, units: Units, inRound: boolean): void {
-    const pinned = kind === 'waypoint' && distance !== undefined
-    const where = distance === undefined || label.includes(place(distance, units)) ? '' : `, ${place(distance, units)}`
-    element.tabIndex = inRound ? 0 : -1
-    element.setAttribute('role', pinned ? 'button' : 'img')
-    element.setAttribute('aria-label', `${label}${where}${pinned ? '. Pin a stop here' : ''}`)
+  /** A mark moves the readout to its place; a waypoint on the route and a control take a stop. */
+  #listen(mark: Mark): void {
+    const { element, sign } = mark
     element.onfocus = element.onmouseenter = () => {
-      if (distance !== undefined) this.bench.cursor = distance
+      if (mark.spot.distance !== undefined) this.pointed.set(mark.spot.distance)
     }
-    element.onblur = element.onmouseleave = () => (this.bench.cursor = undefined)
-    if (!pinned) return
-    element.onclick = (event) => {
-      // The map below would pin another.
-      event.stopPropagation()
-      this.bench.pinStop(distance)
+    element.onblur = element.onmouseleave = () => this.pointed.clear()
+    const pin = () => {
+      if (isPinnable(mark.spot)) this.bench.pinStop(mark.spot.distance)
     }
+    // Leaflet's click: the page's own also ends a drag of the map that began on the mark.
+    sign.marker.on('click', pin)
     element.onkeydown = (event) => {
       if (event.key !== 'Enter' && event.key !== ' ') return
       event.preventDefault()
-      this.bench.pinStop(distance)
+      pin()
     }
   }
+}
+
+const isPinnable = (spot: Spot): spot is Spot & { distance: number } =>
+  (spot.kind === 'waypoint' || spot.kind === 'control') && spot.distance !== undefined
+
+/** Names a mark for who can't see it. Written only where it differs: while a stop is dragged this runs each frame. */
+function describe({ element, spot }: Mark, units: Units, inRound: boolean): void {
+  const pinnable = isPinnable(spot)
+  const where = spot.distance === undefined ? '' : place(spot.distance, units)
+  const name = listed(spot.label, spot.label.includes(where) ? '' : where, spot.more ?? '')
+  const values = {
+    tabindex: inRound ? '0' : '-1',
+    role: pinnable ? 'button' : 'img',
+    'aria-label': `${spot.kind === 'control' ? 'Control ' : ''}${name}${pinnable ? '. Pin a stop here' : ''}`,
+  }
+  for (const [key, value] of Object.entries(values))
+    if (element.getAttribute(key) !== value) element.setAttribute(key, value)
 }

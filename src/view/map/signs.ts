@@ -8,7 +8,10 @@ export interface Sign {
   /** What the mark covers, pixels from its place. */
   body: Box
   sides: readonly Side[]
+  /** Its label is shown even where it overlaps others. */
   must: boolean
+  /** Left out where another such mark is too near. */
+  thinned: boolean
   /** Of two labels in each other's way the lower rank stays. */
   rank: number
   /** Zoom from which the label is shown by itself. */
@@ -23,6 +26,7 @@ export interface SignStyle {
   body: Box
   sides?: readonly Side[]
   must?: boolean
+  thinned?: boolean
   rank: number
   fromZoom?: number
 }
@@ -37,8 +41,8 @@ export function makeSign(style: SignStyle, place: L.LatLngExpression, options: L
   const label = L.DomUtil.create('span', 'label', html)
   const icon = L.divIcon({ className: `sign ${style.kind}`, html, iconSize: style.size, iconAnchor: style.anchor })
   const marker = L.marker(place, { icon, keyboard: false, autoPanOnFocus: false, interactive: false, ...options })
-  const { body, sides = everySide, must = true, rank, fromZoom = 0 } = style
-  return { marker, label, body, sides, must, rank, fromZoom, side: undefined }
+  const { body, sides = everySide, must = true, thinned = false, rank, fromZoom = 0 } = style
+  return { marker, label, body, sides, must, thinned, rank, fromZoom, side: undefined }
 }
 
 /** Writes a label. */
@@ -48,7 +52,7 @@ export function setText(sign: Sign, text: string): void {
 
 const letterWidth = 7.2 // px, the mean of the label's type
 const ends = 14
-/** Quiet marks nearer to each other than this, px, would hide the route: only the first is shown. */
+/** Thinned marks nearer to each other than this, px, would hide the route: only the first is shown. */
 const apart = 24
 
 /** Puts all labels where they don't cover each other. */
@@ -57,16 +61,16 @@ export function arrangeSigns(map: L.Map, signs: Iterable<Sign>, route: Points): 
   const corner = map.containerPointToLayerPoint([0, 0])
   const size = map.getSize()
   const frame: Box = { left: corner.x, top: corner.y, right: corner.x + size.x, bottom: corner.y + size.y }
-  const quiet: L.Point[] = []
+  const thinned: L.Point[] = []
   const inView = [...signs]
     .map((sign) => ({ sign, at: map.latLngToLayerPoint(sign.marker.getLatLng()) }))
     .sort((a, b) => a.sign.rank - b.sign.rank)
     .filter(({ sign, at }) => {
-      if (!sign.must) {
-        const crowded = quiet.some((other) => other.distanceTo(at) < apart)
+      if (sign.thinned) {
+        const crowded = thinned.some((other) => other.distanceTo(at) < apart)
         sign.marker.getElement()?.classList.toggle('crowded', crowded)
         if (crowded) return false
-        quiet.push(at)
+        thinned.push(at)
       }
       const seen = at.x >= frame.left && at.x <= frame.right && at.y >= frame.top && at.y <= frame.bottom
       if (!seen || zoom < sign.fromZoom) show(sign, undefined)

@@ -1,18 +1,24 @@
+import { passagesFor } from '../../model/day/facts'
 import { distance, unwrap } from '../../model/geo/scale'
 import { positionAt } from '../../model/geo/place'
 import type { Outcome } from '../../model/outcome/outcome'
 import type { Route } from '../../model/route/route'
 import { place, type Units } from '../format'
+import { clockOf, marginText, openText } from '../words'
 
 /** A place worth a mark on the map. */
 export interface Spot {
   key: string
-  kind: 'start' | 'finish' | 'reserve' | 'empty' | 'waypoint'
+  kind: 'start' | 'finish' | 'reserve' | 'empty' | 'control' | 'waypoint'
   latitude: number
   longitude: number
   /** Ridden distance, m; undefined for a waypoint off the route. */
   distance: number | undefined
   label: string
+  /** Said beside the label to who can't see the map. */
+  more?: string
+  /** A control that has closed when the rider comes. */
+  missed?: boolean
 }
 
 const roundTrip = 200 // m
@@ -37,6 +43,29 @@ export function spotsOf(outcome: Outcome, units: Units): Spot[] {
     spots.push(spot('reserve', reserveAt, `Reserve reached, ${place(reserveAt, units)}`))
   return spots
 }
+
+/** The plan's controls: what is in hand when the rider comes, or when it opens where the rider must wait. */
+export function controlSpots(outcome: Outcome): Spot[] {
+  const clock = clockOf(outcome)
+  return passagesFor(outcome)
+    .filter(({ kind }) => kind === 'control')
+    .map((passage) => {
+      const { id, name, distance, opens, margin, early, met } = passage
+      const state = early > 0 && opens !== undefined ? `opens ${clock(opens)}` : marginText(margin)
+      return {
+        key: `control ${id}`,
+        kind: 'control',
+        ...positionAt(outcome.route, distance),
+        distance,
+        label: listed(name, state),
+        more: openText(passage, clock),
+        missed: !met,
+      }
+    })
+}
+
+/** Texts behind each other, without the empty ones. */
+export const listed = (...texts: readonly string[]): string => texts.filter((text) => text !== '').join(', ')
 
 /** Waypoints of the file, on the same turn of the globe as the route. */
 export const waypointSpots = (route: Route): Spot[] =>
