@@ -1,6 +1,6 @@
 import AxeBuilder from '@axe-core/playwright'
 import type { Locator, Page } from '@playwright/test'
-import { dragBy, expect, pin, profile, sheet, test, visit } from './page'
+import { answer, dragBy, expect, mapPin, pin, profile, sheet, test, unfold, visit } from './page'
 
 const bench = (page: Page): Locator => page.getByRole('region', { name: 'Bench', exact: true })
 const summary = (page: Page): Locator => bench(page).getByText(/^(In \d|Nothing flows)/)
@@ -130,6 +130,127 @@ test('carry it or not: another pack is taken over in one step', async ({ page })
   await page.getByRole('button', { name: 'Undo' }).click()
   await expect(pin(page, 'Inn at Querrel Sands')).toBeVisible()
   await expect(instead.getByRole('button', { name: 'Take this over' })).toBeEnabled()
+})
+
+/** What a stop's report says: charge on arrival and on leaving, Wh, and the reach after it. */
+async function report(page: Page): Promise<{ arrive: number; leave: number; reach: string }> {
+  const facts = sheet(page).locator('dl').filter({ hasText: 'Arrive' })
+  const [arrive, leave] = [...(await facts.innerText()).matchAll(/([\d,]+)\sWh/g)].map(([, text]) =>
+    Number(text!.replace(',', '')),
+  )
+  return { arrive: arrive!, leave: leave!, reach: await facts.locator('.after').innerText() }
+}
+
+/** Wh at the finish above the reserve, as the answer says it; negative below. */
+async function spare(page: Page): Promise<number> {
+  const [, energy, side] = /([\d,]+)\sWh (above|below) your reserve/.exec((await answer(page).textContent())!)!
+  return Number(energy!.replace(',', '')) * (side === 'above' ? 1 : -1)
+}
+
+/** Charge of the carried pack before and after a halt, %, by the sentence about it. */
+const carriedAt = async (sentence: Locator): Promise<[number, number]> => {
+  const [, before, after] = /comes with (\d+) % and has (\d+) % left/.exec((await sentence.textContent())!)!
+  return [Number(before), Number(after)]
+}
+
+test('a swap at a stop: the halt names both packs, nothing is charged, and the reach is what the packs hold', async ({
+  page,
+}) => {
+  await visit(page)
+  const plan = sheet(page)
+  const charged = await report(page)
+  expect(charged.leave).toBeGreaterThan(charged.arrive + 50)
+  expect(charged.reach).toContain('to the finish')
+  const charge = plan.getByLabel('Charge', { exact: true })
+  await unfold(page, 'Batteries')
+  await plan.getByRole('button', { name: 'Add a swap' }).click()
+  await expect(plan.getByRole('button', { name: 'Add a swap' }), 'one serves every stop').toBeDisabled()
+
+  await charge.selectOption({ label: 'Swap the pack' })
+  const swapped = plan.getByText(/^Pack 1 comes off with \d+ %, Old pack goes on with 100 %\.$/)
+  await expect(swapped).toBeVisible()
+  const swap = await report(page)
+  expect(swap.leave).toBe(swap.arrive)
+  expect(swap.reach).toMatch(/^\d+\.\d km, to km \d+\.\d$/)
+  await expect(answer(page)).toContainText('below your reserve')
+  await page.getByRole('heading', { name: 'The day' }).click()
+  const day = page.getByRole('region', { name: 'Timetable of the day' })
+  const row = (name: string) => day.getByRole('row').filter({ hasText: name })
+  await expect(row('Inn at Querrel Sands')).toContainText('put in Old pack')
+  // The old pack is spent before the finish, and Pack 1 has something left.
+  await expect(row('Pack spent')).toContainText('put in Pack 1')
+
+  // As long as the stop stands where the first pack is not spent, it comes off with more the earlier it stands.
+  const comesOff = async () => Number(/comes off with (\d+) %/.exec((await swapped.textContent())!)![1])
+  const before = await comesOff()
+  await dragBy(page, pin(page, 'Inn at Querrel Sands'), -200)
+  await expect.poll(comesOff).toBeGreaterThan(before + 10)
+  await page.keyboard.press('Escape')
+  await page.mouse.up()
+  await expect.poll(comesOff).toBe(before)
+
+  // With the charger again all is as it was.
+  await charge.selectOption({ label: 'Charger 4 A' })
+  await expect(swapped).toHaveCount(0)
+  expect(await report(page)).toEqual(charged)
+})
+
+test('a swap with no other pack says that the one in use stays in', async ({ page }) => {
+  await visit(page)
+  const plan = sheet(page)
+  await unfold(page, 'Batteries')
+  await plan.getByRole('button', { name: /^Old pack/ }).click()
+  await plan.getByRole('button', { name: 'Remove', exact: true }).click()
+  await plan.getByRole('button', { name: 'Add a swap' }).click()
+  await plan.getByLabel('Charge', { exact: true }).selectOption({ label: 'Swap the pack' })
+  await expect(plan).toContainText('No other pack has charge left: Pack 1 stays in.')
+})
+
+test('a carried pack fills the bike’s on the ferry, and what it gave there is gone for a later stop', async ({
+  page,
+}) => {
+  await visit(page)
+  const plan = sheet(page)
+  await unfold(page, 'Batteries')
+  await plan.getByRole('button', { name: 'Add a carried pack' }).click()
+  await unfold(page, 'Batteries')
+  await unfold(page, 'Crossings')
+  const without = await spare(page)
+  const crossing = plan.getByRole('listitem').filter({ hasText: 'This gap was ridden' })
+  const onBoard = crossing.getByLabel('Charge', { exact: true })
+  await expect(onBoard.locator('option:checked')).toHaveText('Nothing on board')
+  await onBoard.selectOption({ label: 'Carried pack 1' })
+  const put = crossing.getByText(/^Pack 1: \d+ Wh in /)
+  await expect(put).toBeVisible()
+  const energy = Number(/: (\d+) Wh/.exec((await put.textContent())!)![1])
+  expect(energy).toBeGreaterThan(50)
+  const [comes, left] = await carriedAt(crossing.getByText(/comes with/))
+  expect(comes).toBe(100)
+  expect(left).toBeLessThan(80)
+  // What it weighs costs some of it.
+  const gained = (await spare(page)) - without
+  expect(gained).toBeGreaterThan(0.5 * energy)
+  expect(gained).toBeLessThan(energy)
+
+  // A later stop gets what is left of it, and the ferry is as it was.
+  const box = (await profile(page).locator('canvas').boundingBox())!
+  await page.mouse.click(box.x + box.width * 0.8, box.y + box.height * 0.6)
+  await expect(mapPin(page, 'Stop 2')).toBeVisible()
+  const stop = plan.getByRole('listitem').filter({ has: page.getByRole('button', { name: /^Stop 2/ }) })
+  await stop.getByLabel('Charge', { exact: true }).selectOption({ label: 'Carried pack 1' })
+  const later = stop.getByText(/comes with/)
+  expect(await carriedAt(later)).toEqual([left, expect.any(Number)])
+  const [, rest] = await carriedAt(later)
+  expect(rest).toBeLessThan(left)
+  expect(await carriedAt(crossing.getByText(/comes with/))).toEqual([comes, left])
+
+  // Moved before the ferry, the stop takes it first.
+  await mapPin(page, 'Stop 2').focus()
+  const place = stop.getByRole('textbox', { name: /^Place/ })
+  await type(place, '60')
+  await expect.poll(async () => (await carriedAt(later))[0]).toBe(100)
+  const [, afterStop] = await carriedAt(later)
+  expect((await carriedAt(crossing.getByText(/comes with/)))[0]).toBe(afterStop)
 })
 
 const widerBy = (page: Page) =>

@@ -55,7 +55,7 @@ test('the start moved five minutes over the edge of a sailing moves the finish b
   await typeIn(start, '2027-06-19T06:05')
   await expect(said).toContainText(`catch the ${clock(there + 62)}`)
   await expect.poll(finish).toBe(before + 50)
-  await expect(row(page, 'Crossing 1')).toContainText(`Leaves ${clock(there + 62)}`)
+  await expect(row(page, 'Crossing from Ockerund Harbour')).toContainText(`leaves ${clock(there + 62)}`)
   await typeIn(start, '2027-06-19T06:00')
   await expect.poll(finish).toBe(before)
 
@@ -164,7 +164,7 @@ test('the day sheet is one page of A4 and of Letter, with what belongs on it', a
     'Two islands in a day',
     'Sat 2027-06-19, start 06:00',
     'Inn at Querrel Sands',
-    'Crossing 1',
+    'Crossing from Ockerund Harbour',
     'Tollan Spring',
     'closes 15:00',
     'Else ease off below',
@@ -175,7 +175,7 @@ test('the day sheet is one page of A4 and of Letter, with what belongs on it', a
     'never unattended',
   ])
     expect(text).toContain(part)
-  expect(text).toMatch(/Leaves \d\d:15/)
+  expect(text).toMatch(/leaves \d\d:15/)
   expect(text).not.toContain('Open a route')
   for (const format of ['A4', 'Letter']) expect(pagesOf(await page.pdf({ format })), format).toBe(1)
 
@@ -219,6 +219,51 @@ test('a day with thirty stops and a long kit list still stands on one page', asy
   for (const format of ['A4', 'Letter']) expect(pagesOf(await page.pdf({ format })), format).toBe(1)
 })
 
+test('a day with a hundred controls goes on over pages in type that can be read; its strip stands in columns', async ({
+  page,
+}) => {
+  await visit(page)
+  await page.getByText('Plan file').click()
+  const plan = JSON.parse(await download(page, 'Save the plan')) as Record<string, unknown>
+  plan.controls = Array.from({ length: 100 }, (_, k) => ({
+    id: `control-${k + 1}`,
+    name: `Gate number ${k + 1}`,
+    distance: 1600 * (k + 1),
+    opens: null,
+    closes: { by: 'clock', day: 0, time: '12:00' },
+  }))
+  await drop(page, 'gates.json', Buffer.from(JSON.stringify(plan)))
+  await openDay(page)
+  const paper = page.getByRole('region', { name: 'As printed' })
+  await expect(paper).toContainText('Gate number 100')
+  const style = (part: string) =>
+    paper
+      .locator(part)
+      .first()
+      .evaluate((element) => {
+        const { fontSize, display, breakInside } = getComputedStyle(element)
+        return { points: (parseFloat(fontSize) * 72) / 96, display, breakInside }
+      })
+  expect((await style('article')).points).toBeGreaterThanOrEqual(8.9)
+  // Headings again on each page, and no row cut in two.
+  expect((await style('thead')).display).toBe('table-header-group')
+  expect((await style('tbody tr')).breakInside).toBe('avoid')
+  for (const format of ['A4', 'Letter']) {
+    const pages = pagesOf(await page.pdf({ format }))
+    expect(pages, format).toBeGreaterThan(1)
+    expect(pages, format).toBeLessThan(6)
+  }
+
+  await page.getByRole('button', { name: 'Strip', exact: true }).click()
+  await expect(paper.getByRole('listitem').last()).toContainText('Finish')
+  expect((await style('article')).points).toBeGreaterThanOrEqual(8.9)
+  const lefts = await paper
+    .getByRole('listitem')
+    .evaluateAll((items) => [...new Set(items.map((item) => Math.round(item.getBoundingClientRect().left)))])
+  expect(lefts.length, 'columns to cut apart').toBe(4)
+  expect(pagesOf(await page.pdf({ format: 'A4' }))).toBe(2)
+})
+
 test('the GPX with stops is valid by its schema, the calendar is read by a general library', async ({ page }) => {
   await visit(page)
   await openDay(page)
@@ -227,14 +272,14 @@ test('the GPX with stops is valid by its schema, the calendar is read by a gener
   const schema = readFileSync(new URL('../reference/gpx-1.1.xsd', import.meta.url), 'utf8')
   XsdValidator.fromDoc(XmlDocument.fromString(schema)).validate(document)
   expect(gpx).toMatch(/<wpt [^>]*>.*<name>Inn at Querrel Sands<\/name>/)
-  expect(gpx).toMatch(/<name>Crossing 1<\/name><desc>[^<]*leaves \d\d:15/)
+  expect(gpx).toMatch(/<name>Crossing from Ockerund Harbour<\/name><desc>[^<]*leaves \d\d:15/)
 
   const calendar = new ICAL.Component(ICAL.parse(await download(page, 'Save as calendar')))
   const events = calendar.getAllSubcomponents('vevent').map((part) => new ICAL.Event(part))
   expect(events.map(({ summary }) => summary)).toEqual([
     'Start',
     'Inn at Querrel Sands',
-    expect.stringMatching(/^Crossing 1, leaves \d\d:15$/),
+    expect.stringMatching(/^Crossing from Ockerund Harbour, leaves \d\d:15$/),
     'Tollan Spring',
     'Finish',
   ])
@@ -254,7 +299,11 @@ for (const theme of ['light', 'dark'] as const)
     for (const group of ['Weather', 'Crossings', 'Controls']) await unfold(page, group)
     await sheet(page).getByRole('button', { name: 'Type it by the hour' }).click()
     await openDay(page)
-    await expect(page.getByRole('region', { name: 'As printed' })).toBeVisible()
+    const preview = page.getByRole('region', { name: 'As printed' })
+    await expect(preview).toBeVisible()
+    const [room, paper] = [await preview.boundingBox(), await preview.getByRole('article').boundingBox()]
+    expect(paper!.x + paper!.width, 'the paper is shown whole').toBeLessThanOrEqual(room!.x + room!.width)
+    expect(room!.height, 'no empty space below it').toBeLessThan(1.2 * paper!.height)
     const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)
     expect(wide, 'px wider than the page').toBeLessThanOrEqual(0)
     const { violations } = await new AxeBuilder({ page }).analyze()

@@ -142,6 +142,7 @@ test('the list goes out as CSV and comes back, by file or dropped', async ({ pag
   await first.press('Enter')
   const before = await shown()
   expect(before.length).toBeGreaterThan(10)
+  await settled(page)
   const total = await kit(page).locator('dl').innerText()
   const saving = page.waitForEvent('download')
   await kit(page).getByRole('button', { name: 'Save the list as CSV' }).click()

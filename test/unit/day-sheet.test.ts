@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest'
 import { passagesOf, windowsOf } from '../../src/model/day/controls'
+import { crossingName } from '../../src/model/day/crossing-name'
 import { calendarEvents, gpxPlaces } from '../../src/model/day/events'
 import { nextSailing } from '../../src/model/day/sailings'
 import { daySheet } from '../../src/model/day/sheet'
+import { swapAt } from '../../src/model/day/swaps'
 import { instantOf } from '../../src/model/day/zone'
 import { Batteries } from '../../src/model/outcome/batteries'
 import { simulate } from '../../src/model/outcome/simulate'
@@ -83,10 +85,10 @@ describe('the day sheet', () => {
     expect(rows.map(({ kind, name }) => `${kind} ${name}`).filter((row) => !row.startsWith('mark'))).toEqual([
       'start Start',
       'stop Inn',
-      'crossing Crossing 1',
+      'crossing Crossing',
       'stop Mill',
       'control Bridge',
-      'swap Next pack',
+      'swap Pack spent',
       'finish Finish',
     ])
     const at = rows.map(({ distance }) => distance)
@@ -151,8 +153,70 @@ describe('the day sheet', () => {
     const events = calendarEvents(route, rows, zone)
     expect(events.map(({ key }) => key)).toEqual(['start 1', 'stop 1', 'crossing 1', 'stop 2', 'control 1', 'finish 1'])
     near(events[1]!.latitude!, 45 + 40_000 / 111_000, 1e-6)
-    expect(events[2]!.title).toMatch(/^Crossing 1, leaves \d\d:00$/)
+    expect(events[2]!.title).toMatch(/^Crossing, leaves \d\d:00$/)
     expect(events[3]!.description).toMatch(/^km 100\.0, \d\d:\d\d to \d\d:\d\d, charge \d+ %, closes \d\d:\d\d$/)
-    expect(gpxPlaces(rows, zone).map(({ name }) => name)).toEqual(['Inn', 'Crossing 1', 'Mill', 'Bridge'])
+    expect(gpxPlaces(rows, zone).map(({ name }) => name)).toEqual(['Inn', 'Crossing', 'Mill', 'Bridge'])
+  })
+})
+
+describe('what a crossing is called', () => {
+  const two = courseRoute({ length: 90_000, crossings: [30_000, 60_000] })
+  const quay = two.sections[two.crossings[0]!.after]!.last
+  const [north, east] = [two.stations.latitude[quay]!, two.stations.longitude[quay]!]
+  const waypoint = (name: string, metres: number) => ({
+    name,
+    latitude: north - metres / 111_000,
+    longitude: east + 360,
+    distance: undefined,
+  })
+
+  it('has the name of the nearest waypoint within 500 m of where it begins', () => {
+    const named = { ...two, waypoints: [waypoint('Far', 520), waypoint('Quay', 300), waypoint('', 0)] }
+    expect([0, 1].map((index) => crossingName(named, index))).toEqual(['Crossing from Quay', 'Crossing 2'])
+    expect(crossingName({ ...two, waypoints: [waypoint('Far', 520)] }, 0)).toBe('Crossing 1')
+  })
+
+  it('has no number where it is the only one', () => {
+    expect(crossingName(route, 0)).toBe('Crossing')
+  })
+})
+
+describe('swapAt', () => {
+  const withSwap = (change: (plan: Plan) => void = () => {}) =>
+    day((plan) => {
+      plan.sources = [{ id: 'source-1', name: 'Swap the pack', kind: 'swap' }]
+      change(plan)
+    })
+
+  it('tells the packs of a planned swap and of a spent pack, and the sheet names what is put in', () => {
+    const { outcome, rows } = withSwap(({ battery }) => (battery.packs[1]!.charge = 0.5))
+    const swaps = outcome.halts.map((halt) => swapAt(outcome, halt))
+    expect(swaps).toEqual(
+      outcome.halts.map(({ kind, stop }) =>
+        stop === 'stop-1' ? { off: 0, on: 1 } : kind === 'swap' ? { off: 1, on: 0 } : undefined,
+      ),
+    )
+    expect(outcome.halts.some(({ kind }) => kind === 'swap')).toBe(true)
+    expect(rows.find(({ name }) => name === 'Inn')!.packIn).toBe('Pack 2')
+    expect(rows.find(({ kind }) => kind === 'swap')!.packIn).toBe('Pack 1')
+    expect(rows.find(({ name }) => name === 'Mill')!.packIn).toBeUndefined()
+  })
+
+  it('tells one pack twice where no other is left, and nothing where the stop charges', () => {
+    const { outcome, rows } = withSwap(({ battery }) => battery.packs.pop())
+    const inn = ({ halts }: typeof outcome) => halts.find(({ stop }) => stop === 'stop-1')!
+    expect(swapAt(outcome, inn(outcome))).toEqual({ off: 0, on: 0 })
+    expect(rows.find(({ name }) => name === 'Inn')!.packIn).toBeUndefined()
+    const { outcome: charged } = day()
+    expect(swapAt(charged, inn(charged))).toBeUndefined()
+  })
+
+  it('tells the swap of a crossing', () => {
+    const { outcome } = withSwap((plan) => {
+      plan.stops[0]!.source = null
+      plan.crossings = [{ timetable: { kind: 'duration', duration: 3600 }, source: 'source-1' }]
+    })
+    const crossing = outcome.halts.find(({ kind }) => kind === 'crossing')!
+    expect(swapAt(outcome, crossing)).toEqual({ off: 0, on: 1 })
   })
 })

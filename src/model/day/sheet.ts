@@ -1,7 +1,9 @@
 import type { Halt, Outcome } from '../outcome/outcome'
 import { stationNear } from '../outcome/stations'
 import type { Passage } from './controls'
+import { crossingName } from './crossing-name'
 import type { Sailing } from './sailings'
+import { swapAt } from './swaps'
 
 /** What lies between a row and the next. */
 export interface Onward {
@@ -37,6 +39,8 @@ export interface SheetRow {
   least: number
   sailing: Sailing | undefined
   passage: Passage | undefined
+  /** Name of the pack that is put in here. */
+  packIn: string | undefined
   /** Undefined on the last row. */
   onward: Onward | undefined
 }
@@ -77,6 +81,7 @@ export function daySheet(outcome: Outcome, { started, sailings, passages }: DayF
     least: share(least[station]!),
     sailing: halt?.gap === undefined ? undefined : sailings[halt.gap],
     passage: undefined,
+    packIn: halt && packIn(outcome, halt),
     onward: undefined,
   })
 
@@ -132,10 +137,15 @@ export function daySheet(outcome: Outcome, { started, sailings, passages }: DayF
   }
 }
 
-function nameOf({ plan }: Outcome, { kind, stop, gap, control }: Halt): string {
-  if (kind === 'crossing') return `Crossing ${gap! + 1}`
+function nameOf({ plan, route }: Outcome, { kind, stop, gap, control }: Halt): string {
+  if (kind === 'crossing') return crossingName(route, gap!)
   if (kind === 'control') return plan.controls.find(({ id }) => id === control)?.name ?? 'Control'
-  return kind === 'swap' ? 'Next pack' : (plan.stops.find(({ id }) => id === stop)?.name ?? 'Stop')
+  return kind === 'swap' ? 'Pack spent' : (plan.stops.find(({ id }) => id === stop)?.name ?? 'Stop')
+}
+
+function packIn(outcome: Outcome, halt: Halt): string | undefined {
+  const swap = swapAt(outcome, halt)
+  return swap === undefined || swap.on === swap.off ? undefined : outcome.plan.battery.packs[swap.on]?.name
 }
 
 /** Marks that cut a long way into pieces of 20 to 25 km where its length allows it. */

@@ -4,9 +4,11 @@ import { delayText, marginText, openText, spareTime } from '../words'
 
 type Clock = (instant: number) => string
 
-/** `08:12` or `08:12 to 08:52`. */
+const tied = (text: string): string => text.replaceAll(' ', '\u00a0')
+
+/** `08:12` or `08:12 to 08:52`; in a narrow column it breaks before the `to` alone. */
 export const clockText = ({ arrive, depart }: SheetRow, clock: Clock): string =>
-  depart > arrive ? `${clock(arrive)} to ${clock(depart)}` : clock(arrive)
+  depart > arrive ? `${tied(clock(arrive))} ${tied(`to ${clock(depart)}`)}` : tied(clock(arrive))
 
 /** `41 %` or `41 to 78 %`. */
 export const chargeText = ({ charge, chargeOnDeparture }: SheetRow): string => {
@@ -18,11 +20,12 @@ export const chargeText = ({ charge, chargeOnDeparture }: SheetRow): string => {
 export const leastText = ({ least }: SheetRow): string =>
   least > 1 ? 'no charge is enough' : percent(Math.ceil(100 * least - 1e-6) / 100)
 
-/** What happens at a row beside its times: the sailing, when a control is open. */
-export function happening({ kind, sailing, passage, arrive, depart }: SheetRow, clock: Clock): string[] {
+/** What happens at a row beside its times: a swap of packs, the sailing, when a control is open. */
+export function happening({ kind, sailing, passage, packIn, arrive, depart }: SheetRow, clock: Clock): string[] {
   const said: string[] = []
+  if (packIn !== undefined) said.push(`put in ${packIn}`)
   if (sailing !== undefined)
-    said.push(`Leaves ${clock(sailing.depart)}, ${duration(sailing.wait)} to wait`, delayText(sailing))
+    said.push(`leaves ${clock(sailing.depart)}, ${duration(sailing.wait)} to wait`, delayText(sailing))
   if (passage !== undefined && kind !== 'finish') {
     const open = openText(passage, clock)
     const name = kind === 'stop' ? `${passage.name}: ` : ''
@@ -30,7 +33,7 @@ export function happening({ kind, sailing, passage, arrive, depart }: SheetRow, 
     else if (kind === 'stop') said.push(passage.name)
   }
   if (kind === 'control' && depart > arrive) said.push(`${duration(depart - arrive)} until it opens`)
-  if (kind === 'finish' && passage?.closes !== undefined) said.push(`Goal ${clock(passage.closes)}`)
+  if (kind === 'finish' && passage?.closes !== undefined) said.push(`goal ${clock(passage.closes)}`)
   return said
 }
 
