@@ -1,57 +1,71 @@
-import { Chart, LinearScale, type Plugin, type Scale } from 'chart.js'
-import type { Outcome } from '../../model/outcome/outcome'
+import { Chart, LinearScale, type Scale } from 'chart.js'
 import type { Route } from '../../model/route/route'
-import { distanceUnit, heightUnit, inDistance, inHeight, inSpeed, number, type Units } from '../format'
+import { distanceUnit, heightUnit, inDistance, inHeight, number, type Units } from '../format'
 import type { Shading } from '../ramp'
 import { columnClasses, columnsOf, type Columns } from './columns'
-import { chargeY, elevationY, xOf, type Frame } from './frame'
-import { chargeLine, elevationLine, speedLine, type Point } from './lines'
-import { drawCrossings, drawLabels, drawReserve, type Colours } from './marks'
-import { fillRibbon } from './ribbon'
+import type { Frame } from './frame'
+import { elevationLine, type Point } from './lines'
+import { drawCrossings, drawGroundLine, drawLevels, fillRibbon, type Colours } from './ribbon'
 import { roundTicks } from './ticks'
 
 Chart.register(LinearScale)
 
+/** The route in columns, and the line through them. */
+interface Ground {
+  columns: Columns
+  elevation: Point[]
+}
+
 /** All that is drawn. */
 export interface Scene {
   frame: Frame
-  outcome: Outcome
+  route: Route
   shading: Shading
   units: Units
-  showSpeed: boolean
   colours: Colours
 }
 
 const font = { family: "'Overpass Variable', sans-serif", size: 12 }
-const fontText = `${font.size}px ${font.family}`
 const pixelsPerDistanceTick = 64
 const pixelsPerHeightTick = 44
-const speedDash = [2, 2.5]
 
 /**
- * The profile's canvas: Chart.js lays out and draws the axes, a plugin of ours the ribbon, the lines and the labels. Lines as Chart.js' own
- * datasets were tried: each frame of a drag then cost about 1.5 ms more, for elements and options that stay the same.
+ * The profile's ground on a canvas: Chart.js lays out and draws the axes, a plugin of ours the ribbon. What follows a drag frame by frame, the
+ * charge and the labels, lies above it in `Lines.svelte`; here only columns whose colour differs are drawn again, for a whole canvas costs
+ * some 5 ms where there is no graphics processor.
  */
 export class ProfileChart {
   #scene: Scene | undefined
-  #columns: { route: Route; frame: Frame; of: Columns; elevation: Point[] } | undefined
-  #chart: Chart<'line', Point[]>
+  #ground: Ground | undefined
+  #classes: Uint8Array = new Uint8Array()
+  #chart: Chart<'line', []>
 
   constructor(canvas: HTMLCanvasElement) {
-    this.#chart = new Chart<'line', Point[]>(canvas, {
+    this.#chart = new Chart<'line', []>(canvas, {
       type: 'line',
       data: { datasets: [] },
       options: { responsive: false, maintainAspectRatio: false, animation: false, events: [] },
-      plugins: [this.#ribbon()],
+      plugins: [{ id: 'ribbon', afterDatasetsDraw: ({ ctx }) => this.#draw(ctx, 0, this.#classes.length) }],
     })
   }
 
   show(scene: Scene): void {
-    const { frame, units, colours } = scene
+    const { frame, route, shading, units, colours } = scene
     const before = this.#scene
     this.#scene = scene
-    if (before?.frame === frame && before.units === units && before.colours === colours) {
-      this.#chart.draw()
+    if (before?.route !== route || before.frame !== frame || this.#ground === undefined) {
+      const columns = columnsOf(route, frame.right - frame.left)
+      this.#ground = { columns, elevation: elevationLine(columns) }
+    }
+    const shown = this.#classes
+    this.#classes = columnClasses(this.#ground.columns, shading.byStation)
+    if (
+      before?.frame === frame &&
+      before.units === units &&
+      before.colours === colours &&
+      before.shading.classes === shading.classes
+    ) {
+      this.#repair(shown)
       return
     }
     this.#setAxes(scene)
@@ -64,18 +78,49 @@ export class ProfileChart {
     this.#chart.destroy()
   }
 
-  #columnsFor({ outcome: { route }, frame }: Scene) {
-    if (this.#columns?.route !== route || this.#columns.frame !== frame) {
-      const of = columnsOf(route, frame.right - frame.left)
-      this.#columns = { route, frame, of, elevation: elevationLine(of) }
+  /** Draws the columns again whose class is another than the one shown. */
+  #repair(shown: Uint8Array): void {
+    const { ctx, currentDevicePixelRatio: ratio } = this.#chart
+    const { frame } = this.#scene!
+    const classes = this.#classes
+    const width = (frame.right - frame.left) / classes.length
+    for (let from = 0; from < classes.length; from++) {
+      if (classes[from] === shown[from]) continue
+      let to = from + 1
+      while (to < classes.length && classes[to] !== shown[to]) to++
+      // Whole pixels, so that no seam is left.
+      const left = Math.floor((frame.left + from * width) * ratio) / ratio
+      const right = Math.ceil((frame.left + to * width) * ratio) / ratio
+      ctx.save()
+      ctx.beginPath()
+      ctx.rect(left, frame.top, right - left, frame.bottom - frame.top)
+      ctx.clip()
+      ctx.clearRect(left, frame.top, right - left, frame.bottom - frame.top)
+      this.#draw(ctx, from - 2, to + 2)
+      ctx.restore()
+      from = to
     }
-    return this.#columns
   }
 
-  #setAxes({ frame, outcome, units, colours }: Scene): void {
+  /** Draws some of the columns. */
+  #draw(ctx: CanvasRenderingContext2D, from: number, to: number): void {
+    if (this.#scene === undefined || this.#ground === undefined) return
+    const { frame, route, shading, colours } = this.#scene
+    const { columns, elevation } = this.#ground
+    const first = Math.max(from, 0)
+    const last = Math.min(to, columns.count)
+    ctx.save()
+    drawLevels(ctx, frame, this.#chart.scales.elevation!.ticks, colours.line)
+    fillRibbon(ctx, frame, columns, this.#classes, shading, colours.rest, first, last)
+    drawCrossings(ctx, frame, route, colours)
+    drawGroundLine(ctx, frame, elevation.slice(first, last + 2), colours.ink)
+    ctx.restore()
+  }
+
+  #setAxes({ frame, route, units, colours }: Scene): void {
     const distances = roundTicks(0, inDistance(frame.length, units), (frame.right - frame.left) / pixelsPerDistanceTick)
     const heights =
-      outcome.route.elevationKnown === 'none'
+      route.elevationKnown === 'none'
         ? []
         : roundTicks(
             inHeight(frame.lowest, units),
@@ -115,7 +160,6 @@ export class ProfileChart {
         position: 'left',
         min: frame.low,
         max: frame.high,
-        grid: { color: colours.line, tickLength: 5 },
       },
       charge: {
         ...axis([0, 25, 50, 75, 100], 0.01, '%', colours.charge, (scale) => {
@@ -127,58 +171,6 @@ export class ProfileChart {
       },
     }
   }
-
-  #ribbon(): Plugin<'line'> {
-    return {
-      id: 'ribbon',
-      afterDatasetsDraw: ({ ctx }) => {
-        const scene = this.#scene
-        if (scene === undefined) return
-        const { frame, outcome, shading, units, colours } = scene
-        const { of, elevation } = this.#columnsFor(scene)
-        const speed = scene.showSpeed ? speedOf(of, scene) : undefined
-        ctx.save()
-        ctx.font = fontText
-        fillRibbon(ctx, frame, of, columnClasses(of, shading.byStation), shading, colours.rest)
-        drawCrossings(ctx, frame, outcome, colours)
-        drawLine(ctx, frame, elevation, (height) => elevationY(frame, height), colours.ink, 1.25)
-        if (speed !== undefined)
-          drawLine(ctx, frame, speed.line, (y) => chargeY(frame, y / speed.top), colours.ink, 1.25, speedDash)
-        drawReserve(ctx, frame, outcome, colours)
-        const charge = chargeLine(of, outcome)
-        drawLine(ctx, frame, charge, (share) => chargeY(frame, share), colours.paper, 6.5)
-        drawLine(ctx, frame, charge, (share) => chargeY(frame, share), colours.charge, 2.5)
-        drawLabels(ctx, frame, outcome, speed, units, colours)
-        ctx.restore()
-      },
-    }
-  }
-}
-
-function drawLine(
-  context: CanvasRenderingContext2D,
-  frame: Frame,
-  points: Point[],
-  yOf: (value: number) => number,
-  colour: string,
-  width: number,
-  dash: number[] = [],
-): void {
-  context.beginPath()
-  for (const { x, y } of points) context.lineTo(xOf(frame, x), yOf(y))
-  context.lineJoin = 'round'
-  context.lineWidth = width
-  context.strokeStyle = colour
-  context.setLineDash(dash)
-  context.stroke()
-  context.setLineDash([])
-}
-
-function speedOf(columns: Columns, { outcome, units }: Scene): { line: Point[]; top: number } {
-  const line = speedLine(columns, outcome)
-  const fastest = line.reduce((most, { y }) => Math.max(most, y), 0)
-  const shown = Math.max(10, 10 * Math.ceil(inSpeed(fastest, units) / 10))
-  return { line, top: shown / inSpeed(1, units) }
 }
 
 function tickText(values: number[], i: number, unit: string): string {

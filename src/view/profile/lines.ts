@@ -1,5 +1,6 @@
 import { interpolate } from '../../model/columns'
 import type { Outcome } from '../../model/outcome/outcome'
+import { inSpeed, type Units } from '../format'
 import type { Columns } from './columns'
 
 /** A place of a line: ridden distance, m, and a value. */
@@ -55,4 +56,17 @@ export function speedLine({ edge, count }: Columns, { columns, route }: Outcome)
     const time = interpolate(distance, ridingTime, to) - interpolate(distance, ridingTime, from)
     return { x, y: time > 0 ? (to - from) / time : 0 }
   })
+}
+
+/** Speeds of the ride, m/s, and the one at the top of their axis: round in the rider's units. */
+export interface SpeedLine {
+  line: Point[]
+  top: number
+}
+
+export function speedOf(columns: Columns, outcome: Outcome, units: Units): SpeedLine {
+  const line = speedLine(columns, outcome)
+  const fastest = line.reduce((most, { y }) => Math.max(most, y), 0)
+  const shown = Math.max(10, 10 * Math.ceil(inSpeed(fastest, units) / 10))
+  return { line, top: shown / inSpeed(1, units) }
 }
