@@ -4,7 +4,6 @@ import { crossingName } from '../../src/model/day/crossing-name'
 import { calendarEvents, gpxPlaces } from '../../src/model/day/events'
 import { nextSailing } from '../../src/model/day/sailings'
 import { daySheet } from '../../src/model/day/sheet'
-import { swapAt } from '../../src/model/day/swaps'
 import { instantOf } from '../../src/model/day/zone'
 import { Batteries } from '../../src/model/outcome/batteries'
 import { simulate } from '../../src/model/outcome/simulate'
@@ -181,7 +180,7 @@ describe('what a crossing is called', () => {
   })
 })
 
-describe('swapAt', () => {
+describe('a swap', () => {
   const withSwap = (change: (plan: Plan) => void = () => {}) =>
     day((plan) => {
       plan.sources = [{ id: 'source-1', name: 'Swap the pack', kind: 'swap' }]
@@ -190,7 +189,7 @@ describe('swapAt', () => {
 
   it('tells the packs of a planned swap and of a spent pack, and the sheet names what is put in', () => {
     const { outcome, rows } = withSwap(({ battery }) => (battery.packs[1]!.charge = 0.5))
-    const swaps = outcome.halts.map((halt) => swapAt(outcome, halt))
+    const swaps = outcome.halts.map(({ swap }) => swap)
     expect(swaps).toEqual(
       outcome.halts.map(({ kind, stop }) =>
         stop === 'stop-1' ? { off: 0, on: 1 } : kind === 'swap' ? { off: 1, on: 0 } : undefined,
@@ -205,10 +204,10 @@ describe('swapAt', () => {
   it('tells one pack twice where no other is left, and nothing where the stop charges', () => {
     const { outcome, rows } = withSwap(({ battery }) => battery.packs.pop())
     const inn = ({ halts }: typeof outcome) => halts.find(({ stop }) => stop === 'stop-1')!
-    expect(swapAt(outcome, inn(outcome))).toEqual({ off: 0, on: 0 })
+    expect(inn(outcome).swap).toEqual({ off: 0, on: 0 })
     expect(rows.find(({ name }) => name === 'Inn')!.packIn).toBeUndefined()
     const { outcome: charged } = day()
-    expect(swapAt(charged, inn(charged))).toBeUndefined()
+    expect(inn(charged).swap).toBeUndefined()
   })
 
   it('tells the swap of a crossing', () => {
@@ -217,6 +216,6 @@ describe('swapAt', () => {
       plan.crossings = [{ timetable: { kind: 'duration', duration: 3600 }, source: 'source-1' }]
     })
     const crossing = outcome.halts.find(({ kind }) => kind === 'crossing')!
-    expect(swapAt(outcome, crossing)).toEqual({ off: 0, on: 1 })
+    expect(crossing.swap).toEqual({ off: 0, on: 1 })
   })
 })

@@ -3,7 +3,6 @@ import { stationNear } from '../outcome/stations'
 import type { Passage } from './controls'
 import { crossingName } from './crossing-name'
 import type { Sailing } from './sailings'
-import { swapAt } from './swaps'
 
 /** What lies between a row and the next. */
 export interface Onward {
@@ -143,9 +142,8 @@ function nameOf({ plan, route }: Outcome, { kind, stop, gap, control }: Halt): s
   return kind === 'swap' ? 'Pack spent' : (plan.stops.find(({ id }) => id === stop)?.name ?? 'Stop')
 }
 
-function packIn(outcome: Outcome, halt: Halt): string | undefined {
-  const swap = swapAt(outcome, halt)
-  return swap === undefined || swap.on === swap.off ? undefined : outcome.plan.battery.packs[swap.on]?.name
+function packIn({ plan }: Outcome, { swap }: Halt): string | undefined {
+  return swap === undefined || swap.on === swap.off ? undefined : plan.battery.packs[swap.on]?.name
 }
 
 /** Marks that cut a long way into pieces of 20 to 25 km where its length allows it. */

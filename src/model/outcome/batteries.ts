@@ -1,6 +1,6 @@
 import { packAt, usableEnergy, usableLeft, type Pack } from '../battery/pack'
 import type { Plan, PlanSource } from '../plan/schema'
-import type { PackCharge } from './outcome'
+import type { PackCharge, Swap } from './outcome'
 import { PackState } from './pack-state'
 import { sourceRefusal, type Sources } from './sources'
 
@@ -44,14 +44,16 @@ export class Batteries {
     return this.packs.reduce((sum, { loss }) => sum + loss, 0)
   }
 
-  /** Takes the next pack that is not spent into use; false if there is none. */
-  swap(): boolean {
-    const next = this.nextFrom(this.active + 1)
-    if (next < 0) return false
-    this.active = next
-    this.inUse = this.packs[next]!
-    this.count()
-    return true
+  /** Takes the next pack that is not spent into use; the same stays where there is none. */
+  swap(): Swap {
+    const off = this.active
+    const next = this.nextFrom(off + 1)
+    if (next >= 0) {
+      this.active = next
+      this.inUse = this.packs[next]!
+      this.count()
+    }
+    return { off, on: this.active }
   }
 
   /**

@@ -83,10 +83,7 @@ export class Halts {
     const source = this.plan.sources.find(({ id }) => id === stop.source)
     return this.halt('stop', station, arrive, source, () => {
       if (source === undefined) return { stop: stop.id, time: stop.duration }
-      if (source.kind === 'swap') {
-        this.batteries.swap()
-        return { stop: stop.id, time: stop.duration }
-      }
+      if (source.kind === 'swap') return { stop: stop.id, time: stop.duration, swap: this.batteries.swap() }
       const timed = stop.goal === 'duration' ? { time: stop.duration } : { share: stop.chargeTo }
       const { time: charging, ...result } = this.batteries.chargeBy(source, this.sources, timed)
       const refused = result.refusal !== undefined && result.charges.length === 0
@@ -102,8 +99,8 @@ export class Halts {
   }
 
   private swap(station: number, arrive: number, time: number): number {
-    if (!this.batteries.swap()) return 0
-    return this.halt('swap', station, arrive, undefined, () => ({ time }))
+    const swap = this.batteries.swap()
+    return swap.on === swap.off ? 0 : this.halt('swap', station, arrive, undefined, () => ({ time, swap }))
   }
 
   private cross(station: number, arrive: number, gap: number): number {
@@ -115,10 +112,7 @@ export class Halts {
     return this.halt('crossing', station, arrive, source, () => {
       const said = { gap, time, ...(sailing !== undefined && { sailing }) }
       if (source === undefined) return said
-      if (source.kind === 'swap') {
-        this.batteries.swap()
-        return said
-      }
+      if (source.kind === 'swap') return { ...said, swap: this.batteries.swap() }
       return { ...this.batteries.chargeBy(source, this.sources, { time }), ...said }
     })
   }

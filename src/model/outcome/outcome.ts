@@ -22,6 +22,12 @@ export interface PackCharge {
   run: TransferRun
 }
 
+/** Indices of two packs of the plan: the one in use before and the one in use after; one pack twice where no other had charge left. */
+export interface Swap {
+  off: number
+  on: number
+}
+
 /** A time at which the rider stands still. */
 export interface Halt {
   kind: 'stop' | 'swap' | 'crossing' | 'control'
@@ -44,6 +50,8 @@ export interface Halt {
   gap?: number
   sailing?: Sailing
   charges: PackCharge[]
+  /** The swap planned here, or that of a spent pack. */
+  swap?: Swap
   /** Why the charge source was refused, one sentence. */
   refusal?: string
 }

@@ -1,5 +1,4 @@
 import type { TransferEnd, TransferRun } from '../../model/battery/transfer-run'
-import { swapAt } from '../../model/day/swaps'
 import { clockAfter } from '../../model/day/zone'
 import type { Halt, Outcome, PackCharge } from '../../model/outcome/outcome'
 import type { Reach } from '../../model/outcome/reach'
@@ -55,11 +54,10 @@ export function chargeSentences({ plan, zone }: Outcome, halt: Halt): string[] {
 }
 
 /** Which pack comes off and which goes on; undefined where no swap is planned. */
-export function swapSentence(outcome: Outcome, halt: Halt): string | undefined {
-  const swap = swapAt(outcome, halt)
+export function swapSentence({ plan }: Outcome, { swap, packsBefore }: Halt): string | undefined {
   if (swap === undefined) return undefined
-  const { packs } = outcome.plan.battery
+  const { packs } = plan.battery
   const [off, on] = [packs[swap.off]!.name, packs[swap.on]!.name]
   if (swap.on === swap.off) return `No other pack has charge left: ${on} stays in.`
-  return `${off} comes off with ${percent(halt.packsBefore[swap.off]!)}, ${on} goes on with ${percent(halt.packsBefore[swap.on]!)}.`
+  return `${off} comes off with ${percent(packsBefore[swap.off]!)}, ${on} goes on with ${percent(packsBefore[swap.on]!)}.`
 }
