@@ -40,7 +40,7 @@ describe('Batteries', () => {
   it('begins with the first pack that is not spent, and swaps to the next', () => {
     const batteries = new Batteries(withPacks({ charge: 0.05 }, { charge: 0.5 }, { charge: 0.9 }))
     expect(batteries.active).toBe(1)
-    expect(batteries.swap()).toBe(true)
+    expect(batteries.swap()).toEqual({ off: 1, on: 2 })
     expect(batteries.active).toBe(2)
   })
 })
