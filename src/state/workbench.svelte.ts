@@ -68,6 +68,9 @@ export class Workbench {
   busy = $state.raw<{ share: number; doing: string } | undefined>()
   message = $state.raw<Message | undefined>()
 
+  readonly open: OpenRoute | undefined = $derived(this.#desk?.open)
+  readonly route: Route | undefined = $derived(this.open?.route)
+  readonly plan: Plan | undefined = $derived(this.#desk?.plan)
   readonly outcome: Outcome | undefined = $derived(
     this.#desk === undefined ? undefined : simulate(this.#desk.open.route, this.#desk.plan),
   )
@@ -80,15 +83,6 @@ export class Workbench {
 
   constructor(private readonly store: Store) {}
 
-  get open(): OpenRoute | undefined {
-    return this.#desk?.open
-  }
-  get route(): Route | undefined {
-    return this.#desk?.open.route
-  }
-  get plan(): Plan | undefined {
-    return this.#desk?.plan
-  }
   get view(): ViewState {
     return this.#view
   }

@@ -2,7 +2,7 @@ import * as L from 'leaflet'
 import type { Workbench } from '../../state/workbench.svelte'
 import { place, type Units } from '../format'
 import type { Pointed } from './pointed'
-import { around, makeSign, setText, type Sign, type SignStyle } from './signs'
+import { around, makeSign, setAttributes, setText, type Sign, type SignStyle } from './signs'
 import { listed, type Spot } from './spots'
 
 const event: Omit<SignStyle, 'kind'> = { size: [24, 24], anchor: [12, 12], body: around(11), rank: 1 }
@@ -101,16 +101,14 @@ export class Marks {
 const isPinnable = (spot: Spot): spot is Spot & { distance: number } =>
   (spot.kind === 'waypoint' || spot.kind === 'control') && spot.distance !== undefined
 
-/** Names a mark for who can't see it. Written only where it differs: while a stop is dragged this runs each frame. */
+/** Names a mark for who can't see it. */
 function describe({ element, spot }: Mark, units: Units, inRound: boolean): void {
   const pinnable = isPinnable(spot)
   const where = spot.distance === undefined ? '' : place(spot.distance, units)
   const name = listed(spot.label, spot.label.includes(where) ? '' : where, spot.more ?? '')
-  const values = {
+  setAttributes(element, {
     tabindex: inRound ? '0' : '-1',
     role: pinnable ? 'button' : 'img',
     'aria-label': `${spot.kind === 'control' ? 'Control ' : ''}${name}${pinnable ? '. Pin a stop here' : ''}`,
-  }
-  for (const [key, value] of Object.entries(values))
-    if (element.getAttribute(key) !== value) element.setAttribute(key, value)
+  })
 }

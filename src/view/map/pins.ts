@@ -4,9 +4,9 @@ import type { Outcome } from '../../model/outcome/outcome'
 import { removeStop } from '../../model/plan/edit'
 import type { PlanStop } from '../../model/plan/schema'
 import type { Workbench } from '../../state/workbench.svelte'
-import { duration, inDistance, number, percent, place, type Units } from '../format'
+import { duration, inDistance, percent, place, type Units } from '../format'
 import { draggedTo } from './drag'
-import { makeSign, setText, type Sign, type SignStyle } from './signs'
+import { makeSign, setAttributes, setText, type Sign, type SignStyle } from './signs'
 
 const style: SignStyle = {
   kind: 'pin',
@@ -171,13 +171,13 @@ export class Pins {
 function describe(element: HTMLElement, stop: PlanStop, outcome: Outcome, units: Units): void {
   const halt = outcome.halts.find((halt) => halt.stop === stop.id)
   const arrival = halt === undefined ? '' : `, arrives with ${percent(halt.leftBefore / outcome.usable)}`
-  const values = {
+  const plain = (metres: number) => inDistance(metres, units).toFixed(1)
+  setAttributes(element, {
     'aria-label': stop.name,
     'aria-valuemin': '0',
-    'aria-valuemax': number(inDistance(outcome.length, units), 1),
-    'aria-valuenow': number(inDistance(stop.distance, units), 1),
+    'aria-valuemax': plain(outcome.length),
+    'aria-valuenow': plain(stop.distance),
     'aria-valuetext': `${place(stop.distance, units)}${arrival}`,
-  }
-  for (const [name, value] of Object.entries(values)) element.setAttribute(name, value.replace(/,(?=\d{3})/g, ''))
+  })
   element.classList.toggle('rest', stop.source === null)
 }

@@ -50,6 +50,12 @@ export function setText(sign: Sign, text: string): void {
   if (sign.label.textContent !== text) sign.label.textContent = text
 }
 
+/** Writes attributes, only those that differ: while a stop is dragged this runs each frame. */
+export function setAttributes(element: HTMLElement, values: Readonly<Record<string, string>>): void {
+  for (const [name, value] of Object.entries(values))
+    if (element.getAttribute(name) !== value) element.setAttribute(name, value)
+}
+
 const letterWidth = 7.2 // px, the mean of the label's type
 const ends = 14
 /** Thinned marks nearer to each other than this, px, would hide the route: only the first is shown. */
