@@ -21,7 +21,7 @@ test('a bad file gives one sentence and leaves the ride on screen', async ({ pag
     )
     await expect(answer(page)).toHaveText(before!)
     await expect(pin(page, 'Inn at Querrel Sands')).toBeVisible()
-    await page.getByRole('button', { name: 'Close' }).click()
+    await page.getByRole('button', { name: 'Close', exact: true }).click()
     await expect(notice).toBeHidden()
   }
 })

@@ -1,5 +1,5 @@
 import AxeBuilder from '@axe-core/playwright'
-import { answer, expect, pin, profile, test, visit } from './page'
+import { answer, dragBy, expect, pin, profile, test, visit } from './page'
 
 for (const theme of ['light', 'dark'] as const)
   for (const [name, width, height] of [
@@ -52,4 +52,27 @@ test('touch: a tap on the profile pins, a finger drags the pin', async ({ browse
   await expect.poll(async () => Number(await stop.getAttribute('aria-valuenow'))).toBeLessThan(before - 20_000)
   expect(await answer(page).textContent()).not.toBe(answerBefore)
   await context.close()
+})
+
+test('what a drag draws of the ribbon is what drawing all of it anew gives', async ({ page }) => {
+  const drawn = () =>
+    profile(page)
+      .locator('canvas')
+      .evaluate((canvas: HTMLCanvasElement) =>
+        Array.from(
+          new Uint32Array(canvas.getContext('2d')!.getImageData(0, 0, canvas.width, canvas.height).data.buffer),
+        ),
+      )
+  /** Pixels that differ: edges between two colours are rounded differently where they are cut. */
+  const differing = (one: number[], other: number[]) => one.filter((pixel, i) => pixel !== other[i]).length
+  await page.emulateMedia({ colorScheme: 'light' })
+  await visit(page)
+  const before = await drawn()
+  await dragBy(page, pin(page, /Inn/), 137)
+  const dragged = await drawn()
+  expect(differing(before, dragged)).toBeGreaterThan(400)
+  await page.emulateMedia({ colorScheme: 'dark' })
+  await expect.poll(async () => differing(await drawn(), dragged)).toBeGreaterThan(10_000)
+  await page.emulateMedia({ colorScheme: 'light' })
+  await expect.poll(async () => differing(await drawn(), dragged)).toBeLessThan(200)
 })
