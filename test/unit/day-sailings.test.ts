@@ -2,7 +2,10 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { departuresOn, everyDay, nextSailing, readTimes } from '../../src/model/day/sailings'
 import { instantOf, localAt } from '../../src/model/day/zone'
+import { crossingsFor } from '../../src/model/outcome/halts'
 import type { Timetable } from '../../src/model/plan/day-schema'
+import { defaultPlan } from '../../src/model/plan/defaults'
+import { courseRoute } from '../routes'
 
 const zone = 'Europe/Berlin'
 const at = (local: string) => instantOf(local, zone)
@@ -118,5 +121,23 @@ describe('typed sailings', () => {
     [' ', 'Write at least one sailing, such as 07:00.'],
   ])('%j are refused with one sentence', (text, sentence) => {
     expect(readTimes(text)).toEqual({ ok: false, sentence })
+  })
+})
+
+describe('a crossing of which the plan says nothing', () => {
+  const takes = (recordedTime: number | undefined) => {
+    const route = courseRoute({ length: 20_000, crossings: [10_000] })
+    route.crossings = [{ after: 0, distance: 10_000, length: 6000, recordedTime }]
+    return crossingsFor(route, defaultPlan())[0]!.timetable
+  }
+
+  it('takes as long as in the recording, with ten minutes to be there before', () => {
+    expect(takes(2000)).toEqual({ kind: 'duration', duration: 600 + 33 * 60 })
+  })
+
+  it('takes 20 minutes and 6 m/s without times, or where they hold a night', () => {
+    const assumed = { kind: 'duration', duration: 20 * 60 + 1000 }
+    expect(takes(undefined)).toEqual(assumed)
+    expect(takes(30_000)).toEqual(assumed)
   })
 })

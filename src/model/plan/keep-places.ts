@@ -1,7 +1,6 @@
 import { crossingsFor } from '../outcome/halts'
 import { onRide, onTrack, type Travelled } from '../route/travelled'
 import type { Route } from '../route/route'
-import { passageParameters } from './day-parameters'
 import { setFields } from './edit'
 import { mapped, merged } from './lists'
 import type { Plan, PlanCrossing } from './schema'
@@ -13,14 +12,10 @@ interface Ridden {
 }
 
 const same = 1 // m
-/** What took longer in the recording than at this speed, m/s, holds a night or a pause, and says nothing of the passage. */
-const slowest = 1
 
 /**
  * A plan when other parts of the same track are ridden: stops, controls and places of the weather stay at the same place of the road, and
- * what lies in a part that is not ridden any more stands where that begins; each crossing keeps its timetable and source. A crossing
- * newly made of a marked part takes as long as in the recording, with the usual time to be there before, where the file has its times and
- * they are of a passage.
+ * what lies in a part that is not ridden any more stands where that begins; each crossing keeps its timetable and source.
  *
  * @param plan for the route before
  */
@@ -43,20 +38,10 @@ function crossingsKept(plan: Plan, before: Ridden, after: Ridden): PlanCrossing[
   const assumed = crossingsFor(after.route, { ...plan, crossings: [] })
   const stated = after.travelled
     .filter(({ place }) => place === 'between')
-    .map((now, i) => {
+    .map((now) => {
       const was = old.findIndex((one) => Math.abs(one.from - now.from) < same && Math.abs(one.to - now.to) < same)
-      if (was >= 0) return plan.crossings[was]
-      const { length, recordedTime } = after.route.crossings[i]!
-      return now.marked && recordedTime !== undefined && recordedTime * slowest <= length
-        ? asRecorded(recordedTime)
-        : undefined
+      return plan.crossings[was]
     })
   const last = stated.findLastIndex((crossing) => crossing !== undefined)
   return stated.slice(0, last + 1).map((crossing, i) => crossing ?? assumed[i]!)
-}
-
-function asRecorded(time: number): PlanCrossing {
-  const { boardBefore, length } = passageParameters
-  const duration = boardBefore.default + 60 * Math.max(1, Math.round(time / 60))
-  return { timetable: { kind: 'duration', duration: Math.min(duration, length.max) }, source: null }
 }
