@@ -5,6 +5,7 @@ import {
   evenLength,
   lineIn,
   nearestOn,
+  changedExtent,
   runsOf,
   segmentClasses,
   type Frame,
@@ -131,6 +132,21 @@ describe('segmentClasses and runsOf', () => {
       { class: 0, first: 0, last: 2 },
       { class: 0, first: 3, last: 5 },
     ])
+  })
+})
+
+describe('changedExtent', () => {
+  const line = plainLine(Array.from({ length: 7 }, (_, i) => [i * 10, i * 5]))
+  const classes = Uint8Array.of(1, 1, 2, 2, 3, 3, 0)
+
+  it('is that of the whole runs on both sides of a changed segment', () => {
+    const other = Uint8Array.of(1, 1, 2, 3, 3, 3, 0)
+    expect(changedExtent(line, classes, other)).toEqual({ left: 20, top: 10, right: 60, bottom: 30 })
+    expect(changedExtent(line, other, classes)).toEqual({ left: 20, top: 10, right: 60, bottom: 30 })
+  })
+
+  it('is none where nothing changes', () => {
+    expect(changedExtent(line, classes, Uint8Array.from(classes))).toBeUndefined()
   })
 })
 

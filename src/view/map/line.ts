@@ -1,4 +1,5 @@
 import type { Section } from '../../model/route/route'
+import type { Box } from './labels'
 import type { World } from './mercator'
 
 /** How the world lies on the canvas: pixel = world × scale − origin. */
@@ -139,6 +140,28 @@ export function runsOf(line: Line, classes: Uint8Array): Run[] {
     }
   })
   return runs
+}
+
+/**
+ * Where two colourings of the line differ, pixels: the extent of the runs that only one of them has.
+ *
+ * @returns undefined where they are the same
+ */
+export function changedExtent(line: Line, one: Uint8Array, other: Uint8Array): Box | undefined {
+  const nameOf = (run: Run) => `${run.class} ${run.first} ${run.last}`
+  const runs = [runsOf(line, one), runsOf(line, other)] as const
+  const names = runs.map((list) => new Set(list.map(nameOf))) as [Set<string>, Set<string>]
+  const changed = runs.flatMap((list, i) => list.filter((run) => !names[1 - i]!.has(nameOf(run))))
+  if (changed.length === 0) return undefined
+  const extent: Box = { left: Infinity, top: Infinity, right: -Infinity, bottom: -Infinity }
+  for (const { first, last } of changed)
+    for (let v = first; v <= last; v++) {
+      extent.left = Math.min(extent.left, line.x[v]!)
+      extent.top = Math.min(extent.top, line.y[v]!)
+      extent.right = Math.max(extent.right, line.x[v]!)
+      extent.bottom = Math.max(extent.bottom, line.y[v]!)
+    }
+  return extent
 }
 
 /**

@@ -3,13 +3,16 @@ import type { Leg } from '../../model/outcome/legs'
 import type { Route } from '../../model/route/route'
 import type { Shading } from '../ramp'
 import { token } from '../theme'
-import type { Points } from './labels'
-import { lineIn, nearestOn, type Frame, type Line } from './line'
+import type { Box, Points } from './labels'
+import { changedExtent, lineIn, nearestOn, type Frame, type Line } from './line'
 import { worldOf, type World } from './mercator'
 import { paint, shadesOf, type Inks } from './paint'
 
 /** Share of the map's size that the canvas reaches beyond each edge, so that a short pan shows no end. */
 const padding = 0.25
+/** What the line covers beside its points, px. */
+const margin = 10
+const everywhere: Box = { left: -Infinity, top: -Infinity, right: Infinity, bottom: Infinity }
 
 /** The shaded route on a canvas of its own. A new view projects the route; a new forecast only strokes it again, once a frame. */
 export class RouteLayer extends L.Layer {
@@ -23,6 +26,8 @@ export class RouteLayer extends L.Layer {
   #shading: Shading | undefined
   /** As last drawn. */
   #classes: Uint8Array | undefined
+  /** What is to be drawn again; all of it where nothing is said. */
+  #stale: Box | undefined
   #leg: Leg | undefined
   #inks: Inks | undefined
   #request = 0
@@ -59,13 +64,18 @@ export class RouteLayer extends L.Layer {
     this.#redraw()
   }
 
-  /** Draws again only if any colour differs: a stop that is dragged changes few. */
+  /** Draws again only where a colour differs: a stop that is dragged changes few. */
   setShading(shading: Shading): void {
     const before = this.#shading
     this.#shading = shading
     const classes = this.#shades()
-    if (before?.classes === shading.classes && isSame(classes, this.#classes)) return
-    this.#redraw()
+    const drawn = this.#classes
+    if (before?.classes !== shading.classes || !this.#line || !classes || drawn?.length !== classes.length) {
+      this.#redraw()
+      return
+    }
+    const stale = changedExtent(this.#line, drawn, classes)
+    if (stale !== undefined) this.#redraw(stale)
   }
 
   #shades(): Uint8Array | undefined {
@@ -86,7 +96,8 @@ export class RouteLayer extends L.Layer {
     this.#redraw()
   }
 
-  #redraw(): void {
+  #redraw(stale = everywhere): void {
+    this.#stale = this.#stale === undefined ? stale : union(this.#stale, stale)
     if (this.#request === 0) this.#request = requestAnimationFrame(() => this.#draw())
   }
 
@@ -130,6 +141,7 @@ export class RouteLayer extends L.Layer {
     this.#canvas.style.width = `${extent.x}px`
     this.#canvas.style.height = `${extent.y}px`
     this.#project()
+    this.#stale = undefined
     this.#draw()
   }
 
@@ -158,31 +170,48 @@ export class RouteLayer extends L.Layer {
     const context = this.#canvas.getContext('2d')
     const frame = this.#frame
     if (context === null || frame === undefined) return
-    context.setTransform(1, 0, 0, 1, 0, 0)
-    context.clearRect(0, 0, this.#canvas.width, this.#canvas.height)
     this.#classes = this.#shades()
-    if (!this.#line || !this.#world || !this.#route || !this.#shading || !this.#classes || !this.#inks) return
-    context.setTransform(
-      devicePixelRatio,
-      0,
-      0,
-      devicePixelRatio,
-      -frame.left * devicePixelRatio,
-      -frame.top * devicePixelRatio,
-    )
-    paint(context, {
-      inks: this.#inks,
-      frame,
-      line: this.#line,
-      world: this.#world,
-      route: this.#route,
-      shading: this.#shading,
-      classes: this.#classes,
-      leg: this.#leg,
-    })
+    const ratio = devicePixelRatio
+    context.save()
+    context.setTransform(ratio, 0, 0, ratio, -frame.left * ratio, -frame.top * ratio)
+    const { left, top, right, bottom } = this.#pixels(frame, ratio)
+    this.#stale = undefined
+    context.beginPath()
+    context.rect(left, top, right - left, bottom - top)
+    context.clip()
+    context.clearRect(left, top, right - left, bottom - top)
+    if (this.#line && this.#world && this.#route && this.#shading && this.#classes && this.#inks)
+      paint(context, {
+        inks: this.#inks,
+        frame,
+        line: this.#line,
+        world: this.#world,
+        route: this.#route,
+        shading: this.#shading,
+        classes: this.#classes,
+        leg: this.#leg,
+      })
+    context.restore()
+  }
+
+  /** What is to be drawn again, to whole pixels of the canvas, so that no seam is left. */
+  #pixels({ left, top }: Frame, ratio: number): Box {
+    const { width, height } = this.#canvas
+    const stale = this.#stale ?? everywhere
+    const pixel = (place: number, origin: number, size: number, round: (value: number) => number) =>
+      origin + Math.min(Math.max(round((place - origin) * ratio), 0), size) / ratio
+    return {
+      left: pixel(stale.left - margin, left, width, Math.floor),
+      top: pixel(stale.top - margin, top, height, Math.floor),
+      right: pixel(stale.right + margin, left, width, Math.ceil),
+      bottom: pixel(stale.bottom + margin, top, height, Math.ceil),
+    }
   }
 }
 
-function isSame(one: Uint8Array | undefined, other: Uint8Array | undefined): boolean {
-  return one !== undefined && one.length === other?.length && one.every((value, i) => value === other[i])
-}
+const union = (a: Box, b: Box): Box => ({
+  left: Math.min(a.left, b.left),
+  top: Math.min(a.top, b.top),
+  right: Math.max(a.right, b.right),
+  bottom: Math.max(a.bottom, b.bottom),
+})
