@@ -135,6 +135,18 @@ describe('a marked part', () => {
     expect((await read(gapped, unmark(after.marked, part))).route).toEqual(before.route)
   })
 
+  it('keeps the way that was recorded, for the map; over a gap there is none', async () => {
+    const before = await read(gapped)
+    expect(before.route.crossings[0]).not.toHaveProperty('way')
+    const { route } = await mark(gapped, before, 2000, 4000)
+    const { latitude, longitude } = route.crossings[0]!.way!
+    const begins = positionAt(before.route, 2000)
+    const ends = positionAt(before.route, 4000)
+    near(latitude.length, 2000 / distance(45, 7, 45.001, 7), 1)
+    expect(longitude).toHaveLength(latitude.length)
+    expect([begins.latitude, ...latitude, ends.latitude]).toEqual([begins.latitude, ...latitude, ends.latitude].sort())
+  })
+
   it('at the start or the end is left out: no crossing, for nothing is ridden on its other side', async () => {
     const before = await read(whole)
     const start = await mark(whole, before, 0, 5000)

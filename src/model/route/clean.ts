@@ -1,4 +1,4 @@
-import { interpolate } from '../columns'
+import { indexAtOrBelow, interpolate } from '../columns'
 import { unwrap } from '../geo/scale'
 import { mendElevation } from './elevation'
 import { JOINED, takeOutJumps } from './jumps'
@@ -170,6 +170,7 @@ function measure(all: Points, riddenGaps: number[], marked: readonly Stretch[], 
       distance: distance[stretches[after]!.last]!,
       length: to - from,
       recordedTime: timeBetween(points.time, track, from, to),
+      ...wayBetween(points, track, from, to),
     })),
     proposals: recognise(points, track).filter(
       (part) => !travelled.some(({ from, to }) => part.from < to && part.to > from),
@@ -177,6 +178,15 @@ function measure(all: Points, riddenGaps: number[], marked: readonly Stretch[], 
     recordedTime: totalTime(time),
     counts,
   }
+}
+
+/** The points strictly between two places of the track, where there are any. */
+function wayBetween({ latitude, longitude }: Points, track: Float64Array, from: number, to: number): Pick<Gap, 'way'> {
+  const first = indexAtOrBelow(track, from) + 1
+  let last = first
+  while (last < track.length && track[last]! < to) last++
+  if (last === first) return {}
+  return { way: { latitude: latitude.slice(first, last), longitude: longitude.slice(first, last) } }
 }
 
 function cumulate(step: Float64Array): Float64Array {

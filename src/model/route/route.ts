@@ -41,6 +41,8 @@ export interface Gap {
   length: number
   /** Seconds between its two ends, where the file has both times. */
   recordedTime: number | undefined
+  /** Points of a marked part between its ends, degrees; the way over a gap is not known. */
+  way?: { latitude: Float64Array; longitude: Float64Array }
 }
 
 export interface Waypoint {

@@ -18,6 +18,8 @@ export interface Scene {
   frame: Frame
   line: Line
   world: World
+  /** Of the route's crossings, between their ends; none where it is not known. */
+  ways: readonly (World | undefined)[]
   route: Route
   shading: Shading
   /** Of each segment of the line, from `shadesOf`. */
@@ -105,15 +107,24 @@ function drawShades(context: CanvasRenderingContext2D, { line, shading, classes,
   context.setLineDash([])
 }
 
-function drawCrossings(context: CanvasRenderingContext2D, { frame, world, route, inks }: Scene): void {
+function drawCrossings(context: CanvasRenderingContext2D, { frame, world, ways, route, inks }: Scene): void {
   const path = new Path2D()
-  for (const { after } of route.crossings) {
+  route.crossings.forEach(({ after }, i) => {
     const from = route.sections[after]
     const to = route.sections[after + 1]
-    if (from === undefined || to === undefined) continue
-    path.moveTo(...pixel(frame, world, from.last))
+    if (from === undefined || to === undefined) return
+    let [x, y] = pixel(frame, world, from.last)
+    path.moveTo(x, y)
+    const way = ways[i]
+    for (let k = 0; k < (way?.x.length ?? 0); k++) {
+      const [nextX, nextY] = pixel(frame, way!, k)
+      if (Math.abs(nextX - x) < 1 && Math.abs(nextY - y) < 1) continue
+      path.lineTo(nextX, nextY)
+      x = nextX
+      y = nextY
+    }
     path.lineTo(...pixel(frame, world, to.first))
-  }
+  })
   context.lineCap = 'butt'
   stroke(context, path, 4, inks.inner)
   context.setLineDash([6, 5])

@@ -22,6 +22,8 @@ export class RouteLayer extends L.Layer {
   #zoom = 0
   #route: Route | undefined
   #world: World | undefined
+  /** Ways of the crossings, where they are known. */
+  #ways: (World | undefined)[] = []
   #line: Line | undefined
   #shading: Shading | undefined
   /** As last drawn. */
@@ -58,6 +60,7 @@ export class RouteLayer extends L.Layer {
   setRoute(route: Route): void {
     this.#route = route
     this.#world = worldOf(route.stations.latitude, route.stations.longitude)
+    this.#ways = route.crossings.map(({ way }) => way && worldOf(way.latitude, way.longitude))
     this.#shading = undefined
     this.#leg = undefined
     this.#project()
@@ -186,6 +189,7 @@ export class RouteLayer extends L.Layer {
         frame,
         line: this.#line,
         world: this.#world,
+        ways: this.#ways,
         route: this.#route,
         shading: this.#shading,
         classes: this.#classes,
