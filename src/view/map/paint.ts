@@ -2,6 +2,7 @@ import type { Leg } from '../../model/outcome/legs'
 import type { Route } from '../../model/route/route'
 import { radiansPerDegree } from '../../model/units'
 import { restClass, type Shading } from '../ramp'
+import type { Box } from './labels'
 import { arrowsAlong, eachPiece, evenLength, runsOf, segmentClasses, type Frame, type Line } from './line'
 import type { World } from './mercator'
 
@@ -25,6 +26,8 @@ export interface Scene {
   /** Of each segment of the line, from `shadesOf`. */
   classes: Uint8Array
   leg: Leg | undefined
+  /** What is to be seen of it, pixels; a line outside need not be drawn. */
+  extent: Box
 }
 
 const casingWidth = 8.5
@@ -33,6 +36,8 @@ const shadeWidth = 4.5
 const shadeEvery = 6
 const arrowEvery = 90
 const arrowsApart = 45
+/** More than half of the widest line. */
+const beyond = 10
 
 /** Draws the route: crossings, casing, shading, direction. The context's unit is the CSS pixel of the frame. */
 export function paint(context: CanvasRenderingContext2D, scene: Scene): void {
@@ -40,12 +45,12 @@ export function paint(context: CanvasRenderingContext2D, scene: Scene): void {
   context.lineJoin = 'round'
   context.lineCap = 'round'
   const whole = new Path2D()
-  eachPiece(scene.line, (first, last) => trace(whole, scene.line, first, last))
+  eachPiece(scene.line, (first, last) => traceWithin(whole, scene, first, last))
 
   drawCrossings(context, scene)
   if (scene.leg !== undefined) {
     const stretch = new Path2D()
-    eachStretch(scene.line, scene.leg, (first, last) => trace(stretch, scene.line, first, last))
+    eachStretch(scene.line, scene.leg, (first, last) => traceWithin(stretch, scene, first, last))
     stroke(context, stretch, casingWidth + 8, casing)
     stroke(context, stretch, casingWidth + 4, inner)
   }
@@ -58,6 +63,23 @@ export function paint(context: CanvasRenderingContext2D, scene: Scene): void {
 function trace(path: Path2D, { x, y }: Line, first: number, last: number): void {
   path.moveTo(x[first]!, y[first]!)
   for (let v = first + 1; v <= last; v++) path.lineTo(x[v]!, y[v]!)
+}
+
+/** As `trace`, without the segments that lie outside; not for a line with dashes, which would begin anew. */
+function traceWithin(path: Path2D, { line: { x, y }, extent }: Scene, first: number, last: number): void {
+  const left = extent.left - beyond
+  const right = extent.right + beyond
+  const top = extent.top - beyond
+  const bottom = extent.bottom + beyond
+  let drawn = -1
+  for (let v = first + 1; v <= last; v++) {
+    const [fromX, fromY, toX, toY] = [x[v - 1]!, y[v - 1]!, x[v]!, y[v]!]
+    if ((fromX < left && toX < left) || (fromX > right && toX > right)) continue
+    if ((fromY < top && toY < top) || (fromY > bottom && toY > bottom)) continue
+    if (drawn !== v - 1) path.moveTo(fromX, fromY)
+    path.lineTo(toX, toY)
+    drawn = v
+  }
 }
 
 function stroke(context: CanvasRenderingContext2D, path: Path2D, width: number, colour: string): void {
@@ -88,12 +110,14 @@ export function shadesOf({
   return segmentClasses(line, shading.byStation, route.stations.distance, every, restClass)
 }
 
-function drawShades(context: CanvasRenderingContext2D, { line, shading, classes, inks }: Scene): void {
+function drawShades(context: CanvasRenderingContext2D, scene: Scene): void {
+  const { line, shading, classes, inks } = scene
   const paths = new Map<number, Path2D>()
   for (const run of runsOf(line, classes)) {
     let path = paths.get(run.class)
     if (path === undefined) paths.set(run.class, (path = new Path2D()))
-    trace(path, line, run.first, run.last)
+    if (run.class === restClass) trace(path, line, run.first, run.last)
+    else traceWithin(path, scene, run.first, run.last)
   }
   context.lineCap = 'butt'
   for (const [shade, path] of paths)

@@ -177,7 +177,8 @@ export class RouteLayer extends L.Layer {
     const ratio = devicePixelRatio
     context.save()
     context.setTransform(ratio, 0, 0, ratio, -frame.left * ratio, -frame.top * ratio)
-    const { left, top, right, bottom } = this.#pixels(frame, ratio)
+    const extent = this.#pixels(frame, ratio)
+    const { left, top, right, bottom } = extent
     this.#stale = undefined
     context.beginPath()
     context.rect(left, top, right - left, bottom - top)
@@ -194,6 +195,7 @@ export class RouteLayer extends L.Layer {
         shading: this.#shading,
         classes: this.#classes,
         leg: this.#leg,
+        extent,
       })
     context.restore()
   }
