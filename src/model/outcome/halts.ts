@@ -1,35 +1,15 @@
 import { passageOf, windowsOf, type Window } from '../day/controls'
 import { nextSailing } from '../day/sailings'
-import { passageParameters } from '../plan/day-parameters'
+import { crossingsFor } from '../plan/crossings'
 import type { Plan, PlanCrossing, PlanSource, PlanStop } from '../plan/schema'
-import type { Gap, Route } from '../route/route'
+import type { Route } from '../route/route'
 import type { Batteries } from './batteries'
 import type { Halt } from './outcome'
 import { Sources } from './sources'
 import { byStation } from './stations'
 
-const passageTime = 20 * 60 // s
-const crossingSpeed = 6 // m/s
-/** What took longer in the recording than at this speed, m/s, holds a night or a pause, and says nothing of the passage. */
-const slowest = 1
 /** Where no sailing is found within a week, the crossing is taken to last this long, s. */
 const noSailing = 8 * 86_400
-
-/**
- * Crossings of a route by the plan. Where it says nothing, each takes as long as in the recording, with the usual time to be there before;
- * where the file has no times of a passage, 20 minutes and 6 m/s: choices.
- */
-export const crossingsFor = (route: Route, plan: Plan): PlanCrossing[] =>
-  route.crossings.map(
-    (gap, i) => plan.crossings[i] ?? { timetable: { kind: 'duration', duration: assumedTime(gap) }, source: null },
-  )
-
-function assumedTime({ length, recordedTime }: Gap): number {
-  const { boardBefore, length: longest } = passageParameters
-  return recordedTime !== undefined && recordedTime * slowest <= length
-    ? Math.min(boardBefore.default + 60 * Math.max(1, Math.round(recordedTime / 60)), longest.max)
-    : Math.round(passageTime + length / crossingSpeed)
-}
 
 /** Where and how long the rider stands still, and what is done then: stops, swaps of packs, controls that are not yet open, crossings. */
 export class Halts {

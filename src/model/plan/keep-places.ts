@@ -1,4 +1,4 @@
-import { crossingsFor } from '../outcome/halts'
+import { crossingsFor } from './crossings'
 import { onRide, onTrack, type Travelled } from '../route/travelled'
 import type { Route } from '../route/route'
 import { setFields } from './edit'
