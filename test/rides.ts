@@ -1,6 +1,7 @@
 import { simulate } from '../src/model/outcome/simulate'
 import type { Outcome } from '../src/model/outcome/outcome'
 import { defaultPlan } from '../src/model/plan/defaults'
+import type { Timetable } from '../src/model/plan/day-schema'
 import type { Plan } from '../src/model/plan/schema'
 import { forcesAt, noForces, type Forces, type StepConditions } from '../src/model/ride/forces'
 import { kilometresPerHour } from '../src/model/units'
@@ -57,4 +58,15 @@ export function root(f: (x: number) => number, low: number, high: number): numbe
     else low = middle
   }
   return 0.5 * (low + high)
+}
+
+/** Each hour of the day, 40 minutes over the water. */
+export const hourly: Timetable = {
+  kind: 'every',
+  interval: 3600,
+  from: '06:00',
+  until: '22:00',
+  days: [1, 2, 3, 4, 5, 6, 7],
+  boardBefore: 300,
+  length: 2400,
 }

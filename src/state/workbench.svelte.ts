@@ -6,25 +6,16 @@ import { defaultPlan } from '../model/plan/defaults'
 import { addStop, changeStop } from '../model/plan/edit'
 import type { Plan } from '../model/plan/schema'
 import { keepPlaces } from '../model/plan/keep-places'
-import type { ProposedGap } from '../model/route/clean'
-import type { ProposedPart } from '../model/route/recognise'
-import type { Travelled } from '../model/route/travelled'
-import { WHOLE_FILE, type LineSummary, type RouteChoice, type RouteReading } from '../model/route/reading'
+import { WHOLE_FILE, type ReadRoute, type RouteChoice, type RouteReading } from '../model/route/reading'
 import type { Route } from '../model/route/route'
 import { RouteReader } from '../work/jobs'
 import { History } from './history'
 import type { RouteFile, Store } from './store'
 import { keepView, restoreView, type ViewState } from './survives'
 
-/** A route as opened, with what else its file holds. */
-export interface OpenRoute {
+/** A route as opened, with its file and what else that holds. */
+export interface OpenRoute extends ReadRoute {
   file: RouteFile
-  route: Route
-  lines: LineSummary[]
-  gaps: ProposedGap[]
-  travelled: Travelled[]
-  proposals: ProposedPart[]
-  format: string
 }
 
 /** What is edited and undone: a route and the plan for it. */
@@ -144,8 +135,7 @@ export class Workbench {
       this.message = { kind: 'fault', text: reading.sentence }
       return false
     }
-    const { route, lines, gaps, travelled, proposals, format } = reading
-    const open = { file, route, lines, gaps, travelled, proposals, format }
+    const open = { file, ...reading }
     const desk = { open, plan: planFor(open) }
     this.cursor = undefined
     this.hoveredLeg = undefined

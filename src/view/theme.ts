@@ -8,3 +8,15 @@ export function shownTheme(theme: ViewState['theme'], systemDark: boolean): 'lig
 /** A colour token of the theme, as the canvas needs it. */
 export const token = (name: string): string =>
   getComputedStyle(document.documentElement).getPropertyValue(`--${name}`).trim()
+
+/** The colours of charts. */
+export const chartColours = () => ({
+  ink: token('ink'),
+  inkSoft: token('ink-soft'),
+  line: token('line'),
+  paper: token('paper'),
+  charge: token('charge'),
+  rest: token('rest'),
+})
+
+export type ChartColours = ReturnType<typeof chartColours>

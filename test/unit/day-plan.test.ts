@@ -16,19 +16,10 @@ import {
 } from '../../src/model/plan/edit-weather'
 import { most, type Plan } from '../../src/model/plan/schema'
 import { near } from '../asserts'
+import { hourly } from '../rides'
 import { courseRoute } from '../routes'
 
 const route = courseRoute({ length: 120_000, elevation: (d) => 0.01 * Math.min(d, 240_000 - d), crossings: [70_000] })
-const hourly: Timetable = {
-  kind: 'every',
-  interval: 3600,
-  from: '06:00',
-  until: '22:00',
-  days: [1, 2, 3, 4, 5, 6, 7],
-  boardBefore: 300,
-  length: 2400,
-}
-
 function planned(change: (plan: Plan) => void = () => {}): Plan {
   const plan = defaultPlan()
   plan.zone = 'Europe/Berlin'

@@ -10,7 +10,7 @@ import { simulate } from '../../src/model/outcome/simulate'
 import { defaultPlan, defaultMains } from '../../src/model/plan/defaults'
 import type { Plan } from '../../src/model/plan/schema'
 import { near } from '../asserts'
-import { root } from '../rides'
+import { hourly, root } from '../rides'
 import { courseRoute } from '../routes'
 
 const zone = 'Europe/Berlin'
@@ -60,19 +60,7 @@ function day(change: (plan: Plan) => void = () => {}) {
     outcome.length,
   )
   const crossing = outcome.halts.find(({ kind }) => kind === 'crossing')!
-  const sailing = nextSailing(
-    {
-      kind: 'every',
-      interval: 3600,
-      from: '06:00',
-      until: '22:00',
-      days: [1, 2, 3, 4, 5, 6, 7],
-      boardBefore: 300,
-      length: 2400,
-    },
-    started + crossing.arrive,
-    zone,
-  )
+  const sailing = nextSailing(hourly, started + crossing.arrive, zone)
   const rows = daySheet(outcome, { started, sailings: [sailing], passages: passagesOf(outcome, windows, started) })
   return { plan, outcome, started, sailing, rows }
 }

@@ -102,41 +102,14 @@ function bounded(charge: number): number {
   return charge <= 0 ? 0 : charge >= 1 ? 1 : charge
 }
 
-/**
- * Open-circuit voltage of one cell, V, linear in its table.
- *
- * @param chemistry the cell
- * @param charge 0 to 1; held at the ends beyond
- */
-export function openCircuitVoltage(chemistry: Chemistry, charge: number): number {
-  const curve = chemistry.openCircuit
-  const z = bounded(charge)
-  const k = knotBelow(curve, z)
-  return curve.voltage[k]! + curve.slope[k]! * (z - curve.charge[k]!)
-}
-
-/**
- * Integral of the open-circuit voltage over charge from 0, V: energy of a cell over its charge in coulomb. Exact for the table.
- *
- * @param chemistry the cell
- * @param charge 0 to 1; held at the ends beyond
- */
-export function openCircuitIntegral(chemistry: Chemistry, charge: number): number {
-  const curve = chemistry.openCircuit
-  const z = bounded(charge)
-  const k = knotBelow(curve, z)
-  const above = z - curve.charge[k]!
-  return curve.area[k]! + above * (curve.voltage[k]! + (curve.slope[k]! * above) / 2)
-}
-
-/** Open-circuit voltage of one cell, V, and its integral over charge from 0, V. */
+/** A cell at rest: its open-circuit voltage, V, and the integral of that over charge from 0, V. */
 export interface RestingCell {
   voltage: number
   integral: number
 }
 
 /**
- * Both of the above by one look into the table, for the hot loop.
+ * A cell at rest. The voltage is linear in the chemistry's table, the integral exact for it. Allocates nothing.
  *
  * @param chemistry the cell
  * @param charge 0 to 1; held at the ends beyond
@@ -150,6 +123,30 @@ export function restAt(chemistry: Chemistry, charge: number, into: RestingCell):
   const foot = curve.voltage[k]!
   into.voltage = foot + rise
   into.integral = curve.area[k]! + above * (foot + rise / 2)
+}
+
+const resting: RestingCell = { voltage: 0, integral: 0 }
+
+/**
+ * Open-circuit voltage of one cell, V.
+ *
+ * @param chemistry the cell
+ * @param charge 0 to 1; held at the ends beyond
+ */
+export function openCircuitVoltage(chemistry: Chemistry, charge: number): number {
+  restAt(chemistry, charge, resting)
+  return resting.voltage
+}
+
+/**
+ * Integral of the open-circuit voltage over charge from 0, V: energy of a cell over its charge in coulomb.
+ *
+ * @param chemistry the cell
+ * @param charge 0 to 1; held at the ends beyond
+ */
+export function openCircuitIntegral(chemistry: Chemistry, charge: number): number {
+  restAt(chemistry, charge, resting)
+  return resting.integral
 }
 
 /**

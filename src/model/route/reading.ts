@@ -25,16 +25,16 @@ export interface LineSummary {
   length: number
 }
 
-export type RouteReading =
-  | {
-      ok: true
-      route: Route
-      lines: LineSummary[]
-      gaps: ProposedGap[]
-      /** What is not ridden, in order; those between ridden stretches are the route's crossings. */
-      travelled: Travelled[]
-      /** What looks travelled in the recording, and is counted as ridden. */
-      proposals: ProposedPart[]
-      format: string
-    }
-  | { ok: false; sentence: string }
+/** What a file gives. */
+export interface ReadRoute {
+  route: Route
+  lines: LineSummary[]
+  gaps: ProposedGap[]
+  /** What is not ridden, in order; those between ridden stretches are the route's crossings. */
+  travelled: Travelled[]
+  /** What looks travelled in the recording, and is counted as ridden. */
+  proposals: ProposedPart[]
+  format: string
+}
+
+export type RouteReading = ({ ok: true } & ReadRoute) | { ok: false; sentence: string }

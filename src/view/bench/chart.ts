@@ -1,17 +1,10 @@
 import { Chart, LinearScale, type Plugin, type Scale } from 'chart.js'
 import type { TransferColumns } from '../../model/battery/transfer-run'
 import { number } from '../format'
+import type { ChartColours } from '../theme'
 import { momentAt } from './moment'
 
 Chart.register(LinearScale)
-
-export interface Colours {
-  ink: string
-  inkSoft: string
-  line: string
-  paper: string
-  charge: string
-}
 
 /** All that is drawn. */
 export interface Scene {
@@ -22,7 +15,7 @@ export interface Scene {
   stay: number
   width: number
   height: number
-  colours: Colours
+  colours: ChartColours
 }
 
 /** Room for axes at the left and names at the right, px; the band and the slider keep the same. */

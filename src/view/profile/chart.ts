@@ -2,10 +2,11 @@ import { Chart, LinearScale, type Scale } from 'chart.js'
 import type { Route } from '../../model/route/route'
 import { distanceUnit, heightUnit, inDistance, inHeight, number, type Units } from '../format'
 import type { Shading } from '../ramp'
+import type { ChartColours } from '../theme'
 import { columnClasses, columnsOf, type Columns } from './columns'
 import type { Frame } from './frame'
 import { elevationLine, type Point } from './lines'
-import { drawCrossings, drawGroundLine, drawLevels, fillRibbon, type Colours } from './ribbon'
+import { drawCrossings, drawGroundLine, drawLevels, fillRibbon } from './ribbon'
 import { roundTicks } from './ticks'
 
 Chart.register(LinearScale)
@@ -22,7 +23,7 @@ export interface Scene {
   route: Route
   shading: Shading
   units: Units
-  colours: Colours
+  colours: ChartColours
 }
 
 const font = { family: "'Overpass Variable', sans-serif", size: 12 }

@@ -1,19 +1,11 @@
 import type { Route } from '../../model/route/route'
 import { restClass, type Shading } from '../ramp'
+import type { ChartColours } from '../theme'
 import type { Columns } from './columns'
 import { elevationY, xOf, type Frame } from './frame'
 import type { Point } from './lines'
 
 type Context = CanvasRenderingContext2D
-
-export interface Colours {
-  ink: string
-  inkSoft: string
-  line: string
-  paper: string
-  charge: string
-  rest: string
-}
 
 const crossingWidth = 7
 
@@ -70,7 +62,7 @@ export function drawLevels(context: Context, frame: Frame, heights: readonly { v
 }
 
 /** A band of paper with a dashed line where the route is travelled but not ridden. */
-export function drawCrossings(context: Context, frame: Frame, route: Route, { paper, inkSoft }: Colours): void {
+export function drawCrossings(context: Context, frame: Frame, route: Route, { paper, inkSoft }: ChartColours): void {
   for (const { distance } of route.crossings) {
     const x = Math.round(xOf(frame, distance)) + 0.5
     context.fillStyle = paper
