@@ -10,6 +10,29 @@ const mayNotImport = (layer) =>
     message: `${layer} does not import ${above}: imports go only down view, state, work, model.`,
   }))
 
+/**
+ * Rooms of the model, from the top down: a room asks only those on floors below it and, where the floor has several, those beside it; `geo`
+ * and the tables of the root ask nothing.
+ */
+const floors = [
+  ['export', 'studies'],
+  ['readings'],
+  ['forecast'],
+  ['text'],
+  ['world'],
+  ['plan', 'ride', 'battery', 'route'],
+  ['geo'],
+]
+const roomsAbove = (floor) =>
+  floors
+    .slice(0, floor)
+    .flatMap((above) =>
+      above.map((room) => ({
+        group: [`**/${room}/**`],
+        message: `The rooms of the model ask only those below: not ${room}.`,
+      })),
+    )
+
 export default tseslint.config(
   { ignores: ['dist', 'node_modules', 'test-results', 'coverage'] },
   ...tseslint.configs.recommended,
@@ -37,8 +60,8 @@ export default tseslint.config(
     files: [`src/${layer}/**`],
     rules: { 'no-restricted-imports': ['error', { patterns: mayNotImport(layer) }] },
   })),
-  {
-    files: ['src/model/**'],
+  ...floors.map((rooms, floor) => ({
+    files: rooms.map((room) => `src/model/${room}/**`),
     rules: {
       'no-restricted-imports': [
         'error',
@@ -47,9 +70,14 @@ export default tseslint.config(
             name,
             message: 'The model knows no view.',
           })),
-          patterns: mayNotImport('model'),
+          patterns: [...mayNotImport('model'), ...roomsAbove(floor)],
         },
       ],
+    },
+  })),
+  {
+    files: ['src/model/**'],
+    rules: {
       'no-restricted-globals': ['error', 'window', 'document', 'localStorage', 'indexedDB', 'fetch', 'performance'],
       'no-restricted-properties': [
         'error',

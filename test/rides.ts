@@ -1,5 +1,5 @@
-import { simulate } from '../src/model/outcome/simulate'
-import type { Outcome } from '../src/model/outcome/outcome'
+import { simulate } from '../src/model/forecast/simulate'
+import type { Outcome } from '../src/model/forecast/outcome'
 import { defaultPlan } from '../src/model/plan/defaults'
 import type { Timetable } from '../src/model/plan/day-schema'
 import type { Plan } from '../src/model/plan/schema'

@@ -1,6 +1,6 @@
 import { clampChroma, formatHex, modeOklch, modeRgb, useMode } from 'culori/fn'
-import type { Outcome } from '../model/outcome/outcome'
-import { drainAlong } from '../model/outcome/drain'
+import type { Outcome } from '../model/forecast/outcome'
+import { drainAlong } from '../model/readings/drain'
 import { coasting } from '../model/ride/integrate'
 import { joulesPerWattHour } from '../model/units'
 

@@ -1,7 +1,7 @@
-import type { Passage } from '../model/day/controls'
-import type { Sailing } from '../model/day/sailings'
-import { clockAt, weekdayOf } from '../model/day/zone'
-import type { Outcome } from '../model/outcome/outcome'
+import type { Passage } from '../model/world/controls'
+import type { Sailing } from '../model/world/sailings'
+import { clockAt, weekdayOf } from '../model/world/zone'
+import type { Outcome } from '../model/forecast/outcome'
 import { duration } from './format'
 
 export const dayNames = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'] as const

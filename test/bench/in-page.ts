@@ -1,6 +1,6 @@
 import { runArrangement, type Arrangement } from '../../src/model/battery/arrangement'
-import { legsOf } from '../../src/model/outcome/legs'
-import { simulate } from '../../src/model/outcome/simulate'
+import { legsOf } from '../../src/model/readings/legs'
+import { simulate } from '../../src/model/forecast/simulate'
 import { defaultPlan } from '../../src/model/plan/defaults'
 import { addStop } from '../../src/model/plan/edit'
 import type { Plan } from '../../src/model/plan/schema'

@@ -1,7 +1,8 @@
 import { defineConfig } from '@playwright/test'
 import { chromiumFlags, chromiumPath } from './chromium'
 
-const port = 5199
+/** Another port lets two runs stand beside each other. */
+const port = Number(process.env.BROWSER_PORT ?? 5199)
 
 /** Against the built site, so that the content security policy holds as it does for riders. */
 export default defineConfig({

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { simulate } from '../../src/model/outcome/simulate'
+import { simulate } from '../../src/model/forecast/simulate'
 import { defaultPlan } from '../../src/model/plan/defaults'
 import type { Plan } from '../../src/model/plan/schema'
 import type { Route } from '../../src/model/route/route'

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import type { Outcome } from '../../src/model/outcome/outcome'
+import type { Outcome } from '../../src/model/forecast/outcome'
 import { rideOver } from '../rides'
 import { variants } from './plans'
 import { violations } from './violations'

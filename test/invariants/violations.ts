@@ -1,7 +1,7 @@
-import { readingAt } from '../../src/model/outcome/at'
-import { legsOf, totalsBetween } from '../../src/model/outcome/legs'
-import { leftAfter, leftAtFinish, type Outcome } from '../../src/model/outcome/outcome'
-import { reachFrom } from '../../src/model/outcome/reach'
+import { readingAt } from '../../src/model/readings/at'
+import { legsOf, totalsBetween } from '../../src/model/readings/legs'
+import { leftAfter, leftAtFinish, type Outcome } from '../../src/model/forecast/outcome'
+import { reachFrom } from '../../src/model/readings/reach'
 import { imbalance, workIn } from '../../src/model/ride/books'
 import { coasting, walking, walkingSpeed } from '../../src/model/ride/integrate'
 

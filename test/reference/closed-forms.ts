@@ -1,5 +1,5 @@
 import { wheelDragArea } from '../../src/model/ride/air'
-import type { Outcome } from '../../src/model/outcome/outcome'
+import type { Outcome } from '../../src/model/forecast/outcome'
 import type { Plan } from '../../src/model/plan/schema'
 import { kilometresPerHour } from '../../src/model/units'
 import { plainPlan, rideOver, root } from '../rides'

@@ -1,4 +1,4 @@
-import { dayLength, instantOf, offsetAt } from '../../src/model/day/zone'
+import { dayLength, instantOf, offsetAt } from '../../src/model/world/zone'
 import type { ReferenceCheck } from './check'
 
 const instant = (iso: string) => Date.parse(iso) / 1000

@@ -1,7 +1,7 @@
-import { demoKit } from '../../src/model/day/demo-kit'
-import { massOf } from '../../src/model/day/kit'
-import { carbohydrateGuidance, turnover } from '../../src/model/day/needs'
-import { balanceAfter, capacityFrom, recoveryTime, timeToExhaustion } from '../../src/model/day/rider'
+import { demoKit } from '../../src/model/plan/demo-kit'
+import { massOf } from '../../src/model/plan/kit'
+import { carbohydrateGuidance, turnover } from '../../src/model/readings/needs'
+import { balanceAfter, capacityFrom, recoveryTime, timeToExhaustion } from '../../src/model/readings/rider'
 import type { ReferenceCheck } from './check'
 
 const effort = (duration: number) => ({ duration, power: 260 + 17_900 / duration })

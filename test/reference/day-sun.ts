@@ -1,4 +1,4 @@
-import { sunOn } from '../../src/model/day/daylight'
+import { sunOn } from '../../src/model/world/daylight'
 import type { ReferenceCheck } from './check'
 
 const golden = [39, -105, 'Etc/GMT+7'] as const

@@ -1,5 +1,5 @@
-import { simulate } from '../../src/model/outcome/simulate'
-import { Conditions } from '../../src/model/outcome/conditions'
+import { simulate } from '../../src/model/forecast/simulate'
+import { Conditions } from '../../src/model/forecast/conditions'
 import { windShare, wheelDragArea } from '../../src/model/ride/air'
 import { forcesAt, noForces } from '../../src/model/ride/forces'
 import { plainPlan } from '../rides'

@@ -1,19 +1,11 @@
 import { readFileSync } from 'node:fs'
 import Papa from 'papaparse'
 import { describe, expect, it } from 'vitest'
-import { demoKit } from '../../src/model/day/demo-kit'
-import {
-  heavyAndUnused,
-  kilogramCost,
-  kitDifference,
-  kitLines,
-  kitTotals,
-  massLeft,
-  meanMass,
-  replaceItem,
-} from '../../src/model/day/kit'
+import { demoKit } from '../../src/model/plan/demo-kit'
+import { heavyAndUnused, kilogramCost, kitDifference, kitLines } from '../../src/model/studies/kit-cost'
+import { kitTotals, massLeft, meanMass, replaceItem } from '../../src/model/plan/kit'
 import { kitCsv, readKit } from '../../src/model/export/kit'
-import { simulate } from '../../src/model/outcome/simulate'
+import { simulate } from '../../src/model/forecast/simulate'
 import { defaultPlan } from '../../src/model/plan/defaults'
 import type { KitItem } from '../../src/model/plan/day-schema'
 import { readRoute } from '../../src/model/route/read'

@@ -6,12 +6,12 @@ import {
   dateTimeAfter,
   dayLength,
   instantOf,
-  isZone,
   localAt,
   occurrence,
   weekdayOf,
   zoneAt,
-} from '../../src/model/day/zone'
+} from '../../src/model/world/zone'
+import { isZone } from '../../src/model/plan/check'
 
 const berlin = 'Europe/Berlin'
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { nearestPlace, type Placed, positionAt } from '../../src/model/geo/place'
+import { nearestPlace, type Placed, positionAt } from '../../src/model/route/place'
 import { distance, scaleAt } from '../../src/model/geo/scale'
 import { near } from '../asserts'
 import { seeded } from '../bench/big-gpx'

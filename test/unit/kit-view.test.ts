@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { kitLines, type KitLine } from '../../src/model/day/kit'
-import { demoKit } from '../../src/model/day/demo-kit'
+import { kitLines, type KitLine } from '../../src/model/studies/kit-cost'
+import { demoKit } from '../../src/model/plan/demo-kit'
 import type { KitItem } from '../../src/model/plan/day-schema'
 import { heldKit, kitColumns, sortedKit } from '../../src/view/kit/columns'
 import { countEntry, firstUse, massEntry, nameEntry, rateEntry, useText } from '../../src/view/kit/entry'

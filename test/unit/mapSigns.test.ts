@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { defaultPlan } from '../../src/model/plan/defaults'
 import type { Control } from '../../src/model/plan/day-schema'
-import { simulate } from '../../src/model/outcome/simulate'
+import { simulate } from '../../src/model/forecast/simulate'
 import { draggedTo } from '../../src/view/map/drag'
 import { placeLabels, type Labelled } from '../../src/view/map/labels'
 import { landNear } from '../../src/view/map/land'

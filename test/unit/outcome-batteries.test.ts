@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { Batteries } from '../../src/model/outcome/batteries'
+import { Batteries } from '../../src/model/forecast/batteries'
 import { defaultPack, defaultPlan } from '../../src/model/plan/defaults'
 import type { Plan, PlanPack } from '../../src/model/plan/schema'
 import { near, within } from '../asserts'

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { indexAtOrBelow } from '../../src/model/columns'
-import { simulate } from '../../src/model/outcome/simulate'
+import { simulate } from '../../src/model/forecast/simulate'
 import type { WeatherHour } from '../../src/model/plan/day-schema'
 import type { Plan } from '../../src/model/plan/schema'
 import { near, within } from '../asserts'

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { simulate } from '../../src/model/outcome/simulate'
+import { simulate } from '../../src/model/forecast/simulate'
 import { addStop, changeStop } from '../../src/model/plan/edit'
 import { defaultPlan } from '../../src/model/plan/defaults'
 import { kilometresPerHour } from '../../src/model/units'

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { passagesFor } from '../../src/model/day/facts'
-import { simulate } from '../../src/model/outcome/simulate'
+import { passagesFor } from '../../src/model/readings/passages'
+import { simulate } from '../../src/model/forecast/simulate'
 import { defaultPlan } from '../../src/model/plan/defaults'
 import { chargeY, elevationY, frameOf, xOf } from '../../src/view/profile/frame'
 import { placeLabels, uprightsOf, wishesOf, type Wish } from '../../src/view/profile/labels'

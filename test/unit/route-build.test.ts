@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { nearestPlace } from '../../src/model/geo/place'
+import { nearestPlace } from '../../src/model/route/place'
 import { scaleAt } from '../../src/model/geo/scale'
 import { readRoute } from '../../src/model/route/read'
 import type { Part } from '../../src/model/route/pass'

@@ -1,7 +1,7 @@
 import Papa from 'papaparse'
-import { dateTimeAfter } from '../day/zone'
-import type { Leg } from '../outcome/legs'
-import type { Outcome } from '../outcome/outcome'
+import { dateTimeAfter } from '../world/zone'
+import type { Leg } from '../readings/legs'
+import type { Outcome } from '../forecast/outcome'
 import { joulesPerWattHour } from '../units'
 import { legNote } from './note'
 

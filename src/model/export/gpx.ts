@@ -1,5 +1,5 @@
 import { interpolate } from '../columns'
-import { positionAt } from '../geo/place'
+import { positionAt } from '../route/place'
 import type { Route } from '../route/route'
 
 /** A place to mark beside the track. */

@@ -1,6 +1,6 @@
 import Papa from 'papaparse'
-import { reading, Unreadable, type Reading } from '../day/reading'
-import { numberAt, readTable, type Table } from '../day/table'
+import { reading, Unreadable, type Reading } from '../text/reading'
+import { numberAt, readTable, type Table } from '../text/table'
 import { mostOfDay, type KitItem } from '../plan/day-schema'
 import { kilogramsPerPound, metresPerKilometre, secondsPerHour } from '../units'
 

@@ -1,5 +1,5 @@
-import type { Leg } from '../outcome/legs'
-import type { Outcome } from '../outcome/outcome'
+import type { Leg } from '../readings/legs'
+import type { Outcome } from '../forecast/outcome'
 import { walking } from '../ride/integrate'
 import { joulesPerWattHour } from '../units'
 

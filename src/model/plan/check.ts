@@ -1,5 +1,4 @@
 import * as v from 'valibot'
-import { isZone } from '../day/zone'
 import { planSchema, planVersion, type Plan } from './schema'
 
 export type PlanReading = { ok: true; plan: Plan } | { ok: false; sentence: string }
@@ -65,6 +64,16 @@ export function crossFieldFault(plan: Plan): string | undefined {
   if (new Date(`${plan.start}Z`).toISOString().slice(0, 16) !== plan.start)
     return `The start “${plan.start}” is not a date of the calendar.`
   return undefined
+}
+
+/** Whether a name is a time zone of the tz database that the browser's clock knows. */
+export function isZone(zone: string): boolean {
+  try {
+    return zone !== '' && new Intl.DateTimeFormat('en', { timeZone: zone }).resolvedOptions().timeZone !== ''
+  } catch (error) {
+    if (error instanceof RangeError) return false
+    throw error
+  }
 }
 
 /** The plan as text for a file or storage; `readPlan` gives back an equal plan. */

@@ -1,5 +1,5 @@
 import { interpolate } from '../columns'
-import { nearestPlace, type Place } from '../geo/place'
+import { nearestPlace, type Place } from './place'
 import { distance, heading } from '../geo/scale'
 import type { Cleaned } from './clean'
 import type { Lines } from './lines'

@@ -1,7 +1,8 @@
-import type { Spread } from '../../model/outcome/spread'
-import { firstMissed, type Passage } from '../../model/day/controls'
-import { leftAtFinish, type Outcome } from '../../model/outcome/outcome'
-import { marginOf } from '../../model/outcome/reach'
+import type { Spread } from '../../model/studies/spread'
+import { firstMissed } from '../../model/readings/passages'
+import { type Passage } from '../../model/world/controls'
+import { leftAtFinish, type Outcome } from '../../model/forecast/outcome'
+import { marginOf } from '../../model/readings/reach'
 import { distance, duration, percent, place, wattHours, type Units } from '../format'
 import { shortBy } from '../words'
 

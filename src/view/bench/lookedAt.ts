@@ -1,7 +1,7 @@
 import type { BenchStop } from '../../model/battery/alternatives'
 import { chargeAfterStorage } from '../../model/battery/carried'
 import { crossingsFor } from '../../model/plan/crossings'
-import type { Halt, Outcome } from '../../model/outcome/outcome'
+import type { Halt, Outcome } from '../../model/forecast/outcome'
 import type { CarriedSource } from '../../model/plan/schema'
 import { place, type Units } from '../format'
 

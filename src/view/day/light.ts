@@ -1,7 +1,8 @@
 import { indexAtOrBelow } from '../../model/columns'
-import { daylightOf, LightAlong, lightsNote, sunOn, type Light } from '../../model/day/daylight'
-import { localAt } from '../../model/day/zone'
-import type { Outcome } from '../../model/outcome/outcome'
+import { daylightOf, lightsNote } from '../../model/readings/light'
+import { LightAlong, sunOn, type Light } from '../../model/world/daylight'
+import { localAt } from '../../model/world/zone'
+import type { Outcome } from '../../model/forecast/outcome'
 import { distance, percent, place, wattHours, type Units } from '../format'
 import { clockOf } from '../words'
 

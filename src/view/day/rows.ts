@@ -1,4 +1,4 @@
-import type { SheetRow } from '../../model/day/sheet'
+import type { SheetRow } from '../../model/readings/sheet'
 import { distance, duration, height, hoursAndMinutes, number, percent, type Units } from '../format'
 import { delayText, marginText, openText, spareTime } from '../words'
 

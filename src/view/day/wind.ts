@@ -1,4 +1,4 @@
-import type { LegWind, Sector } from '../../model/day/wind-rose'
+import type { LegWind, Sector } from '../../model/readings/wind-rose'
 import { measure } from '../sheet/summaries'
 import type { Units } from '../format'
 

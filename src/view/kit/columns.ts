@@ -1,5 +1,5 @@
-import type { KitLine } from '../../model/day/kit'
-import { reckonedTime } from '../../model/outcome/mass'
+import type { KitLine } from '../../model/studies/kit-cost'
+import { reckonedTime } from '../../model/forecast/mass'
 import type { KitItem } from '../../model/plan/day-schema'
 import type { Sorting } from '../legs/columns'
 

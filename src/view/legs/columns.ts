@@ -1,7 +1,7 @@
-import { clockAfter } from '../../model/day/zone'
+import { clockAfter } from '../../model/world/zone'
 import { legNote } from '../../model/export/note'
-import { totalsBetween, type Leg, type LegTotals } from '../../model/outcome/legs'
-import { leftAtFinish, type Outcome } from '../../model/outcome/outcome'
+import { totalsBetween, type Leg, type LegTotals } from '../../model/readings/legs'
+import { leftAtFinish, type Outcome } from '../../model/forecast/outcome'
 import { joulesPerWattHour } from '../../model/units'
 import {
   distanceUnit,

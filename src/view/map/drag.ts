@@ -1,4 +1,4 @@
-import { nearestPlace, type Placed } from '../../model/geo/place'
+import { nearestPlace, type Placed } from '../../model/route/place'
 
 /** Beyond this offset a drag has left its pass, if another is right under the pointer; both in pixels. */
 const leftBehind = 100

@@ -1,4 +1,4 @@
-import type { Leg } from '../../model/outcome/legs'
+import type { Leg } from '../../model/readings/legs'
 import type { Route } from '../../model/route/route'
 import { radiansPerDegree } from '../../model/units'
 import { restClass, type Shading } from '../ramp'

@@ -1,6 +1,6 @@
 import * as L from 'leaflet'
-import { positionAt } from '../../model/geo/place'
-import type { Outcome } from '../../model/outcome/outcome'
+import { positionAt } from '../../model/route/place'
+import type { Outcome } from '../../model/forecast/outcome'
 import { removeStop } from '../../model/plan/edit'
 import type { PlanStop } from '../../model/plan/schema'
 import type { Workbench } from '../../state/workbench.svelte'

@@ -1,5 +1,5 @@
 import * as L from 'leaflet'
-import type { Leg } from '../../model/outcome/legs'
+import type { Leg } from '../../model/readings/legs'
 import type { Route } from '../../model/route/route'
 import type { Shading } from '../ramp'
 import { token } from '../theme'

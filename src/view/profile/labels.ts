@@ -1,5 +1,5 @@
-import type { Passage } from '../../model/day/controls'
-import type { Outcome } from '../../model/outcome/outcome'
+import type { Passage } from '../../model/world/controls'
+import type { Outcome } from '../../model/forecast/outcome'
 import { interpolate } from '../../model/columns'
 import { inSpeed, number, percent, place, speedUnit, type Units } from '../format'
 import { chargeY, elevationY, xOf, type Frame } from './frame'

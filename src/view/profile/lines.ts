@@ -1,5 +1,5 @@
 import { interpolate } from '../../model/columns'
-import type { Outcome } from '../../model/outcome/outcome'
+import type { Outcome } from '../../model/forecast/outcome'
 import { inSpeed, type Units } from '../format'
 import type { Columns } from './columns'
 

@@ -1,5 +1,5 @@
-import { readingAt } from '../../model/outcome/at'
-import type { Outcome } from '../../model/outcome/outcome'
+import { readingAt } from '../../model/readings/at'
+import type { Outcome } from '../../model/forecast/outcome'
 import { distance, height, percent, place, type Units } from '../format'
 
 /** What a screen reader says of a place: km, elevation, charge. */

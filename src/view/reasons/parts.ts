@@ -1,4 +1,4 @@
-import type { Outcome } from '../../model/outcome/outcome'
+import type { Outcome } from '../../model/forecast/outcome'
 
 export interface Part {
   name: string

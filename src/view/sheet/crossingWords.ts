@@ -2,7 +2,7 @@ import type { ProposedGap } from '../../model/route/clean'
 import type { ProposedPart } from '../../model/route/recognise'
 import type { Gap } from '../../model/route/route'
 import { onRide, type Travelled } from '../../model/route/travelled'
-import type { Reading } from '../../model/day/reading'
+import type { Reading } from '../../model/text/reading'
 import { readNumber } from '../fields/typed'
 import {
   distance,

@@ -1,5 +1,5 @@
 import { openQuestions } from '../../model/battery/cautions'
-import type { Halt, Outcome } from '../../model/outcome/outcome'
+import type { Halt, Outcome } from '../../model/forecast/outcome'
 import type { Plan, PlanSource } from '../../model/plan/schema'
 import { percent } from '../format'
 

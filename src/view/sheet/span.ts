@@ -1,4 +1,4 @@
-import type { Reading } from '../../model/day/reading'
+import type { Reading } from '../../model/text/reading'
 
 /** A span of hours and minutes as people write it: `11:30`, `11 h 30 min`, `11 h`, `11.5`; empty for none. Seconds, or one sentence. */
 export function readSpan(text: string): Reading<number | null> {

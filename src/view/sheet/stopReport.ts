@@ -1,7 +1,7 @@
 import type { TransferEnd, TransferRun } from '../../model/battery/transfer-run'
-import { clockAfter } from '../../model/day/zone'
-import type { Halt, Outcome, PackCharge } from '../../model/outcome/outcome'
-import type { Reach } from '../../model/outcome/reach'
+import { clockAfter } from '../../model/world/zone'
+import type { Halt, Outcome, PackCharge } from '../../model/forecast/outcome'
+import type { Reach } from '../../model/readings/reach'
 import { distance, duration, percent, place, wattHours, type Units } from '../format'
 
 /** `42.1 km, to km 124.5`, or `to the finish, 118 Wh (12 %) to spare, about 24 km more`. */

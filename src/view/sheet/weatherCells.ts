@@ -1,4 +1,4 @@
-import { reading, Unreadable, type Reading } from '../../model/day/reading'
+import { reading, Unreadable, type Reading } from '../../model/text/reading'
 import type { WeatherHour, WeatherPlace } from '../../model/plan/day-schema'
 import type { Quantity } from '../../model/plan/parameters'
 import { readNumber } from '../fields/typed'

@@ -1,0 +1,109 @@
+import type { TransferRun } from '../battery/transfer-run'
+import type { Sailing } from '../world/sailings'
+import type { WeatherAlong } from '../world/weather'
+import type { Plan } from '../plan/schema'
+import type { Books } from '../ride/books'
+import type { RideColumns } from '../ride/integrate'
+import type { Route } from '../route/route'
+
+/** Columns of an Outcome, one entry per station. */
+export interface OutcomeColumns extends RideColumns {
+  /** Energy taken from inside the packs up to the station, J; what charge they lose, their own losses included. */
+  drained: Float64Array
+  /** Usable energy in all packs on arrival, J: above the charge at which the motor stops. */
+  left: Float64Array
+  /** Index of the pack in use from the station on. */
+  pack: Uint8Array
+}
+
+/** What was put into one pack during a halt. */
+export interface PackCharge {
+  pack: number
+  run: TransferRun
+}
+
+/** Indices of two packs of the plan: the one in use before and the one in use after; one pack twice where no other had charge left. */
+export interface Swap {
+  off: number
+  on: number
+}
+
+/** A time at which the rider stands still. */
+export interface Halt {
+  kind: 'stop' | 'swap' | 'crossing' | 'control'
+  station: number
+  /** Ridden distance, m. */
+  distance: number
+  /** Seconds since the start. */
+  arrive: number
+  depart: number
+  /** Usable energy in all packs, J. */
+  leftBefore: number
+  leftAfter: number
+  /** Charge of each pack on arrival, 0 to 1. */
+  packsBefore: number[]
+  /** Charge of the carried pack that is the source here, on arrival and on leaving, 0 to 1. */
+  carried?: { before: number; after: number }
+  /** Id of the stop or control of the plan, or index of the route's crossing. */
+  stop?: string
+  control?: string
+  gap?: number
+  sailing?: Sailing
+  charges: PackCharge[]
+  /** The swap planned here, or that of a spent pack. */
+  swap?: Swap
+  /** Why the charge source was refused, one sentence. */
+  refusal?: string
+}
+
+/** Where the packs' energy went, J. */
+export interface ElectricBooks {
+  drained: number
+  /** Heat in the packs' resistance. */
+  packLoss: number
+  motorLoss: number
+  electronics: number
+  motorWork: number
+}
+
+/** What the route and the plan give. */
+export interface Outcome {
+  route: Route
+  plan: Plan
+  /** Time zone of the day's clock, tz database, and the start in it, Unix time, s. */
+  zone: string
+  started: number
+  weather: WeatherAlong
+  columns: OutcomeColumns
+  halts: Halt[]
+  /** Usable energy of all packs when full, at their present health and temperature, J. */
+  usable: number
+  /** Usable energy at the start, J. */
+  leftAtStart: number
+  /** The reserve, J. */
+  reserve: number
+  books: Books
+  electric: ElectricBooks
+  /** Ridden distance at which the charge falls below the reserve, and at which the motor stops for good, m; undefined if it does not. */
+  reserveAt: number | undefined
+  emptyAt: number | undefined
+  /** Ridden length, m; on foot; and where the pack gave the motor less than it asked for. */
+  length: number
+  walked: number
+  packLimited: number
+}
+
+/** Usable energy at the finish, J, after whatever halt stands there. */
+export const leftAtFinish = (outcome: Outcome): number => leftAfter(outcome, outcome.columns.left.length - 1)
+
+/** Usable energy when leaving a station, J. */
+export function leftAfter(outcome: Outcome, station: number): number {
+  const halt = outcome.halts.findLast((halt) => halt.station === station)
+  return halt?.leftAfter ?? outcome.columns.left[station]!
+}
+
+/** Seconds since the start when leaving a station. */
+export function departure(outcome: Outcome, station: number): number {
+  const halt = outcome.halts.findLast((halt) => halt.station === station)
+  return halt?.depart ?? outcome.columns.time[station]!
+}

@@ -1,0 +1,205 @@
+import { headWindOf, noWeather } from '../world/weather'
+import { roadOf } from '../ride/road'
+import type { Plan } from '../plan/schema'
+import type { Route } from '../route/route'
+import { radiansPerDegree } from '../units'
+import { departure, leftAfter, type Halt, type Outcome } from '../forecast/outcome'
+import { stationNear } from '../route/nearest'
+import { terrainCuts, type Terrain } from './terrain'
+
+/** A row of the leg table, all in SI. */
+export interface Leg {
+  number: number
+  /** Names of its ends. */
+  from: string
+  to: string
+  /** First and last station; a leg never spans a crossing. */
+  first: number
+  last: number
+  start: number
+  end: number
+  length: number
+  ascent: number
+  descent: number
+  /** Rise over run. */
+  meanGradient: number
+  /** The steepest 100 m by amount, with its sign. */
+  steepestGradient: number
+  ridingTime: number
+  meanSpeed: number
+  riderWork: number
+  motorWork: number
+  /** Energy taken from inside the packs, J, and for each metre, J/m. */
+  drained: number
+  drain: number
+  /** Usable energy when setting off and on arrival, J. */
+  leftAtStart: number
+  leftAtEnd: number
+  /** Seconds since the start: arrival at the leg's end, and departure from there. */
+  arrive: number
+  depart: number
+  /** Share of the length with wind from within 60° of ahead, and of behind. */
+  headWind: number
+  tailWind: number
+  terrain: Terrain | undefined
+  /** Halts at the leg's end and swaps on the way. */
+  halts: Halt[]
+}
+
+/** What is added up over a range of stations. */
+export type LegTotals = Pick<
+  Leg,
+  'length' | 'ascent' | 'descent' | 'ridingTime' | 'meanSpeed' | 'riderWork' | 'motorWork' | 'drained' | 'drain'
+>
+
+const steepestOver = 100 // m
+const windSector = Math.cos(60 * radiansPerDegree)
+
+/** Where a leg begins or ends: a station, with its name. */
+interface Cut {
+  station: number
+  name: string
+}
+
+/**
+ * The legs of a ride, cut at stops and crossings and by length or by terrain.
+ *
+ * @returns rows in order of the route
+ */
+export function legsOf(outcome: Outcome): Leg[] {
+  const { route, plan } = outcome
+  return route.sections
+    .flatMap((section, index) => {
+      const cuts = cutsWithin(route, plan, section.first, section.last, index)
+      return cuts.slice(1).map((to, i) => ({ from: cuts[i]!, to }))
+    })
+    .map(({ from, to }, i) => legBetween(outcome, i + 1, from, to))
+}
+
+function cutsWithin(route: Route, plan: Plan, first: number, last: number, section: number): Cut[] {
+  const { distance } = route.stations
+  const named = new Map<number, string>()
+  const start = distance[first]!
+  const end = distance[last]!
+  if (plan.legs.by === 'length') {
+    for (let k = Math.floor(start / plan.legs.length) + 1; k * plan.legs.length < end - plan.legs.length / 20; k++)
+      if (k * plan.legs.length > start + plan.legs.length / 20) named.set(stationNear(route, k * plan.legs.length), '')
+  } else for (const station of terrainCuts(route, first, last)) named.set(station, '')
+  for (const stop of plan.stops) {
+    const station = stationNear(route, stop.distance)
+    if (station > first && station < last) named.set(station, stop.name)
+  }
+  named.set(first, section === 0 ? 'Start' : `After crossing ${section}`)
+  named.set(last, section === route.sections.length - 1 ? 'Finish' : `Crossing ${section + 1}`)
+  return [...named.entries()]
+    .sort(([a], [b]) => a - b)
+    .map(([station, name]) => ({ station, name: name === '' ? kilometreName(distance[station]!) : name }))
+}
+
+const kilometreName = (distance: number) => `km ${(distance / 1000).toFixed(1)}`
+
+function legBetween(outcome: Outcome, number: number, from: Cut, to: Cut): Leg {
+  const { columns, halts } = outcome
+  const { distance, elevation } = outcome.route.stations
+  const first = from.station
+  const last = to.station
+  const totals = totalsBetween(outcome, first, last)
+  const wind = windShares(outcome, first, last)
+  return {
+    number,
+    from: from.name,
+    to: to.name,
+    first,
+    last,
+    start: distance[first]!,
+    end: distance[last]!,
+    ...totals,
+    meanGradient: totals.length > 0 ? (elevation[last]! - elevation[first]!) / totals.length : 0,
+    steepestGradient: steepest(outcome.route, first, last),
+    leftAtStart: leftAfter(outcome, first),
+    leftAtEnd: columns.left[last]!,
+    arrive: columns.time[last]!,
+    depart: departure(outcome, last),
+    headWind: wind.head,
+    tailWind: wind.tail,
+    terrain: outcome.plan.legs.by === 'terrain' ? terrainOf(totals) : undefined,
+    halts: halts.filter(({ station }) => station > first && station <= last),
+  }
+}
+
+/**
+ * Sums over a stretch.
+ *
+ * @param first station index
+ * @param last station index, above `first`
+ */
+export function totalsBetween(outcome: Outcome, first: number, last: number): LegTotals {
+  const { columns } = outcome
+  const { distance, elevation } = outcome.route.stations
+  let ascent = 0
+  let descent = 0
+  for (let i = first; i < last; i++) {
+    if (distance[i + 1] === distance[i]) continue
+    const rise = elevation[i + 1]! - elevation[i]!
+    if (rise > 0) ascent += rise
+    else descent -= rise
+  }
+  const length = distance[last]! - distance[first]!
+  const ridingTime = columns.ridingTime[last]! - columns.ridingTime[first]!
+  const drained = columns.drained[last]! - columns.drained[first]!
+  return {
+    length,
+    ascent,
+    descent,
+    ridingTime,
+    meanSpeed: ridingTime > 0 ? length / ridingTime : 0,
+    riderWork: columns.riderWork[last]! - columns.riderWork[first]!,
+    motorWork: columns.motorWork[last]! - columns.motorWork[first]!,
+    drained,
+    drain: length > 0 ? drained / length : 0,
+  }
+}
+
+function steepest(route: Route, first: number, last: number): number {
+  const { distance, elevation } = route.stations
+  let best = 0
+  let to = first + 1
+  for (let from = first; from < last; from++) {
+    while (to < last && distance[to]! - distance[from]! < steepestOver) to++
+    const run = distance[to]! - distance[from]!
+    if (run < steepestOver && from > first) break
+    const gradient = (elevation[to]! - elevation[from]!) / run
+    if (Math.abs(gradient) > Math.abs(best)) best = gradient
+  }
+  return best
+}
+
+function windShares(outcome: Outcome, first: number, last: number): { head: number; tail: number } {
+  const { route, plan, weather, columns } = outcome
+  const { distance } = route.stations
+  const { east, north } = roadOf(route)
+  const steady = plan.weather.table.length === 0
+  const now = noWeather()
+  weather.at(columns.time[first]!, distance[first]!, now)
+  let head = 0
+  let tail = 0
+  for (let i = first; i < last; i++) {
+    if (!steady) weather.at(columns.time[i]!, distance[i]!, now)
+    const speed = Math.hypot(now.windEast, now.windNorth)
+    const ahead = speed > 0 ? headWindOf(now, east[i]!, north[i]!) / speed : 0
+    const step = distance[i + 1]! - distance[i]!
+    if (ahead > windSector) head += step
+    else if (ahead < -windSector) tail += step
+  }
+  const length = distance[last]! - distance[first]!
+  return length > 0 ? { head: head / length, tail: tail / length } : { head: 0, tail: 0 }
+}
+
+function terrainOf({ length, ascent, descent }: LegTotals): Terrain {
+  const mean = length > 0 ? (ascent - descent) / length : 0
+  return mean >= 0.015 && descent < 0.25 * ascent
+    ? 'climb'
+    : mean <= -0.015 && ascent < 0.25 * descent
+      ? 'descent'
+      : 'rolling'
+}

@@ -1,0 +1,63 @@
+import { departure, type Outcome } from '../forecast/outcome'
+import type { Light, LightAlong } from '../world/daylight'
+
+/** What part of a ride goes through which light. */
+export interface DaylightSummary {
+  /** Ridden length in each light, m; and time in motion, s. */
+  length: Record<Light, number>
+  time: Record<Light, number>
+  /** Share of the length in twilight or dark. */
+  share: number
+  /** Ridden distance, m, and time since the start, s, at which it is first and last twilight or dark; undefined where it never is. */
+  first: { distance: number; time: number } | undefined
+  last: { distance: number; time: number } | undefined
+  /** Energy of the lamps if they burn in twilight and dark only, J. */
+  lampEnergy: number
+}
+
+/**
+ * Light over a whole ride, step by step between stations.
+ *
+ * @param light of the same route and start
+ * @param lampPower W
+ */
+export function daylightOf(outcome: Outcome, light: LightAlong, lampPower: number): DaylightSummary {
+  const { distance } = outcome.route.stations
+  const { ridingTime, time } = outcome.columns
+  const byLength: Record<Light, number> = { day: 0, twilight: 0, dark: 0 }
+  const byTime: Record<Light, number> = { day: 0, twilight: 0, dark: 0 }
+  const leaves = new Map(outcome.halts.map(({ station }) => [station, departure(outcome, station)]))
+  let first: DaylightSummary['first']
+  let last: DaylightSummary['last']
+  for (let i = 0; i + 1 < distance.length; i++) {
+    const step = distance[i + 1]! - distance[i]!
+    if (step === 0) continue
+    const leave = leaves.get(i) ?? time[i]!
+    const here = light.lightAt(i, 0.5 * (leave + time[i + 1]!))
+    byLength[here] += step
+    byTime[here] += ridingTime[i + 1]! - ridingTime[i]!
+    if (here === 'day') continue
+    first ??= { distance: distance[i]!, time: leave }
+    last = { distance: distance[i + 1]!, time: time[i + 1]! }
+  }
+  return {
+    length: byLength,
+    time: byTime,
+    share: (byLength.twilight + byLength.dark) / outcome.length,
+    first,
+    last,
+    lampEnergy: lampPower * (byTime.twilight + byTime.dark),
+  }
+}
+
+/**
+ * Whether to carry lights, as a sentence.
+ *
+ * @param spare time after the planned finish up to sunset there, s; negative after it, undefined where the sun does not set
+ */
+export function lightsNote({ share }: DaylightSummary, spare: number | undefined): string {
+  if (share > 0) return 'Part of the ride is in twilight or dark: carry lights front and rear, charged.'
+  if (spare !== undefined && spare < 3600)
+    return 'By plan it is daylight all the way, but a late hour ends in the dark: carry lights.'
+  return 'By plan it is daylight all the way; small lights still help in tunnels, rain and fog, and the law may ask for them.'
+}

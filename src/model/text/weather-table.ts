@@ -1,0 +1,175 @@
+import { mostOfDay, type WeatherHour, type WeatherPlace } from '../plan/day-schema'
+import { kilometresPerHour, metresPerKilometre, milesPerHour } from '../units'
+import { reading, Unreadable, type Reading } from './reading'
+import { numberAt, numberOf, readTable, type Table } from './table'
+import { dateAfter } from '../world/zone'
+
+/** Which column holds what; undefined where the table has none. */
+interface Columns {
+  time: number | undefined
+  date: number | undefined
+  place: number | undefined
+  distance: number | undefined
+  temperature: number | undefined
+  wind: number | undefined
+  from: number | undefined
+  rain: number | undefined
+  pressure: number | undefined
+}
+
+/** Words of headings, in the order in which they are tried: 'wind from' is a direction, 'wind km/h' no distance. */
+const words: [keyof Columns | 'ignored', RegExp][] = [
+  ['ignored', /gust/],
+  ['from', /direction|\bdir\b|from|bearing/],
+  ['wind', /wind/],
+  ['temperature', /temp|°\s*[cf]\b|celsius|fahrenheit/],
+  ['rain', /rain|precip/],
+  ['pressure', /press|hpa|mbar/],
+  ['distance', /distance|\bkm\b/],
+  ['time', /time|hour|clock/],
+  ['date', /date|\bday\b/],
+  ['place', /place|town|station|where|location/],
+]
+
+/**
+ * Weather as pasted from a spreadsheet: tabs, commas or semicolons, columns known by the words of their headings. A time is needed (a
+ * date and time, or `HH:mm` alone, which then counts on from the start's date), and at least one of temperature, wind, rain and pressure.
+ * The wind's unit stands in its heading. Up to three places, told apart by their distance in km.
+ *
+ * @param text the table
+ * @param date local date of the start, `YYYY-MM-DD`
+ * @returns places by distance with their hours by time; or one sentence that says what is wrong and where
+ */
+export const readWeather = (text: string, date: string): Reading<WeatherPlace[]> =>
+  reading(() => {
+    const table = readTable(text)
+    const columns = columnsOf(table.headings)
+    if (columns.time === undefined) throw new Unreadable('The table needs a column headed “time”.')
+    if ([columns.temperature, columns.wind, columns.rain, columns.pressure].every((column) => column === undefined))
+      throw new Unreadable('The table needs a column headed “temperature”, “wind”, “rain” or “pressure”.')
+    if (columns.wind !== undefined && columns.from === undefined)
+      throw new Unreadable('The table has wind, but no column headed “wind from” for its direction.')
+    const windUnit = windUnitOf(table, columns.wind)
+    const places: WeatherPlace[] = []
+    table.rows.forEach((cells, row) => {
+      const place = placeOf(places, table, cells, row, columns)
+      const time = timeOf(table, cells, row, columns, date, place.hours.at(-1)?.time)
+      if (place.hours.some((hour) => hour.time === time))
+        throw new Unreadable(`Row ${row + 2} tells the weather of ${time.replace('T', ' ')} a second time.`)
+      place.hours.push(hourOf(table, row, columns, windUnit, time))
+    })
+    for (const { name, hours } of places)
+      if (hours.length > mostOfDay.weatherHours)
+        throw new Unreadable(`There are ${hours.length} rows for ${name}; ${mostOfDay.weatherHours} are the most.`)
+    for (const { hours } of places) hours.sort((a, b) => (a.time < b.time ? -1 : 1))
+    return places.sort((a, b) => a.distance - b.distance)
+  })
+
+function columnsOf(headings: readonly string[]): Columns {
+  const columns: Columns = {
+    time: undefined,
+    date: undefined,
+    place: undefined,
+    distance: undefined,
+    temperature: undefined,
+    wind: undefined,
+    from: undefined,
+    rain: undefined,
+    pressure: undefined,
+  }
+  headings.forEach((heading, i) => {
+    const known = words.find(([, pattern]) => pattern.test(heading.toLowerCase()))?.[0]
+    if (known === undefined || known === 'ignored') return
+    if (columns[known] !== undefined)
+      throw new Unreadable(`Two columns, “${headings[columns[known]]}” and “${heading}”, are both taken for ${known}.`)
+    columns[known] = i
+  })
+  return columns
+}
+
+function windUnitOf({ headings }: Table, column: number | undefined): number {
+  if (column === undefined) return 1
+  const heading = headings[column]!.toLowerCase()
+  if (/km\s*\/?\s*h|kph/.test(heading)) return kilometresPerHour
+  if (/mph/.test(heading)) return milesPerHour
+  if (/m\s*\/\s*s|mps/.test(heading)) return 1
+  throw new Unreadable(`The heading “${headings[column]!}” needs its unit: m/s, km/h or mph.`)
+}
+
+function placeOf(places: WeatherPlace[], table: Table, cells: string[], row: number, columns: Columns): WeatherPlace {
+  const kilometres = numberAt(table, row, columns.distance, 0, 50_000)
+  const named = columns.place === undefined ? '' : (cells[columns.place] ?? '').slice(0, 80)
+  if (columns.distance !== undefined && kilometres === undefined)
+    throw new Unreadable(`Row ${row + 2} has no distance.`)
+  const distance = (kilometres ?? 0) * metresPerKilometre
+  const same = places.find((place) =>
+    columns.distance === undefined ? named === '' || place.name === named : place.distance === distance,
+  )
+  if (same !== undefined) return same
+  if (columns.distance === undefined && places.length > 0)
+    throw new Unreadable('For more than one place the table needs a column headed “km” with each place’s distance.')
+  if (places.length === mostOfDay.weatherPlaces)
+    throw new Unreadable(`Row ${row + 2} begins a fourth place; ${mostOfDay.weatherPlaces} are the most.`)
+  const place = { name: named === '' ? `km ${kilometres ?? 0}` : named, distance, hours: [] }
+  places.push(place)
+  return place
+}
+
+/** The row's local date and time; a clock time alone is on the date of the row before, or on the next where it is earlier. */
+function timeOf(
+  table: Table,
+  cells: string[],
+  row: number,
+  { time, date: dateColumn }: Columns,
+  start: string,
+  before: string | undefined,
+): string {
+  const cell = cells[time!] ?? ''
+  const ownDate = dateColumn === undefined ? '' : (cells[dateColumn] ?? '')
+  const written = `${ownDate} ${cell}`.trim()
+  const [, date, hours, minutes = '00'] =
+    /^(?:(\d{4}-\d{2}-\d{2})[T ]\s*)?(\d{1,2})(?:[:.h](\d{2})(?::\d{2})?)?\s*h?$/i.exec(written) ?? []
+  if (hours === undefined || Number(hours) > 24 || Number(minutes) > 59 || (Number(hours) === 24 && minutes !== '00'))
+    throw new Unreadable(
+      `“${written}” in row ${row + 2}, column “${table.headings[time!]}”, is not a time such as 14:00 or 2027-06-19 14:00.`,
+    )
+  if (date !== undefined && Number.isNaN(Date.parse(`${date}T00:00Z`)))
+    throw new Unreadable(`“${date}” in row ${row + 2} is not a date of the calendar.`)
+  const on = (day: string) =>
+    Number(hours) === 24 ? `${dateAfter(day, 1)}T00:00` : `${day}T${hours.padStart(2, '0')}:${minutes}`
+  if (date !== undefined) return on(date)
+  const day = before?.slice(0, 10) ?? start
+  return before !== undefined && on(day) < before ? on(dateAfter(day, 1)) : on(day)
+}
+
+function hourOf(table: Table, row: number, columns: Columns, windUnit: number, time: string): WeatherHour {
+  const fahrenheit =
+    columns.temperature !== undefined && /°?\s*f\b|fahrenheit/i.test(table.headings[columns.temperature]!)
+  const degrees = numberAt(table, row, columns.temperature, -76, 140)
+  const celsius = degrees === undefined ? null : fahrenheit ? ((degrees - 32) * 5) / 9 : degrees
+  if (celsius !== null && Math.abs(celsius) > 60)
+    throw new Unreadable(`The temperature of row ${row + 2} is beyond 60 °C.`)
+  const wind = numberAt(table, row, columns.wind, 0, 70 / windUnit)
+  const pressure = numberAt(table, row, columns.pressure, 870, 1090)
+  return {
+    time,
+    temperatureCelsius: celsius,
+    windSpeed: wind === undefined ? null : wind * windUnit,
+    windFromDegrees: directionOf(table, row, columns.from) ?? null,
+    rainPerHour: numberAt(table, row, columns.rain, 0, 300) ?? null,
+    pressure: pressure === undefined ? null : pressure * 100,
+  }
+}
+
+const compass = ['N', 'NNE', 'NE', 'ENE', 'E', 'ESE', 'SE', 'SSE', 'S', 'SSW', 'SW', 'WSW', 'W', 'WNW', 'NW', 'NNW']
+
+/** Degrees, or a point of the compass. */
+function directionOf(table: Table, row: number, column: number | undefined): number | undefined {
+  const cell = column === undefined ? '' : (table.rows[row]![column] ?? '')
+  const point = compass.indexOf(cell.toUpperCase())
+  if (point >= 0) return point * 22.5
+  if (cell === '' || numberOf(cell) !== undefined || /\d/.test(cell)) return numberAt(table, row, column, 0, 360)
+  throw new Unreadable(
+    `“${cell}” in row ${row + 2}, column “${table.headings[column!]}”, is no direction: write degrees or NW.`,
+  )
+}

@@ -1,0 +1,79 @@
+import type { Timetable } from '../plan/day-schema'
+import { dateAfter, instantOf, localAt, weekdayOf } from './zone'
+
+/** All days of the week, by ISO 8601. */
+export const everyDay: readonly number[] = [1, 2, 3, 4, 5, 6, 7]
+
+/** How a crossing goes for a rider who arrives at some instant. */
+export interface Sailing {
+  /** Unix time, s. */
+  depart: number
+  /** Riding on at the other side; Unix time, s. */
+  arrive: number
+  /** From the rider's arrival to departure, s; 0 where only a duration is known. */
+  wait: number
+  /** How much later the rider could be there and still catch it, s; undefined where only a duration is known. */
+  margin: number | undefined
+  /** How much later the rider is across if he is there 10 minutes later, s: 0 if it is still caught, else the jump to the next one. */
+  tenMinutesLater: number
+}
+
+const delay = 600
+const searched = 8
+
+/**
+ * The first sailing that can be caught, on this day or a following one.
+ *
+ * @param timetable of the crossing
+ * @param instant at which the rider is there; Unix time, s
+ * @param zone tz database name of the timetable's clock
+ * @returns undefined where none sails within eight days
+ */
+export function nextSailing(timetable: Timetable, instant: number, zone: string): Sailing | undefined {
+  if (timetable.kind === 'duration')
+    return {
+      depart: instant,
+      arrive: instant + timetable.duration,
+      wait: 0,
+      margin: undefined,
+      tenMinutesLater: delay,
+    }
+  const depart = nextDeparture(timetable, instant + timetable.boardBefore, zone)
+  const later = nextDeparture(timetable, instant + delay + timetable.boardBefore, zone)
+  if (depart === undefined || later === undefined) return undefined
+  return {
+    depart,
+    arrive: depart + timetable.length,
+    wait: depart - instant,
+    margin: depart - timetable.boardBefore - instant,
+    tenMinutesLater: later - depart,
+  }
+}
+
+type Scheduled = Exclude<Timetable, { kind: 'duration' }>
+
+function nextDeparture(timetable: Scheduled, ready: number, zone: string): number | undefined {
+  const today = localAt(ready, zone).slice(0, 10)
+  let next: number | undefined
+  // From the day before, whose last boats may leave after midnight; a later day counts only where the earlier ones have none.
+  for (let k = -1; k <= searched && (next === undefined || k <= 1); k++)
+    for (const depart of departuresOn(timetable, dateAfter(today, k), zone))
+      if (depart >= ready && (next === undefined || depart < next)) next = depart
+  return next
+}
+
+/**
+ * Departures of a service day, those after its midnight included.
+ *
+ * @param date local, `YYYY-MM-DD`
+ * @returns Unix times, s; empty on a day without service
+ */
+export function departuresOn(timetable: Scheduled, date: string, zone: string): number[] {
+  if (!timetable.days.includes(weekdayOf(date))) return []
+  const at = (clock: string, day = date) => instantOf(`${day}T${clock}`, zone)
+  if (timetable.kind === 'list') return timetable.times.map((clock) => at(clock)).sort((a, b) => a - b)
+  const { from, until, interval } = timetable
+  const first = at(from)
+  const last = at(until, until < from ? dateAfter(date, 1) : date)
+  return Array.from({ length: Math.floor((last - first) / interval) + 1 }, (_, k) => first + k * interval)
+}
