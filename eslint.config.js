@@ -24,14 +24,12 @@ const floors = [
   ['geo'],
 ]
 const roomsAbove = (floor) =>
-  floors
-    .slice(0, floor)
-    .flatMap((above) =>
-      above.map((room) => ({
-        group: [`**/${room}/**`],
-        message: `The rooms of the model ask only those below: not ${room}.`,
-      })),
-    )
+  floors.slice(0, floor).flatMap((above) =>
+    above.map((room) => ({
+      group: [`**/${room}/**`],
+      message: `The rooms of the model ask only those below: not ${room}.`,
+    })),
+  )
 
 export default tseslint.config(
   { ignores: ['dist', 'node_modules', 'test-results', 'coverage'] },
