@@ -2,6 +2,7 @@ import { passageOf, windowsOf, type Window } from '../world/controls'
 import { nextSailing } from '../world/sailings'
 import { crossingsFor } from '../plan/crossings'
 import type { Plan, PlanCrossing, PlanSource, PlanStop } from '../plan/schema'
+import { chargesToShare, stay } from '../plan/stop-goal'
 import type { Route } from '../route/route'
 import type { Batteries } from './batteries'
 import type { Halt } from './outcome'
@@ -71,10 +72,10 @@ export class Halts {
     return this.halt('stop', station, arrive, source, () => {
       if (source === undefined) return { stop: stop.id, time: stop.duration }
       if (source.kind === 'swap') return { stop: stop.id, time: stop.duration, swap: this.batteries.swap() }
-      const timed = stop.goal === 'duration' ? { time: stop.duration } : { share: stop.chargeTo }
+      const timed = chargesToShare(stop) ? { share: stop.chargeTo } : { time: stop.duration }
       const { time: charging, ...result } = this.batteries.chargeBy(source, this.sources, timed)
       const refused = result.refusal !== undefined && result.charges.length === 0
-      return { stop: stop.id, time: stayFor(stop, charging, refused), ...result }
+      return { stop: stop.id, time: refused ? stop.duration : stay(stop, charging), ...result }
     })
   }
 
@@ -131,20 +132,5 @@ export class Halts {
       ...done,
     })
     return time
-  }
-}
-
-/** How long a stop lasts whose charge takes some time; where charging is refused it is a rest of its duration. */
-function stayFor({ goal, duration }: PlanStop, charging: number, refused: boolean): number {
-  if (refused) return duration
-  switch (goal) {
-    case 'duration':
-      return duration
-    case 'charge':
-      return charging
-    case 'longer':
-      return Math.max(duration, charging)
-    case 'sum':
-      return duration + charging
   }
 }

@@ -1,5 +1,6 @@
 import { indexAtOrBelow } from '../columns'
 import { readingAt } from './at'
+import { chargesUpTo } from './charged'
 import { leftAfter, leftAtFinish, type Halt, type Outcome } from '../forecast/outcome'
 
 /** How far the charge lasts from a place, down to the reserve. */
@@ -65,7 +66,7 @@ function walk(
   forecast: number,
   counts: (halt: Halt) => boolean,
 ): Reach {
-  const { columns, route, reserve, usable, plan, halts, emptyAt } = outcome
+  const { columns, route, reserve, usable, halts, emptyAt } = outcome
   const at = route.stations.distance
   const endAt = (until: number): Reach => ({
     left: energy,
@@ -90,12 +91,11 @@ function walk(
       before = columns.left[i]!
     }
     for (; halt < halts.length && halts[halt]!.station === i; halt++) {
-      const { leftBefore, leftAfter, stop } = halts[halt]!
+      const { leftBefore, leftAfter } = halts[halt]!
       before = leftAfter
       if (!counts(halts[halt]!)) continue
-      const upTo = plan.stops.find(({ id }) => id === stop)?.goal === 'charge'
-      const added = leftAfter - leftBefore
-      if (added > 0) left = upTo ? Math.max(left, leftAfter) : Math.min(usable, left + added)
+      const upTo = chargesUpTo(outcome, halts[halt]!)
+      left = upTo === undefined ? Math.min(usable, left + leftAfter - leftBefore) : Math.max(left, upTo)
     }
     // A motor that stops above the reserve: with no reserve, or by the pack's cut-off voltage.
     if (at[i] === emptyAt) return endAt(at[i]!)

@@ -1,5 +1,6 @@
 import type { Halt, Outcome } from '../forecast/outcome'
 import { stationNear } from '../route/nearest'
+import { chargesUpTo } from './charged'
 import type { Passage } from '../world/controls'
 import { crossingName } from '../route/crossing-name'
 import type { Sailing } from '../world/sailings'
@@ -157,7 +158,7 @@ function marksBetween({ route }: Outcome, from: number, to: number): { name: str
 
 /** Least usable energy on arrival at each station, J, with which every later place is reached above the reserve by the plan's charging. */
 function leastOnArrival(outcome: Outcome): Float64Array {
-  const { columns, halts, reserve, plan } = outcome
+  const { columns, halts, reserve } = outcome
   const count = columns.left.length
   const least = new Float64Array(count)
   const leftLeaving = new Map(halts.map(({ station, leftAfter }) => [station, leftAfter]))
@@ -168,12 +169,10 @@ function leastOnArrival(outcome: Outcome): Float64Array {
         ? reserve
         : Math.max(reserve, least[i + 1]! + (leftLeaving.get(i) ?? columns.left[i]!) - columns.left[i + 1]!)
     for (; halt >= 0 && halts[halt]!.station === i; halt--) {
-      const { leftBefore, leftAfter, stop } = halts[halt]!
-      const added = leftAfter - leftBefore
-      if (added <= 0) continue
-      const upTo = plan.stops.find(({ id }) => id === stop)?.goal === 'charge'
+      const { leftBefore, leftAfter } = halts[halt]!
       // A stop that charges up to a share makes good whatever was used before it, if that share is enough.
-      need = upTo && leftAfter >= need ? reserve : Math.max(reserve, need - added)
+      const upTo = chargesUpTo(outcome, halts[halt]!)
+      need = upTo !== undefined && upTo >= need ? reserve : Math.max(reserve, need - (leftAfter - leftBefore))
     }
     least[i] = need
   }

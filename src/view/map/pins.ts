@@ -3,6 +3,7 @@ import { positionAt } from '../../model/route/place'
 import type { Outcome } from '../../model/forecast/outcome'
 import { removeStop } from '../../model/plan/edit'
 import type { PlanStop } from '../../model/plan/schema'
+import { figuresOf } from '../../model/plan/stop-goal'
 import type { Workbench } from '../../state/workbench.svelte'
 import { duration, inDistance, percent, place, type Units } from '../format'
 import { draggedTo } from './drag'
@@ -44,7 +45,8 @@ export class Pins {
   /** Shows the stops of the forecast's plan. */
   show(outcome: Outcome, units: Units, selected: string | undefined): void {
     this.#outcome = outcome
-    const { stops } = outcome.plan
+    const { plan } = outcome
+    const { stops } = plan
     for (const [id, { marker }] of this.#pins)
       if (!stops.some((stop) => stop.id === id)) {
         marker.remove()
@@ -53,7 +55,10 @@ export class Pins {
     for (const stop of stops) {
       const pin = this.#pins.get(stop.id) ?? this.#make(stop.id)
       pin.marker.setLatLng(this.#placeOf(stop))
-      setText(pin, `${stop.name}, ${stop.goal === 'charge' ? `to ${percent(stop.chargeTo)}` : duration(stop.duration)}`)
+      const ends = figuresOf(plan, stop).map((figure) =>
+        figure === 'chargeTo' ? `to ${percent(stop.chargeTo)}` : duration(stop.duration),
+      )
+      setText(pin, [stop.name, ...ends].join(', '))
       describe(pin.marker.getElement()!, stop, outcome, units)
       pin.marker.getElement()!.classList.toggle('selected', stop.id === selected)
     }
