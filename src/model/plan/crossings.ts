@@ -3,7 +3,8 @@ import { passageParameters } from './day-parameters'
 import type { Plan, PlanCrossing } from './schema'
 
 const passageTime = 20 * 60 // s
-const crossingSpeed = 6 // m/s
+/** Of a passage over water of which no time is known, m/s: a choice. */
+export const crossingSpeed = 6
 /** What took longer in the recording than at this speed, m/s, holds a night or a pause, and says nothing of the passage. */
 const slowest = 1
 

@@ -1,4 +1,5 @@
 import type { Waypoint } from '../route/route'
+import { crossingSpeed } from './crossings'
 import { passageParameters } from './day-parameters'
 import { mostOfDay, type Control, type KitItem, type Timetable } from './day-schema'
 import { defaultStop } from './defaults'
@@ -21,8 +22,6 @@ export function changeCrossing(
   const next = all.map((crossing, i) => (i === index ? merged(crossing, change) : crossing))
   return next.every((crossing, i) => crossing === all[i]) ? plan : merged(plan, { crossings: next })
 }
-
-const crossingSpeed = 6 // m/s
 
 /**
  * A timetable made one of another kind; days, boarding and length stay where it had them.

@@ -1,5 +1,6 @@
 import type { Outcome } from '../forecast/outcome'
-import { terrainCuts } from './terrain'
+import { ascentBetween } from '../route/ascent'
+import { terrainRuns } from './terrain'
 import { walking } from '../ride/integrate'
 import type { Capacity, WBalance } from './rider'
 
@@ -23,23 +24,15 @@ export interface Climb {
 }
 
 /**
- * The climbs of the route as `terrainCuts` finds them (1.5 % and more over 500 m, 600 m long, 20 m high), and which are too hard.
+ * The climbs of the route as `terrainRuns` finds them, and which are too hard.
  *
  * @param balance of the same forecast and capacity, from `wBalance`
  */
-export function climbsOf(outcome: Outcome, capacity: Capacity, { balance }: WBalance): Climb[] {
-  const { route } = outcome
-  const { distance, elevation } = route.stations
-  return route.sections.flatMap((section) => {
-    const ends = [section.first, ...terrainCuts(route, section.first, section.last), section.last]
-    return ends.slice(1).flatMap((last, k) => {
-      const first = ends[k]!
-      const rise = elevation[last]! - elevation[first]!
-      if (rise < 20 || rise / (distance[last]! - distance[first]!) < 0.015) return []
-      return [climbBetween(outcome, capacity, balance, first, last)]
-    })
-  })
-}
+export const climbsOf = (outcome: Outcome, capacity: Capacity, { balance }: WBalance): Climb[] =>
+  outcome.route.sections
+    .flatMap(({ first, last }) => terrainRuns(outcome.route, first, last))
+    .filter(({ terrain }) => terrain === 'climb')
+    .map(({ first, last }) => climbBetween(outcome, capacity, balance, first, last))
 
 function climbBetween(
   { columns, route }: Outcome,
@@ -48,13 +41,11 @@ function climbBetween(
   first: number,
   last: number,
 ): Climb {
-  const { distance, elevation } = route.stations
+  const { distance } = route.stations
   let walked = 0
-  let ascent = 0
   let work = 0
   let time = 0
   for (let i = first; i < last; i++) {
-    ascent += Math.max(0, elevation[i + 1]! - elevation[i]!)
     if ((columns.state[i]! & walking) !== 0) walked += distance[i + 1]! - distance[i]!
     else {
       work += columns.riderWork[i + 1]! - columns.riderWork[i]!
@@ -63,6 +54,7 @@ function climbBetween(
   }
   const riderPower = time > 0 ? work / time : 0
   const lowest = balance.subarray(first, last + 1).reduce((least, value) => Math.min(least, value), Infinity)
+  const { ascent } = ascentBetween(route.stations, first, last)
   const tooHard: Climb['tooHard'] = []
   if (riderPower > criticalPower) tooHard.push('above critical power')
   if (walked > 0) tooHard.push('on foot')

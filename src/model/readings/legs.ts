@@ -4,8 +4,9 @@ import type { Plan } from '../plan/schema'
 import type { Route } from '../route/route'
 import { radiansPerDegree } from '../units'
 import { departure, leftAfter, type Halt, type Outcome } from '../forecast/outcome'
+import { ascentBetween } from '../route/ascent'
 import { stationNear } from '../route/nearest'
-import { terrainCuts, type Terrain } from './terrain'
+import { terrainRuns, type Terrain, type TerrainRun } from './terrain'
 
 /** A row of the leg table, all in SI. */
 export interface Leg {
@@ -69,14 +70,25 @@ interface Cut {
 export function legsOf(outcome: Outcome): Leg[] {
   const { route, plan } = outcome
   return route.sections
-    .flatMap((section, index) => {
-      const cuts = cutsWithin(route, plan, section.first, section.last, index)
-      return cuts.slice(1).map((to, i) => ({ from: cuts[i]!, to }))
+    .flatMap(({ first, last }, index) => {
+      const runs = plan.legs.by === 'terrain' ? terrainRuns(route, first, last) : []
+      const cuts = cutsWithin(route, plan, first, last, index, runs)
+      return cuts.slice(1).map((to, i) => {
+        const from = cuts[i]!
+        return { from, to, terrain: runs.find((run) => run.last > from.station)?.terrain }
+      })
     })
-    .map(({ from, to }, i) => legBetween(outcome, i + 1, from, to))
+    .map(({ from, to, terrain }, i) => legBetween(outcome, i + 1, from, to, terrain))
 }
 
-function cutsWithin(route: Route, plan: Plan, first: number, last: number, section: number): Cut[] {
+function cutsWithin(
+  route: Route,
+  plan: Plan,
+  first: number,
+  last: number,
+  section: number,
+  runs: readonly TerrainRun[],
+): Cut[] {
   const { distance } = route.stations
   const named = new Map<number, string>()
   const start = distance[first]!
@@ -84,7 +96,7 @@ function cutsWithin(route: Route, plan: Plan, first: number, last: number, secti
   if (plan.legs.by === 'length') {
     for (let k = Math.floor(start / plan.legs.length) + 1; k * plan.legs.length < end - plan.legs.length / 20; k++)
       if (k * plan.legs.length > start + plan.legs.length / 20) named.set(stationNear(route, k * plan.legs.length), '')
-  } else for (const station of terrainCuts(route, first, last)) named.set(station, '')
+  } else for (const run of runs.slice(1)) named.set(run.first, '')
   for (const stop of plan.stops) {
     const station = stationNear(route, stop.distance)
     if (station > first && station < last) named.set(station, stop.name)
@@ -98,7 +110,7 @@ function cutsWithin(route: Route, plan: Plan, first: number, last: number, secti
 
 const kilometreName = (distance: number) => `km ${(distance / 1000).toFixed(1)}`
 
-function legBetween(outcome: Outcome, number: number, from: Cut, to: Cut): Leg {
+function legBetween(outcome: Outcome, number: number, from: Cut, to: Cut, terrain: Terrain | undefined): Leg {
   const { columns, halts } = outcome
   const { distance, elevation } = outcome.route.stations
   const first = from.station
@@ -122,7 +134,7 @@ function legBetween(outcome: Outcome, number: number, from: Cut, to: Cut): Leg {
     depart: departure(outcome, last),
     headWind: wind.head,
     tailWind: wind.tail,
-    terrain: outcome.plan.legs.by === 'terrain' ? terrainOf(totals) : undefined,
+    terrain,
     halts: halts.filter(({ station }) => station > first && station <= last),
   }
 }
@@ -134,23 +146,14 @@ function legBetween(outcome: Outcome, number: number, from: Cut, to: Cut): Leg {
  * @param last station index, above `first`
  */
 export function totalsBetween(outcome: Outcome, first: number, last: number): LegTotals {
-  const { columns } = outcome
-  const { distance, elevation } = outcome.route.stations
-  let ascent = 0
-  let descent = 0
-  for (let i = first; i < last; i++) {
-    if (distance[i + 1] === distance[i]) continue
-    const rise = elevation[i + 1]! - elevation[i]!
-    if (rise > 0) ascent += rise
-    else descent -= rise
-  }
+  const { columns, route } = outcome
+  const { distance } = route.stations
   const length = distance[last]! - distance[first]!
   const ridingTime = columns.ridingTime[last]! - columns.ridingTime[first]!
   const drained = columns.drained[last]! - columns.drained[first]!
   return {
     length,
-    ascent,
-    descent,
+    ...ascentBetween(route.stations, first, last),
     ridingTime,
     meanSpeed: ridingTime > 0 ? length / ridingTime : 0,
     riderWork: columns.riderWork[last]! - columns.riderWork[first]!,
@@ -193,13 +196,4 @@ function windShares(outcome: Outcome, first: number, last: number): { head: numb
   }
   const length = distance[last]! - distance[first]!
   return length > 0 ? { head: head / length, tail: tail / length } : { head: 0, tail: 0 }
-}
-
-function terrainOf({ length, ascent, descent }: LegTotals): Terrain {
-  const mean = length > 0 ? (ascent - descent) / length : 0
-  return mean >= 0.015 && descent < 0.25 * ascent
-    ? 'climb'
-    : mean <= -0.015 && ascent < 0.25 * descent
-      ? 'descent'
-      : 'rolling'
 }

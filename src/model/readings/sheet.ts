@@ -1,4 +1,5 @@
 import type { Halt, Outcome } from '../forecast/outcome'
+import { ascentBetween } from '../route/ascent'
 import { stationNear } from '../route/nearest'
 import { chargesUpTo } from './charged'
 import type { Passage } from '../world/controls'
@@ -120,15 +121,11 @@ export function daySheet(outcome: Outcome, { started, sailings, passages }: DayF
   return marked
 
   function onwardOf({ route }: Outcome, first: number, until: number): Onward {
-    const { elevation } = route.stations
-    let ascent = 0
-    for (let i = first; i < until; i++)
-      if (distance[i + 1]! > distance[i]!) ascent += Math.max(0, elevation[i + 1]! - elevation[i]!)
     const rider = columns.riderWork[until]! - columns.riderWork[first]!
     const motor = columns.motorWork[until]! - columns.motorWork[first]!
     return {
       length: distance[until]! - distance[first]!,
-      ascent,
+      ascent: ascentBetween(route.stations, first, until).ascent,
       ridingTime: columns.ridingTime[until]! - columns.ridingTime[first]!,
       assist: rider > 0 ? motor / rider : 0,
       ratio: plan.assist.ratio,

@@ -1,4 +1,5 @@
 import { interpolate } from '../columns'
+import { ascentBetween } from './ascent'
 import { nearestPlace, type Place } from './place'
 import { distance, heading } from '../geo/scale'
 import type { Cleaned } from './clean'
@@ -63,7 +64,7 @@ export function buildRoute(
     crossings: cleaned.crossings,
     waypoints: [],
     length,
-    ...climbOf(stations, sections),
+    ...ascentBetween(stations, 0, stations.distance.length - 1),
     elevationKnown: cleaned.elevationKnown,
     recordedTime: cleaned.recordedTime,
     counts: cleaned.counts,
@@ -195,17 +196,4 @@ function bend(
     if (curvature > stations.curvature[nearest]!) stations.curvature[nearest] = curvature
     if (curvature > stations.curvature[beside]!) stations.curvature[beside] = curvature
   }
-}
-
-function climbOf(stations: Stations, sections: Section[]): { ascent: number; descent: number } {
-  let ascent = 0
-  let descent = 0
-  for (const { first, last } of sections) {
-    for (let i = first; i < last; i++) {
-      const rise = stations.elevation[i + 1]! - stations.elevation[i]!
-      if (rise > 0) ascent += rise
-      else descent -= rise
-    }
-  }
-  return { ascent, descent }
 }
