@@ -39,7 +39,7 @@ export function forces(change: Partial<StepConditions>, speed: number): Forces {
 export function plainPlan(change: (plan: Plan) => void = () => {}): Plan {
   const plan = defaultPlan()
   Object.assign(plan.weather, { windSpeed: 0, humidity: 0, temperatureCelsius: 15 })
-  Object.assign(plan.rider, { climbFactor: 1, fadePerHour: 0, coastingSpeed: 70 * kilometresPerHour, smallHalts: 0 })
+  Object.assign(plan.rider, { climbFactor: 1, fade: 0, coastingSpeed: 70 * kilometresPerHour, smallHalts: 0 })
   Object.assign(plan.assist, { ratio: 0, climbRatio: 0 })
   plan.bike.topSpeed = 90 * kilometresPerHour
   change(plan)

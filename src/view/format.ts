@@ -36,7 +36,6 @@ const metric: Record<Quantity, DisplayUnit> = {
   speed: unit('km/h', kilometresPerHour, 1, 0.5),
   windSpeed: unit('m/s', 1, 1, 0.5),
   share: unit('%', 0.01, 0, 5),
-  sharePerHour: unit('% per h', 0.01, 1, 0.5),
   area: unit('m²', 1, 2, 0.01),
   coefficient: unit('', 1, 4, 0.0005),
   temperature: unit('°C', 1, 0, 1),

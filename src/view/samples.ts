@@ -49,6 +49,7 @@ export function demoPlan(): Plan {
           length: 45 * 60,
         },
         source: null,
+        fillFirst: 'most',
       },
     ],
     controls: [

@@ -84,7 +84,7 @@ const anyRide: fc.Arbitrary<Ride> = fc
     packs: fc.array(anyPack, { minLength: 1, maxLength: 4 }),
     stops: fc.array(anyStop, { maxLength: 4 }),
     source: fc.constantFrom('source-1', 'source-2', 'source-3'),
-    fillFirst: fc.constantFrom('in use' as const, 'emptiest' as const),
+    fillFirst: fc.constantFrom('most' as const, 'in use' as const, 'emptiest' as const),
     storm: fc.boolean(),
   })
   .map((r) => ({
@@ -110,7 +110,6 @@ const anyRide: fc.Arbitrary<Ride> = fc
       ],
       battery: {
         ...r.battery,
-        fillFirst: r.fillFirst,
         packs: r.packs.map(([numbers, chemistry], i) => ({
           ...defaultPack(`pack-${i}`, `Pack ${i}`),
           ...numbers,
@@ -120,6 +119,7 @@ const anyRide: fc.Arbitrary<Ride> = fc
       stops: r.stops.map(([share, charges, goal, duration, chargeTo], i) => ({
         ...defaultStop(`stop-${i}`, `Stop ${i}`, share * r.length, charges ? r.source : null),
         goal,
+        fillFirst: r.fillFirst,
         duration,
         chargeTo,
       })),

@@ -72,12 +72,12 @@ function byOdex(course: Smooth, plan: Plan): Ridden {
   const ohm = (pack!.series * pack!.cellResistance) / pack!.capacityAh + pack!.wiringResistance
   const coulombs = 3600 * pack!.capacityAh
 
-  const derivative = (x: number, [time, kinetic, charge]: number[]): number[] => {
+  const derivative = (x: number, [, kinetic, charge, riderWork]: number[]): number[] => {
     const speed = Math.sqrt((2 * kinetic!) / inertial)
     const slope = course.slope(x)
     const road = Math.sqrt(1 + slope * slope)
     const climb = clamp((slope - 0.01) / 0.04)
-    const fade = Math.max(0.5, 1 - (rider.fadePerHour * Math.max(0, time! - rider.fadeOnset)) / 3600)
+    const fade = Math.exp((-rider.fade * riderWork!) / (3600 * rider.criticalPower))
     const pedal =
       rider.power * (1 + (rider.climbFactor - 1) * climb) * fade * clamp(1 - (speed - rider.coastingSpeed) / twoKmh)
     const ratio = assist.ratio + (assist.climbRatio - assist.ratio) * climb
@@ -166,8 +166,7 @@ const windy = (plan: Plan) => {
   Object.assign(plan.rider, {
     climbFactor: 1.3,
     coastingSpeed: 30 * kilometresPerHour,
-    fadeOnset: 900,
-    fadePerHour: 0.06,
+    fade: 0.12,
   })
   plan.battery.packs = [{ ...plan.battery.packs[0]!, capacityAh: 30, dischargeCurrent: 60 }]
   plan.battery.temperatureCelsius = 25

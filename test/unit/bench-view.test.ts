@@ -30,7 +30,7 @@ function day(change: (plan: Plan) => void = () => {}): Plan {
     { ...defaultStop('stop-2', 'Bakery', 20_000, 'carried-1'), kind: 'food' },
     defaultStop('stop-3', 'Well', 30_000, null),
   ]
-  plan.crossings = [{ timetable: { kind: 'duration', duration: 1800 }, source: 'carried-1' }]
+  plan.crossings = [{ timetable: { kind: 'duration', duration: 1800 }, source: 'carried-1', fillFirst: 'most' }]
   change(plan)
   return plan
 }

@@ -23,6 +23,7 @@ const ridden = (start: string, stay = 0) => {
         source: null,
         kind: 'rest',
         goal: 'duration',
+        fillFirst: 'most',
         duration: stay,
         chargeTo: 0.8,
       })

@@ -25,7 +25,7 @@ function planned(change: (plan: Plan) => void = () => {}): Plan {
   const plan = defaultPlan()
   plan.zone = 'Europe/Berlin'
   plan.stops = [{ ...defaultStop('stop-1', 'Mill', 40_000, null), duration: 1800, kind: 'food' }]
-  plan.crossings = [{ timetable: hourly, source: null }]
+  plan.crossings = [{ timetable: hourly, source: null, fillFirst: 'most' }]
   change(plan)
   return plan
 }

@@ -69,6 +69,7 @@ describe('W′ balance', () => {
       source: null,
       kind: 'rest',
       goal: 'duration',
+      fillFirst: 'most',
       duration: 3600,
       chargeTo: 0.8,
     })

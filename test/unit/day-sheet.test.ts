@@ -33,6 +33,7 @@ function day(change: (plan: Plan) => void = () => {}) {
       source: 'source-1',
       kind: 'rest',
       goal: 'duration',
+      fillFirst: 'most',
       duration: 2700,
       chargeTo: 0.8,
     },
@@ -43,6 +44,7 @@ function day(change: (plan: Plan) => void = () => {}) {
       source: null,
       kind: 'rest',
       goal: 'duration',
+      fillFirst: 'most',
       duration: 1200,
       chargeTo: 0.8,
     },
@@ -202,7 +204,7 @@ describe('a swap', () => {
   it('tells the swap of a crossing', () => {
     const { outcome } = withSwap((plan) => {
       plan.stops[0]!.source = null
-      plan.crossings = [{ timetable: { kind: 'duration', duration: 3600 }, source: 'source-1' }]
+      plan.crossings = [{ timetable: { kind: 'duration', duration: 3600 }, source: 'source-1', fillFirst: 'most' }]
     })
     const crossing = outcome.halts.find(({ kind }) => kind === 'crossing')!
     expect(crossing.swap).toEqual({ off: 0, on: 1 })

@@ -21,6 +21,7 @@ import {
   setStart,
 } from '../../src/model/plan/edit'
 import { changeCrossing } from '../../src/model/plan/edit-day'
+import { addStretch, changeStretch, removeStretch } from '../../src/model/plan/edit-stretches'
 import {
   assistParameters,
   bikeParameters,
@@ -30,8 +31,11 @@ import {
   packParameters,
   riderParameters,
   stopParameters,
+  stretchParameters,
+  surfaces,
   weatherParameters,
   type Parameter,
+  type Surface,
 } from '../../src/model/plan/parameters'
 import { most, planSchema, type Plan } from '../../src/model/plan/schema'
 import { History } from '../../src/state/history'
@@ -101,6 +105,24 @@ const edits: Record<string, fc.Arbitrary<Edit>> = {
       (plan) =>
         changeStop(plan, idOf(plan.stops, n), { ...change, name }),
   ),
+  stretch: fc.tuple(fc.nat(200_000), fc.integer({ min: 1, max: 20_000 })).map(
+    ([start, length]) =>
+      (plan) =>
+        addStretch(plan, start, start + length).plan,
+  ),
+  ofItsOwn: fc
+    .tuple(pick, field(stretchParameters), fc.constantFrom(...(Object.keys(surfaces) as Surface[]), null))
+    .map(
+      ([n, own, surface]) =>
+        (plan) =>
+          changeStretch(plan, idOf(plan.stretches, n), { ...own, surface }),
+    ),
+  moveStretch: fc.tuple(pick, fc.nat(200_000), fc.nat(200_000)).map(
+    ([n, start, end]) =>
+      (plan) =>
+        changeStretch(plan, idOf(plan.stretches, n), { start, end }),
+  ),
+  removeStretch: pick.map((n) => (plan) => removeStretch(plan, idOf(plan.stretches, n))),
   restAt: pick.map((n) => (plan) => changeStop(plan, idOf(plan.stops, n), { source: null })),
   chemistry: fc.tuple(pick, chemistry).map(
     ([n, to]) =>
@@ -122,7 +144,7 @@ const edits: Record<string, fc.Arbitrary<Edit>> = {
           plan,
           gap,
           takes(time),
-          [0, 1, 2].map((i) => plan.crossings[i] ?? { ...takes(1200), source: null }),
+          [0, 1, 2].map((i) => plan.crossings[i] ?? { ...takes(1200), source: null, fillFirst: 'most' }),
         ),
   ),
 }
@@ -174,9 +196,10 @@ describe('edits of the plan', () => {
     ['a pack that is not there', (plan) => movePack(plan, 'pack-9', 1)],
     ['to remove what is not there', (plan) => removeStop(removeSource(removePack(plan, 'x'), 'x'), 'x')],
     ['to change what is not there', (plan) => changeStop(changeSource(plan, 'x', { name: '' }), 'x', { name: '' })],
+    ['to remove a stretch that is not there', (plan) => removeStretch(changeStretch(plan, 'x', { end: 9 }), 'x')],
     [
       'a crossing as it stands',
-      (plan) => changeCrossing(plan, 0, { source: null }, [{ ...takes(1200), source: null }]),
+      (plan) => changeCrossing(plan, 0, { source: null }, [{ ...takes(1200), source: null, fillFirst: 'most' }]),
     ],
   ])('give the same object for %s', (_, edit) => {
     const plan = frozen(defaultPlan())
@@ -211,6 +234,40 @@ describe('edits of the plan', () => {
   it('move a pack in the order of use', () => {
     const plan = movePack(addPack(defaultPlan()), 'pack-3', -1)
     expect(plan.battery.packs.map(({ id }) => id)).toEqual(['pack-1', 'pack-3', 'pack-2'])
+  })
+
+  it('keep stretches in order and apart; touching is fine', () => {
+    const one = addStretch(defaultPlan(), 20_000, 30_000).plan
+    const { plan: two, id } = addStretch(one, 10_000, 20_000)
+    expect(two.stretches.map(({ id, start }) => [id, start])).toEqual([
+      ['stretch-2', 10_000],
+      ['stretch-1', 20_000],
+    ])
+    for (const [start, end] of [
+      [9000, 10_001],
+      [29_999, 31_000],
+      [12_000, 13_000],
+      [5000, 50_000],
+      [40_000, 40_000],
+      [41_000, 40_000],
+      [NaN, 40_000],
+    ] as const)
+      expect(addStretch(two, start, end)).toEqual({ plan: two, id: undefined })
+    expect(changeStretch(two, id!, { end: 20_000.5 })).toBe(two)
+    expect(changeStretch(two, id!, { start: 20_000 })).toBe(two)
+    const moved = changeStretch(two, id!, { start: 30_000, end: 31_000, surface: 'gravel' })
+    expect(moved.stretches.map(({ id, surface }) => [id, surface])).toEqual([
+      ['stretch-1', null],
+      ['stretch-2', 'gravel'],
+    ])
+    expect(removeStretch(moved, 'stretch-1').stretches.map(({ id }) => id)).toEqual(['stretch-2'])
+  })
+
+  it('hold no more stretches than a plan can', () => {
+    let plan = defaultPlan()
+    for (let i = 0; i < most.stretches + 5; i++) plan = addStretch(plan, i, i + 1).plan
+    expect(plan.stretches).toHaveLength(most.stretches)
+    expect(readPlan(writePlan(plan)).ok).toBe(true)
   })
 
   it('turn stops into rests when their charge source goes', () => {

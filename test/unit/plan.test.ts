@@ -1,8 +1,11 @@
-import { readFileSync } from 'node:fs'
+import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { readPlan, writePlan } from '../../src/model/plan/check'
 import { defaultPlan, defaultStop } from '../../src/model/plan/defaults'
-import type { Plan } from '../../src/model/plan/schema'
+import { addStretch } from '../../src/model/plan/edit-stretches'
+import { migrate } from '../../src/model/plan/migrate'
+import { planVersion, type Plan } from '../../src/model/plan/schema'
+import { near } from '../asserts'
 import { planJsonSchema, schemaFile } from '../plan-schema'
 
 const sentence = (text: string) => {
@@ -26,12 +29,86 @@ describe('the plan at its door', () => {
     expect(sentence('no plan')).toMatch(/not JSON/)
     expect(sentence('{}')).toMatch(/format/)
     expect(sentence(changed((plan) => ((plan as { version: number }).version = 99)))).toMatch(/version 99, newer/)
+    for (const version of [1.5, 0, -1, '2', null, undefined])
+      expect(sentence(changed((plan) => Object.assign(plan, { version })))).toMatch(/“version” is not a whole number/)
     expect(sentence(changed((plan) => (plan.rider.mass = 1)))).toMatch(/“rider\.mass”/)
     expect(sentence(changed((plan) => (plan.battery.packs = [])))).toMatch(/“battery\.packs”/)
     expect(sentence(changed((plan) => (plan.battery.packs[1]!.id = 'pack-1')))).toMatch(/Two packs.*“pack-1”/)
     expect(sentence(changed((plan) => (plan.stops = [defaultStop('stop-1', 'Inn', 1, 'gone')])))).toMatch(/“Inn”/)
+    const stretches = (...ends: [number, number][]) =>
+      sentence(
+        changed((plan) => {
+          const { stretches } = addStretch(plan, 0, 1).plan
+          plan.stretches = ends.map(([start, end], i) => ({ ...stretches[0]!, id: `s${i}`, start, end }))
+        }),
+      )
+    expect(stretches([50, 60], [40, 50], [59, 70])).toMatch(/“s0” and “s2” of the plan overlap/)
+    expect(stretches([50, 60], [70, 70])).toMatch(/“s1”.*ends before/)
     expect(sentence(changed((plan) => (plan.start = '2027-02-30T06:00')))).toMatch(/calendar/)
     expect(sentence(changed((plan) => ((plan.bike as Record<string, number>).colour = 1)))).toMatch(/colour/)
+  })
+})
+
+/** Every number, text and empty list of a document by its path, as JSON. */
+const leaves = (value: unknown, path = ''): [string, string][] =>
+  typeof value === 'object' && value !== null && Object.keys(value).length > 0
+    ? Object.entries(value).flatMap(([key, part]) => leaves(part, path === '' ? key : `${path}.${key}`))
+    : [[path, JSON.stringify(value)]]
+
+describe('a plan that was kept', () => {
+  const keptIn = new URL('../plans/', import.meta.url)
+  const kept = (name: string) => readFileSync(new URL(name, keptIn), 'utf8')
+  const opened = (text: string): Plan => {
+    const reading = readPlan(text)
+    if (!reading.ok) throw new Error(reading.sentence)
+    return reading.plan
+  }
+  const names = readdirSync(keptIn)
+
+  it('is there for every version that ever was', () => {
+    for (let version = 1; version <= planVersion; version++)
+      expect(names.some((name) => name.startsWith(`v${version}-`))).toBe(true)
+  })
+
+  it.each(names)('%s opens, and is written and opened again the same', (name) => {
+    const plan = opened(kept(name))
+    expect(plan.version).toBe(planVersion)
+    expect(opened(writePlan(plan))).toEqual(plan)
+  })
+
+  it.each([
+    ['v1-full.json', { fade: (0.03 * 0.035) / 0.045, fillFirst: 'emptiest', stops: 5, crossings: 3 }],
+    ['v1-plain.json', { fade: 0.035, fillFirst: 'most', stops: 1, crossings: 1 }],
+  ])('%s of version 1 loses nothing but what version 2 says otherwise', (name, becomes) => {
+    const old = JSON.parse(kept(name)) as Record<string, unknown>
+    const before = structuredClone(old)
+    migrate(old, 1)
+    expect(old).toEqual(before)
+    const was = new Map(leaves(old))
+    const is = new Map(leaves(opened(kept(name))))
+    const gone = [...was.keys()].filter((path) => !is.has(path))
+    const come = [...is.keys()].filter((path) => !was.has(path))
+    const changed = [...was.keys()].filter((path) => is.has(path) && is.get(path) !== was.get(path))
+    expect(gone.sort()).toEqual(['battery.fillFirst', 'rider.fadeOnset', 'rider.fadePerHour'])
+    expect(changed).toEqual(['version'])
+    const orders = [
+      ...Array.from({ length: becomes.stops }, (_, i) => `stops.${i}.fillFirst`),
+      ...Array.from({ length: becomes.crossings }, (_, i) => `crossings.${i}.fillFirst`),
+    ]
+    expect(come.sort()).toEqual(['rider.fade', 'stretches', ...orders].sort())
+    near(Number(is.get('rider.fade')), becomes.fade, 1e-15)
+    for (const path of orders) expect(is.get(path)).toBe(JSON.stringify(becomes.fillFirst))
+    expect(is.get('stretches')).toBe('[]')
+  })
+
+  it('is refused by name where something in it is not right, whatever its version', () => {
+    const old = (change: object) => JSON.stringify({ ...(JSON.parse(kept('v1-plain.json')) as object), ...change })
+    expect(sentence(old({ rider: 5 }))).toMatch(/“rider”/)
+    expect(sentence(old({ battery: null }))).toMatch(/“battery”/)
+    expect(sentence(old({ stops: [null] }))).toMatch(/“stops\.0”/)
+    expect(sentence(old({ crossings: 'none' }))).toMatch(/“crossings”/)
+    expect(sentence(old({ rider: { fadePerHour: 'much' } }))).toMatch(/“rider\./)
+    expect(sentence(old({ colour: 1 }))).toMatch(/colour/)
   })
 })
 

@@ -33,14 +33,16 @@ describe('shares', () => {
   ])('pedallingShare at %i km/h, coasting from 30, is %d', (speed, share) =>
     near(pedallingShare(speed * kmh, 30 * kmh), share, 1e-12),
   )
-  it.each([
-    [80, 1, 1],
-    [140, 0.6, 0.955],
-    [140, 0.59, 0.9775],
-    [6000, 1, 0.5],
-  ])('fadeShare after %i minutes at %d of critical power is %d', (minutes, effort, share) =>
-    near(fadeShare(minutes * 60, 0.045, 80 * 60, effort), share, 1e-12),
-  )
+  it('fades so that its power over time is 1 / (1/P₀ + c t / CP), the solution of dW/dt = P₀ exp(−c W / CP)', () => {
+    const [first, critical, fade] = [120, 180, 0.035]
+    let work = 0
+    for (let second = 0; second < 36_000; second++) {
+      const power = first * fadeShare(work, fade, critical)
+      work += first * fadeShare(work + power / 2, fade, critical)
+    }
+    within(first * fadeShare(work, fade, critical), 1 / (1 / first + (fade * 10) / critical), 1e-8, 'after ten hours')
+    expect(fadeShare(0, fade, critical)).toBe(1)
+  })
 })
 
 describe('motor', () => {
@@ -111,7 +113,8 @@ describe('coasting', () => {
 describe('a crossing', () => {
   it('takes its time, no energy, and is left from standstill', () => {
     const plan = plainPlan(
-      (plan) => (plan.crossings = [{ timetable: { kind: 'duration', duration: 1800 }, source: null }]),
+      (plan) =>
+        (plan.crossings = [{ timetable: { kind: 'duration', duration: 1800 }, source: null, fillFirst: 'most' }]),
     )
     const { columns, halts, route } = rideOver({ length: 4000, crossings: [2000] }, plan)
     const [halt] = halts

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { simulate } from '../../src/model/forecast/simulate'
 import { defaultPlan, defaultStop } from '../../src/model/plan/defaults'
 import { setWeatherTable } from '../../src/model/plan/edit-day'
+import { addStretch } from '../../src/model/plan/edit-stretches'
 import { keepPlaces } from '../../src/model/plan/keep-places'
 import { readPlan, writePlan } from '../../src/model/plan/check'
 import type { Plan } from '../../src/model/plan/schema'
@@ -203,6 +204,7 @@ describe('keepPlaces', () => {
   const timetable = { ...seven, times: [...seven.times], days: [...seven.days] }
   const at = (distance: number) => defaultStop(`stop-${distance}`, 'Stop', distance, null)
 
+  const minute = { timetable: { kind: 'duration' as const, duration: 60 }, source: null, fillFirst: 'most' as const }
   function planned(change: Partial<Plan>): Plan {
     const hours = [
       {
@@ -252,10 +254,40 @@ describe('keepPlaces', () => {
     near(is.latitude, was.latitude, 1e-9)
   })
 
+  it('keeps both ends of a stretch; one wholly within the part goes', async () => {
+    const before = await read(whole)
+    const after = await mark(whole, before, 10_000, 15_000)
+    const spans = [
+      [1000, 2000],
+      [9000, 11_000],
+      [11_000, 12_000],
+      [14_000, 16_000],
+      [20_000, 25_000],
+    ] as const
+    const plan = spans.reduce((plan, [start, end]) => addStretch(plan, start, end).plan, defaultPlan())
+    const ends = ({ stretches }: Plan) => stretches.map(({ start, end }) => [Math.round(start), Math.round(end)])
+    const kept = keepPlaces(plan, before, after)
+    expect(ends(kept)).toEqual([
+      [1000, 2000],
+      [9000, 10_000],
+      [10_000, 11_000],
+      [15_000, 20_000],
+    ])
+    expect(kept.stretches[0]).toBe(plan.stretches[0])
+    expect(readPlan(writePlan(kept))).toEqual({ ok: true, plan: kept })
+    // When the part is ridden again neither of the two beside it grows into it.
+    expect(ends(keepPlaces(kept, after, before))).toEqual([
+      [1000, 2000],
+      [9000, 10_000],
+      [15_000, 16_000],
+      [20_000, 25_000],
+    ])
+  })
+
   it('leaves crossings their timetables when one is marked before them, and gives that one the time of the recording', async () => {
     const before = await read(gapped)
-    const stated = { timetable, source: 'source-1' }
-    const plan = planned({ crossings: [{ timetable: { kind: 'duration', duration: 60 }, source: null }, stated] })
+    const stated = { timetable, source: 'source-1', fillFirst: 'emptiest' as const }
+    const plan = planned({ crossings: [minute, stated] })
     const after = await mark(gapped, before, 2000, 4000)
     const kept = keepPlaces(plan, before, after)
     expect(kept.crossings.slice(1)).toEqual(plan.crossings)
@@ -263,6 +295,7 @@ describe('keepPlaces', () => {
     expect(kept.crossings[0]).toEqual({
       timetable: { kind: 'duration', duration: 600 + 60 * minutes },
       source: null,
+      fillFirst: 'most',
     })
     expect(keepPlaces(kept, after, before).crossings).toEqual(plan.crossings)
   })
@@ -277,15 +310,15 @@ describe('keepPlaces', () => {
 
   it('drops the timetable of a gap that was ridden, not those of the others, and assumes its recorded time anew', async () => {
     const before = await read(gapped)
-    const stated = { timetable, source: null }
-    const plan = planned({ crossings: [{ timetable: { kind: 'duration', duration: 60 }, source: null }, stated] })
+    const stated = { timetable, source: null, fillFirst: 'most' as const }
+    const plan = planned({ crossings: [minute, stated] })
     const ridden = await read(gapped, [], [0])
     const kept = keepPlaces(plan, before, ridden)
     expect(kept.crossings).toEqual([stated])
     near(kept.stops[1]!.distance, 12_000 + before.gaps[0]!.length, 1e-6)
     const back = keepPlaces(kept, ridden, before)
     // A point each minute, 50 from one side of the gap to the other.
-    expect(back.crossings).toEqual([{ timetable: { kind: 'duration', duration: 600 + 50 * 60 }, source: null }, stated])
+    expect(back.crossings).toEqual([{ ...minute, timetable: { kind: 'duration', duration: 600 + 50 * 60 } }, stated])
     expect(keepPlaces(planned({}), before, ridden).crossings).toEqual([])
   })
 

@@ -1,5 +1,5 @@
 import { packAt, usableEnergy, usableLeft, type Pack } from '../battery/pack'
-import type { Plan, PlanSource } from '../plan/schema'
+import type { FillFirst, Plan, PlanSource } from '../plan/schema'
 import type { PackCharge, Swap } from './outcome'
 import { PackState } from './pack-state'
 import { sourceRefusal, type Sources } from './sources'
@@ -18,7 +18,7 @@ export class Batteries {
   private others = 0
   private othersDrained = 0
 
-  constructor(private readonly plan: Plan) {
+  constructor(plan: Plan) {
     const { battery, assist } = plan
     this.packs = battery.packs.map(
       (spec) => new PackState(packAt(spec, battery.temperatureCelsius), spec.charge, assist),
@@ -59,19 +59,21 @@ export class Batteries {
   /**
    * Charges the packs one after the other by a source.
    *
+   * @param fillFirst which pack; 'most' is not worked out yet and is that in use
    * @param goal time at the stop, s, and the share of all usable charge at which to end; either may be left out
    * @returns what went into each pack, the time, and why not if refused
    */
   chargeBy(
     source: Exclude<PlanSource, { kind: 'swap' }>,
     sources: Sources,
+    fillFirst: FillFirst,
     goal: { time?: number; share?: number },
   ): { charges: PackCharge[]; time: number; refusal?: string } {
     const charges: PackCharge[] = []
     const longest = goal.time ?? longestStop
     let time = 0
     let refusal: string | undefined
-    for (const index of this.fillOrder()) {
+    for (const index of this.fillOrder(fillFirst)) {
       const state = this.packs[index]!
       const fault = sourceRefusal(source, state.pack)
       if (fault !== undefined) {
@@ -91,9 +93,9 @@ export class Batteries {
   }
 
   /** Indices of the packs in the order in which they are filled. */
-  private fillOrder(): number[] {
+  private fillOrder(first: FillFirst): number[] {
     const order = this.packs.map((_, k) => (this.active + k) % this.packs.length)
-    if (this.plan.battery.fillFirst === 'in use') return order
+    if (first !== 'emptiest') return order
     return order.sort((a, b) => this.packs[a]!.charge - this.packs[b]!.charge)
   }
 

@@ -26,7 +26,6 @@ export class Conditions {
   private readonly now = noWeather()
   private readonly density: Float64Array
   private readonly area: number
-  private readonly effort: number
   /** Rolling resistance on a level dry road, N. */
   private readonly rolling: number
   /** Power that the packs must give for the motor's greatest, W. */
@@ -47,7 +46,6 @@ export class Conditions {
     this.steady = weather.table.length === 0
     this.along.at(0, 0, this.now)
     this.area = 0.5 * (bike.dragArea + wheelDragArea)
-    this.effort = rider.power / rider.criticalPower
     this.rolling = bike.rolling * bike.surfaceFactor * this.weight
     this.peakElectrical = electricalPower(assist.peakPower, assist.lossFactor) + assist.electronics + assist.lights
     const start = elevation[0]!
@@ -88,10 +86,10 @@ export class Conditions {
    * Fills in `step` for the step from a station to the next.
    *
    * @param time since the start, s
-   * @param ridingTime of it in motion, s
+   * @param riderWork so far, J
    * @param electrical what the packs can give, W
    */
-  prepare(station: number, time: number, ridingTime: number, electrical: number): void {
+  prepare(station: number, time: number, riderWork: number, electrical: number): void {
     const { distance, gradient } = this.route.stations
     const { rider, assist, weather, wet } = this.plan
     const { now, steady, road, step } = this
@@ -110,9 +108,7 @@ export class Conditions {
     step.rolling = this.rolling * wetFactor(now.wetness, wet.rolling) * level
     step.weightAlong = this.weight * gradient[station]! * level
     step.riderPower =
-      rider.power *
-      (1 + (rider.climbFactor - 1) * climb) *
-      fadeShare(ridingTime, rider.fadePerHour, rider.fadeOnset, this.effort)
+      rider.power * (1 + (rider.climbFactor - 1) * climb) * fadeShare(riderWork, rider.fade, rider.criticalPower)
     step.assistRatio = assist.ratio + (assist.climbRatio - assist.ratio) * climb
     step.packPower =
       electrical >= this.peakElectrical

@@ -73,7 +73,7 @@ export class Halts {
       if (source === undefined) return { stop: stop.id, time: stop.duration }
       if (source.kind === 'swap') return { stop: stop.id, time: stop.duration, swap: this.batteries.swap() }
       const timed = chargesToShare(stop) ? { share: stop.chargeTo } : { time: stop.duration }
-      const { time: charging, ...result } = this.batteries.chargeBy(source, this.sources, timed)
+      const { time: charging, ...result } = this.batteries.chargeBy(source, this.sources, stop.fillFirst, timed)
       const refused = result.refusal !== undefined && result.charges.length === 0
       return { stop: stop.id, time: refused ? stop.duration : stay(stop, charging), ...result }
     })
@@ -92,7 +92,7 @@ export class Halts {
   }
 
   private cross(station: number, arrive: number, gap: number): number {
-    const { timetable, source: id } = this.crossings[gap]!
+    const { timetable, source: id, fillFirst } = this.crossings[gap]!
     const instant = this.started + arrive
     const sailing = nextSailing(timetable, instant, this.zone)
     const time = sailing === undefined ? noSailing : sailing.arrive - instant
@@ -101,7 +101,7 @@ export class Halts {
       const said = { gap, time, ...(sailing !== undefined && { sailing }) }
       if (source === undefined) return said
       if (source.kind === 'swap') return { ...said, swap: this.batteries.swap() }
-      return { ...this.batteries.chargeBy(source, this.sources, { time }), ...said }
+      return { ...this.batteries.chargeBy(source, this.sources, fillFirst, { time }), ...said }
     })
   }
 

@@ -56,9 +56,9 @@ export function simulate(route: Route, plan: Plan): Outcome {
 
   const companion: Companion = {
     step: conditions.step,
-    prepare(station: number, ridingTime: number) {
+    prepare(station: number, riderWork: number) {
       const { spent, most } = batteries.inUse
-      conditions.prepare(station, now, ridingTime, spent ? 0 : most)
+      conditions.prepare(station, now, riderWork, spent ? 0 : most)
       if (light !== undefined)
         standing = assist.electronics + (light.lightAt(station, now) === 'day' ? 0 : assist.lights)
     },

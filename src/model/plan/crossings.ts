@@ -14,7 +14,12 @@ const slowest = 1
  */
 export const crossingsFor = (route: Route, plan: Plan): PlanCrossing[] =>
   route.crossings.map(
-    (gap, i) => plan.crossings[i] ?? { timetable: { kind: 'duration', duration: assumedTime(gap) }, source: null },
+    (gap, i) =>
+      plan.crossings[i] ?? {
+        timetable: { kind: 'duration', duration: assumedTime(gap) },
+        source: null,
+        fillFirst: 'most',
+      },
   )
 
 function assumedTime({ length, recordedTime }: Gap): number {

@@ -12,7 +12,7 @@ import {
   weatherParameters,
   type Parameter,
 } from './parameters'
-import type { CarriedSource, MainsSource, Plan, PlanPack, PlanStop } from './schema'
+import { planVersion, type CarriedSource, type MainsSource, type Plan, type PlanPack, type PlanStop } from './schema'
 
 const defaultsOf = <T extends Record<string, Parameter>>(group: T) =>
   Object.fromEntries(Object.entries(group).map(([key, parameter]) => [key, parameter.default])) as {
@@ -67,6 +67,7 @@ export const defaultStop = (id: string, name: string, distance: number, source: 
   source,
   kind: source === null ? 'rest' : 'charge',
   goal: 'duration',
+  fillFirst: 'most',
   ...defaultsOf(stopParameters),
 })
 
@@ -74,7 +75,7 @@ export const defaultStop = (id: string, name: string, distance: number, source: 
 export function defaultPlan(): Plan {
   return {
     format: 'wattfare-plan',
-    version: 1,
+    version: planVersion,
     start: '2027-06-19T06:00',
     zone: null,
     rider: defaultsOf(riderParameters),
@@ -85,12 +86,12 @@ export function defaultPlan(): Plan {
     wet: defaultsOf(wetParameters),
     battery: {
       ...defaultsOf(batteryParameters),
-      fillFirst: 'in use',
       packs: [defaultPack('pack-1', 'Pack 1'), defaultPack('pack-2', 'Pack 2')],
     },
     sources: [defaultMains('source-1', 'Charger 4 A')],
     stops: [],
     crossings: [],
+    stretches: [],
     controls: [],
     goal: null,
     kit: [],

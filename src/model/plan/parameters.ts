@@ -7,7 +7,6 @@ export const quantityUnits = {
   speed: 'm/s',
   windSpeed: 'm/s',
   share: '1',
-  sharePerHour: '1/h',
   area: 'm²',
   coefficient: '1',
   temperature: '°C',
@@ -34,6 +33,18 @@ export const quantityUnits = {
 } as const
 export type Quantity = keyof typeof quantityUnits
 
+/**
+ * How far the true figure may lie from the stated one, which is its middle: one case in ten lies below `low`, one in ten above `high`. Both multiply
+ * the stated figure ('factor') or are added to it ('offset', in its unit).
+ */
+export interface Belief {
+  as: 'factor' | 'offset'
+  low: number
+  high: number
+  /** Where the span comes from. */
+  source: string
+}
+
 /** One number of the plan: what the form, the check at every door, the published schema and the tests read. */
 export interface Parameter {
   label: string
@@ -46,6 +57,8 @@ export interface Parameter {
   meaning: string
   /** Where the number comes from. */
   source: string
+  /** Left out where the figure is a choice, or hardly matters. */
+  belief?: Belief
   /** Shown only on demand: most riders never change it. */
   fine?: true
 }
@@ -60,6 +73,7 @@ export const riderParameters = {
     default: 85,
     meaning: 'Body, clothes and shoes.',
     source: 'A scale.',
+    belief: { as: 'offset', low: -1.5, high: 1.5, source: 'Judgement: clothes, meals, another scale.' },
   },
   power: {
     label: 'Steady power',
@@ -69,6 +83,7 @@ export const riderParameters = {
     default: 120,
     meaning: 'What you put on the pedals on the flat, for hours.',
     source: 'A power meter, or try: touring riders give 80 to 150 W.',
+    belief: { as: 'factor', low: 0.88, high: 1.12, source: 'Judgement: form of the day, and power never measured.' },
   },
   climbFactor: {
     label: 'Effort on climbs',
@@ -98,15 +113,21 @@ export const riderParameters = {
     source: 'A test of 3 to 20 minutes (Monod and Scherrer 1965); 180 W is a choice.',
     fine: true,
   },
-  fadePerHour: {
+  fade: {
     label: 'Fade',
-    quantity: 'sharePerHour',
+    quantity: 'share',
     min: 0,
-    max: 0.2,
-    default: 0.045,
-    meaning: 'Power lost for each hour of riding after the onset; half of it below 0.6 of critical power.',
+    max: 0.16,
+    default: 0.035,
+    meaning: 'Power lost for each hour’s work at critical power: less than half as much an hour at an easy pace.',
     source:
-      'Clark et al. 2019, J. Appl. Physiol. 127:726-736: 9 % after two hours of heavy work; beyond that judgement.',
+      'Clark et al. 2019, J. Appl. Physiol. 127:726: 9 % in two hours unfed, 2 % fed. That ridden power follows measured capacity is an assumption.',
+    belief: {
+      as: 'factor',
+      low: 0.015 / 0.035,
+      high: 2,
+      source: 'Judgement on Clark et al. 2019: 1.4 % fed to 5.7 % unfed; professionals and a 24 h record 2.1 to 4.5 %.',
+    },
   },
   smallHalts: {
     label: 'Small halts, each 100 km',
@@ -116,16 +137,7 @@ export const riderParameters = {
     default: 6 * secondsPerMinute,
     meaning: 'Lights, gates, a photograph, a bottle: time that no stop of the plan shows.',
     source: 'Last year’s recording: elapsed less moving time less the planned stops.',
-  },
-  fadeOnset: {
-    label: 'Fade begins after',
-    quantity: 'duration',
-    min: 0,
-    max: 600 * secondsPerMinute,
-    default: 80 * secondsPerMinute,
-    meaning: 'Riding time before power begins to fade.',
-    source: 'Clark et al. 2019: unchanged after 40 and 80 minutes.',
-    fine: true,
+    belief: { as: 'factor', low: 0.5, high: 2, source: 'Judgement.' },
   },
 } satisfies Record<string, Parameter>
 
@@ -138,6 +150,12 @@ export const bikeParameters = {
     default: 27,
     meaning: 'Bike, racks and lights, without battery packs and luggage.',
     source: 'A scale.',
+    belief: {
+      as: 'offset',
+      low: -1,
+      high: 1,
+      source: 'Judgement: what a maker states is without rack, lights and mud.',
+    },
   },
   luggage: {
     label: 'Luggage and water',
@@ -147,6 +165,7 @@ export const bikeParameters = {
     default: 12,
     meaning: 'Everything carried that is neither bike, pack nor rider.',
     source: 'A scale.',
+    belief: { as: 'factor', low: 0.85, high: 1.2, source: 'Judgement: luggage is added up, rarely weighed.' },
   },
   dragArea: {
     label: 'Drag area (CdA)',
@@ -156,6 +175,12 @@ export const bikeParameters = {
     default: 0.6,
     meaning: 'Frontal area times drag coefficient, rider and bags.',
     source: 'Tengattini and Bigazzi 2018: urban riders 0.56 ± 0.17 m², and bags.',
+    belief: {
+      as: 'offset',
+      low: -0.218,
+      high: 0.218,
+      source: 'Between bikes and riders, SD 0.170 m²: Tengattini and Bigazzi 2018, J. Sports Sci. 36:2383-2391.',
+    },
   },
   rolling: {
     label: 'Rolling coefficient (Crr)',
@@ -165,6 +190,12 @@ export const bikeParameters = {
     default: 0.008,
     meaning: 'Tyres on average asphalt.',
     source: 'Tengattini and Bigazzi 2018: 0.0077 ± 0.0036.',
+    belief: {
+      as: 'offset',
+      low: -0.00461,
+      high: 0.00461,
+      source: 'Between bikes, SD 0.0036: Tengattini and Bigazzi 2018, J. Sports Sci. 36:2383-2391.',
+    },
   },
   surfaceFactor: {
     label: 'Surface factor',
@@ -291,6 +322,7 @@ export const assistParameters = {
     default: 1,
     meaning: 'Against the built-in curve: 81 % efficient at 100 W, 83 % at 250 W.',
     source: 'The curve is a judgement; no published curve could be read.',
+    belief: { as: 'factor', low: 0.75, high: 1.3, source: 'Judgement: one ride of one motor was measured.' },
     fine: true,
   },
   electronics: {
@@ -322,6 +354,7 @@ export const weatherParameters = {
     default: 15,
     meaning: 'At the height of the start; falls with height.',
     source: 'The forecast. 15 °C is the standard atmosphere.',
+    belief: { as: 'offset', low: -2.5, high: 2.5, source: 'From memory: forecasts of the day before miss by 2 K rms.' },
   },
   windSpeed: {
     label: 'Wind',
@@ -331,6 +364,7 @@ export const weatherParameters = {
     default: 3,
     meaning: 'Mean at 10 m height, as forecasts give it.',
     source: 'The forecast.',
+    belief: { as: 'offset', low: -2, high: 2, source: 'From memory: forecasts of the day before miss by 1.6 m/s rms.' },
   },
   windFromDegrees: {
     label: 'Wind from',
@@ -340,6 +374,7 @@ export const weatherParameters = {
     default: 250,
     meaning: 'Where it comes from: 0 is north, 90 east.',
     source: 'The forecast.',
+    belief: { as: 'offset', low: -35, high: 35, source: 'Judgement; a light wind turns by more.' },
   },
   seaLevelPressure: {
     label: 'Pressure at sea level',
@@ -439,6 +474,7 @@ export const packParameters = {
     default: 1,
     meaning: 'Capacity left against new.',
     source: 'A measured full discharge; 85 % is a common guess for a used pack.',
+    belief: { as: 'offset', low: -0.06, high: 0.04, source: 'Judgement: rarely measured, and new cells vary by 2 %.' },
   },
   mass: {
     label: 'Mass',
@@ -540,6 +576,12 @@ export const stopParameters = {
     default: 45 * secondsPerMinute,
     meaning: 'From arrival to departure.',
     source: 'A choice.',
+    belief: {
+      as: 'factor',
+      low: 0.9,
+      high: 1.5,
+      source: 'Judgement: a stop lasts longer than meant more often than not.',
+    },
   },
   chargeTo: {
     label: 'Charge up to',
@@ -549,6 +591,37 @@ export const stopParameters = {
     default: 0.8,
     meaning: 'Charge of all packs together at which you leave.',
     source: 'A choice; the last tenth charges slowest.',
+  },
+} satisfies Record<string, Parameter>
+
+/** What a stretch may have of its own; the default is what it takes when the rider first says something. */
+export const stretchParameters = {
+  shelter: {
+    label: 'Wind that gets through',
+    quantity: 'share',
+    min: 0,
+    max: 1,
+    default: 0.5,
+    meaning: 'Share of the wind of open land that reaches you: 0 % in a tunnel or deep wood.',
+    source: 'Judgement: about half behind hedges and houses.',
+  },
+  speedLimit: {
+    label: 'No faster than',
+    quantity: 'speed',
+    min: 5 * kilometresPerHour,
+    max: 90 * kilometresPerHour,
+    default: 15 * kilometresPerHour,
+    meaning: 'You ride no faster here: a town, a shared path, a rough descent.',
+    source: 'A choice, or the sign.',
+  },
+  assistRatio: {
+    label: 'Assist',
+    quantity: 'share',
+    min: 0,
+    max: 4,
+    default: 0.5,
+    meaning: 'Motor power for each watt of yours, on climbs as on the flat.',
+    source: 'A choice; 0 % is no motor.',
   },
 } satisfies Record<string, Parameter>
 
@@ -584,3 +657,19 @@ export const surroundings = {
   'farmland with hedges': 0.25,
 } as const
 export type Surroundings = keyof typeof surroundings
+
+/** Factor on the rolling coefficient of average asphalt, by surface. */
+export const surfaces = {
+  asphalt: { factor: 1, source: 'The rolling coefficient is that of average asphalt.' },
+  'rough asphalt': { factor: 1.25, source: 'Judgement: 0.010 against 0.008.' },
+  gravel: {
+    factor: 1.5,
+    source: 'Judgement for packed gravel: 0.012 against 0.008; loose gravel may take twice that.',
+  },
+  cobbles: {
+    factor: 2,
+    source:
+      'Handbook coefficients, 0.008 rough paved against 0.004 asphalt. Hölzel et al. 2012, Procedia Eng. 34:479: a pendulum ran out 22.1 m on slabs, 10.2 m on cobbles, on asphalt less than on slabs.',
+  },
+} as const
+export type Surface = keyof typeof surfaces

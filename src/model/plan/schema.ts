@@ -12,9 +12,12 @@ import {
   quantityUnits,
   riderParameters,
   stopParameters,
+  stretchParameters,
+  surfaces,
   surroundings,
   weatherParameters,
   type Parameter,
+  type Surface,
   type Surroundings,
 } from './parameters'
 
@@ -71,6 +74,9 @@ export const carriedSchema = v.strictObject({
 export const swapSchema = v.strictObject({ id, name: shortText, kind: v.literal('swap') })
 export const sourceSchema = v.variant('kind', [mainsSchema, carriedSchema, swapSchema])
 
+/** Which pack a charge fills first: as brings most energy in the time, the one in use, or the emptiest. */
+const fillFirst = v.picklist(['most', 'in use', 'emptiest'])
+
 export const stopSchema = v.strictObject({
   id,
   name: shortText,
@@ -81,13 +87,29 @@ export const stopSchema = v.strictObject({
   kind: v.picklist(['charge', 'rest', 'food', 'water', 'control']),
   /** What ends the stop: its duration; the charge reached; both side by side, so the longer; or one after the other. */
   goal: v.picklist(['duration', 'charge', 'longer', 'sum']),
+  fillFirst,
   ...numbers(stopParameters),
 })
 
-export const planVersion = 1
+/** A part of the ride of which the rider states something of its own; null where it is as elsewhere. */
+export const stretchSchema = v.strictObject({
+  id,
+  /** May be empty. */
+  name: shortText,
+  /** Ridden distances from the start, m; the end lies beyond the start. */
+  start: distance,
+  end: distance,
+  /** In place of the bike's surface factor. */
+  surface: v.nullable(v.picklist(Object.keys(surfaces) as [Surface, ...Surface[]])),
+  shelter: v.nullable(bounded(stretchParameters.shelter)),
+  speedLimit: v.nullable(bounded(stretchParameters.speedLimit)),
+  assistRatio: v.nullable(bounded(stretchParameters.assistRatio)),
+})
+
+export const planVersion = 2
 
 /** How many a plan can hold. */
-export const most = { packs: 12, sources: 20, stops: 100 } as const
+export const most = { packs: 12, sources: 20, stops: 100, stretches: 200 } as const
 
 export const planSchema = v.strictObject({
   format: v.literal('wattfare-plan'),
@@ -113,14 +135,17 @@ export const planSchema = v.strictObject({
   wet: v.strictObject(numbers(wetParameters)),
   battery: v.strictObject({
     ...numbers(batteryParameters),
-    /** Which pack a charge fills first. */
-    fillFirst: v.picklist(['in use', 'emptiest']),
     packs: v.pipe(v.array(packSchema), v.minLength(1), v.maxLength(most.packs)),
   }),
   sources: v.pipe(v.array(sourceSchema), v.maxLength(most.sources)),
   stops: v.pipe(v.array(stopSchema), v.maxLength(most.stops)),
   /** By the order of the route's crossings; where one is missing its time is assumed. */
-  crossings: v.pipe(v.array(v.strictObject({ timetable: timetableSchema, source: v.nullable(id) })), v.maxLength(1000)),
+  crossings: v.pipe(
+    v.array(v.strictObject({ timetable: timetableSchema, source: v.nullable(id), fillFirst })),
+    v.maxLength(1000),
+  ),
+  /** In any order; they may touch, not overlap. */
+  stretches: v.pipe(v.array(stretchSchema), v.maxLength(most.stretches)),
   controls: v.pipe(v.array(controlSchema), v.maxLength(mostOfDay.controls)),
   /** Time to beat from start to finish, s. */
   goal: v.nullable(v.pipe(v.number(), v.minValue(60), v.maxValue(30 * 86_400))),
@@ -137,4 +162,6 @@ export type PlanSource = v.InferOutput<typeof sourceSchema>
 export type MainsSource = v.InferOutput<typeof mainsSchema>
 export type CarriedSource = v.InferOutput<typeof carriedSchema>
 export type PlanCrossing = Plan['crossings'][number]
+export type FillFirst = v.InferOutput<typeof fillFirst>
+export type PlanStretch = v.InferOutput<typeof stretchSchema>
 export type PlanStop = v.InferOutput<typeof stopSchema>

@@ -27,8 +27,8 @@ export const packLimits = 8
 export interface Companion {
   /** What holds for a step; its inertial mass for all of the ride. */
   readonly step: StepConditions
-  /** Fills it in for the step from a station to the next. */
-  prepare(station: number, ridingTime: number): void
+  /** Fills it in for the step from a station to the next; rider's work so far, J. */
+  prepare(station: number, riderWork: number): void
   /** Takes electrical energy for the motor: mean power, W, over a time, s. */
   draw(power: number, time: number): void
   /** Called on arrival at each station; returns the halt there, s, with all that happens in it done. */
@@ -125,7 +125,7 @@ export function integrate(route: Route, limits: Float64Array, settings: RideSett
     const horizontal = distance[i + 1]! - distance[i]!
     if (horizontal === 0) continue // a crossing: travelled, not ridden
 
-    companion.prepare(i, ridingTime)
+    companion.prepare(i, riderWork)
     const length = horizontal / level[i]!
     const limitFrom = 0.5 * mass * limits[i]!
     const limitSlope = (0.5 * mass * limits[i + 1]! - limitFrom) / length

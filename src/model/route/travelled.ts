@@ -61,10 +61,12 @@ export function travelledOf(gaps: readonly Stretch[], marked: readonly Stretch[]
  *
  * @param travelled as of the route on which the distance is ridden
  * @param ridden distance, m
+ * @param end the other one for what begins there, within a millimetre
  */
-export function onTrack(travelled: readonly Travelled[], ridden: number): number {
+export function onTrack(travelled: readonly Travelled[], ridden: number, end: 'before' | 'behind' = 'before'): number {
+  const past = end === 'before' ? ridden : ridden + 0.001
   let left = 0
-  for (const { from, to, distance, place } of travelled) if (place === 'start' || distance < ridden) left += to - from
+  for (const { from, to, distance, place } of travelled) if (place === 'start' || distance < past) left += to - from
   return ridden + left
 }
 

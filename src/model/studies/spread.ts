@@ -1,15 +1,11 @@
+import { bikeParameters } from '../plan/parameters'
 import type { Plan } from '../plan/schema'
 import type { Route } from '../route/route'
 import type { Outcome } from '../forecast/outcome'
 import { simulate } from '../forecast/simulate'
 
-/**
- * Standard deviations between real bikes and riders, m² and dimensionless.
- *
- * @see Tengattini and Bigazzi 2018, J. Sports Sci. 36:2383-2391: AfCd 0.559 (SD 0.170) m², Cr 0.0077 (SD 0.0036)
- */
-const dragAreaDeviation = 0.17
-const rollingDeviation = 0.0036
+/** Standard deviations to the end of a normal distribution's span that holds 80 %: its 0.9 quantile. */
+const toNinetyPercent = 1.2816
 
 /** The same day with a bike that runs harder and one that runs easier by one standard deviation. */
 export interface Spread {
@@ -22,16 +18,14 @@ export interface Spread {
  * Both are moved together by 1/√2 of their deviation, which is one deviation of two independent parts of about equal effect.
  */
 export function spreadOf(route: Route, plan: Plan): Spread {
-  const moved = (sign: 1 | -1): Outcome => {
-    const { dragArea, rolling } = plan.bike
-    return simulate(route, {
-      ...plan,
-      bike: {
-        ...plan.bike,
-        dragArea: Math.max(0.15, dragArea + sign * Math.SQRT1_2 * dragAreaDeviation),
-        rolling: Math.max(0.001, rolling + sign * Math.SQRT1_2 * rollingDeviation),
-      },
-    })
+  const moved = (side: 'low' | 'high'): Outcome => {
+    const { bike } = plan
+    const part = (key: 'dragArea' | 'rolling') => {
+      const { min, max, belief } = bikeParameters[key]
+      const value = bike[key] + (Math.SQRT1_2 / toNinetyPercent) * belief[side]
+      return Math.min(Math.max(value, min), max)
+    }
+    return simulate(route, { ...plan, bike: { ...bike, dragArea: part('dragArea'), rolling: part('rolling') } })
   }
-  return { harder: moved(1), easier: moved(-1) }
+  return { harder: moved('high'), easier: moved('low') }
 }

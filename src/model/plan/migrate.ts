@@ -1,0 +1,48 @@
+/** A document read from text, before it is known to be a plan. */
+type Json = Record<string, unknown>
+
+const isRecord = (value: unknown): value is Json => typeof value === 'object' && value !== null && !Array.isArray(value)
+
+/** A list with each record in it changed; what is no list or record stays, for the check that follows to name. */
+const each = (list: unknown, change: (item: Json) => Json): unknown =>
+  Array.isArray(list) ? list.map((item: unknown) => (isRecord(item) ? change(item) : item)) : list
+
+/** The step from each version to the next, that from version 1 first. None changes what it is given. */
+const steps: readonly ((old: Json) => Json)[] = [toVersion2]
+
+/**
+ * A document of an older version as one of the newest, not yet checked.
+ *
+ * @param document left as it is
+ * @param version of the document, a whole number from 1
+ */
+export const migrate = (document: Json, version: number): Json =>
+  steps.slice(version - 1).reduce((older, step) => step(older), document)
+
+/**
+ * Stretches come in, none at first. Fade is by work instead of time: the same multiple of the default as before, which was 0.045 an hour; the
+ * time before its onset has no counterpart and falls away. Which pack is filled first goes to each stop and crossing: 'emptiest' was a choice
+ * and stays, 'in use' was the default and becomes the new one.
+ */
+function toVersion2(old: Json): Json {
+  const { rider, battery, stops, crossings } = old
+  const fillFirst = isRecord(battery) && battery.fillFirst === 'emptiest' ? 'emptiest' : 'most'
+  const withOrder = (item: Json): Json => ({ ...item, fillFirst })
+  return {
+    ...old,
+    version: 2,
+    rider: isRecord(rider) ? fadeByWork(rider) : rider,
+    battery: isRecord(battery) ? without(battery, 'fillFirst') : battery,
+    stops: each(stops, withOrder),
+    crossings: each(crossings, withOrder),
+    stretches: [],
+  }
+}
+
+const fadeByWork = (rider: Json): Json => ({
+  ...without(rider, 'fadePerHour', 'fadeOnset'),
+  fade: (0.035 * Number(rider.fadePerHour)) / 0.045,
+})
+
+const without = (record: Json, ...keys: string[]): Json =>
+  Object.fromEntries(Object.entries(record).filter(([key]) => !keys.includes(key)))
