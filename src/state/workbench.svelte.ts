@@ -33,7 +33,7 @@ const keepAfter = 300 // ms
 const settlesAfter = 150 // ms
 
 /** What belongs to one route only. */
-const withoutPlaces = { stops: [], crossings: [], controls: [], goal: null }
+const withoutPlaces = { stops: [], crossings: [], stretches: [], controls: [], goal: null }
 
 /** The one owner of route, plan and view state. Views read it and call its operations; the outcome is derived. */
 export class Workbench {
@@ -99,7 +99,7 @@ export class Workbench {
   }
 
   /**
-   * Opens a route file. Bike, rider and the rest of the plan stay unless another is given; stops, crossings, controls and goal belong to the route
+   * Opens a route file. Bike, rider and the rest of the plan stay unless another is given; stops, crossings, stretches, controls and goal belong to the route
    * that was, and undo brings them back.
    */
   openFile(bytes: Uint8Array, fileName: string, plan?: Plan): Promise<boolean> {

@@ -28,4 +28,4 @@ export function stretchFault(
  * @returns dimensionless
  */
 export const rollingFactor = ({ surfaceFactor }: Plan['bike'], stretch: PlanStretch | undefined): number =>
-  stretch?.surface == null ? surfaceFactor : surfaces[stretch.surface].factor
+  stretch === undefined || stretch.surface === null ? surfaceFactor : surfaces[stretch.surface].factor
