@@ -2,8 +2,8 @@ import { createNodeResolver, importX } from 'eslint-plugin-import-x'
 import svelte from 'eslint-plugin-svelte'
 import tseslint from 'typescript-eslint'
 
-/** Imports go only down the list view, state, work, model. */
-const layers = ['view', 'state', 'work', 'model']
+/** Imports go only down the list view, state, work, model; `cli` lies beside them all, and asks only the model and the words of the view. */
+const layers = ['cli', 'view', 'state', 'work', 'model']
 const mayNotImport = (layer) =>
   layers.slice(0, layers.indexOf(layer)).map((above) => ({
     group: [`**/${above}/**`, `../${above}`, `../${above}/*`],
@@ -58,6 +58,22 @@ export default tseslint.config(
     files: [`src/${layer}/**`],
     rules: { 'no-restricted-imports': ['error', { patterns: mayNotImport(layer) }] },
   })),
+  {
+    files: ['src/cli/**'],
+    rules: {
+      'no-restricted-imports': [
+        'error',
+        {
+          patterns: [
+            {
+              regex: '/(state|work|view)/(?!words/)',
+              message: 'cli imports only the model, and of the view its words.',
+            },
+          ],
+        },
+      ],
+    },
+  },
   ...floors.map((rooms, floor) => ({
     files: rooms.map((room) => `src/model/${room}/**`),
     rules: {

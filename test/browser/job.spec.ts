@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import type { Page } from '@playwright/test'
 import Papa from 'papaparse'
+import { forecastFor } from '../../src/cli/run'
 import { answer, cursor, dragBy, drop, expect, kept, pin, profile, sampleFile, sheet, test, visit } from './page'
 
 const columns =
@@ -63,6 +64,14 @@ test('the whole job: drop, answer, pin, drag, reach, CSV, reload, undo', async (
     expect(shown).toContain(leg.arrive!.slice(11))
   })
   expect(csv.data.some((leg) => leg.to === 'Stop 1' && /charged/.test(leg.note!))).toBe(true)
+
+  // A script gets the same table by the same plan.
+  await expect.poll(() => keptStops(page)).toEqual([await stop.getAttribute('aria-valuenow')])
+  const files: Record<string, Buffer> = {
+    'ride.gpx': sampleFile('two-passes-62km.gpx'),
+    'plan.json': Buffer.from(String(await kept(page, 'plan'))),
+  }
+  expect(await forecastFor(['ride.gpx', '--plan', 'plan.json', '--csv'], (name) => files[name]!)).toBe(text)
 
   // Undo takes back the drag, redo brings it back.
   await page.getByRole('button', { name: 'Undo' }).click()

@@ -75,6 +75,8 @@ export interface Outcome {
   started: number
   weather: WeatherAlong
   columns: OutcomeColumns
+  /** Fastest speed at each station by bends, halts, braking before them and the rider, squared, m²/s²; linear between. */
+  limits: Float64Array
   halts: Halt[]
   /** Usable energy of all packs when full, at their present health and temperature, J. */
   usable: number

@@ -101,6 +101,7 @@ export function simulate(route: Route, plan: Plan): Outcome {
     started,
     weather,
     columns: { ...columns, drained, left, pack },
+    limits,
     halts: halts.list,
     usable: batteries.usable,
     leftAtStart,

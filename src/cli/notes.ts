@@ -1,0 +1,20 @@
+import type { Outcome } from '../model/forecast/outcome'
+import type { ReadRoute } from '../model/route/reading'
+
+/** Something found in the route file, or that the route and the plan do not fit: a code with its values, SI. */
+export interface Note {
+  code: string
+  [value: string]: number | string
+}
+
+export function notesOn({ route, lines, proposals }: ReadRoute, { plan }: Outcome): Note[] {
+  const notes: Note[] = []
+  if (route.elevationKnown !== 'all') notes.push({ code: 'elevation', known: route.elevationKnown })
+  for (const [code, count] of Object.entries(route.counts)) if (count > 0) notes.push({ code, count })
+  if (lines.length > 1) notes.push({ code: 'lines', count: lines.length })
+  for (const { kind, from, to, time } of proposals)
+    notes.push({ code: 'looksTravelled', kind, length: to - from, time })
+  const beyond = plan.stops.filter(({ distance }) => distance > route.length).length
+  if (beyond > 0) notes.push({ code: 'stopsBeyondRoute', count: beyond })
+  return notes
+}

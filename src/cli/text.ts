@@ -1,0 +1,52 @@
+import type { Note } from './notes'
+import type { Report } from './report'
+import type { StationReport } from './stations'
+
+/** A forecast for who reads it in a terminal. */
+export function textOf(report: Report, stations?: readonly StationReport[]): string {
+  const { crossings, notes } = report
+  const rows: [string, string][] = [
+    ['Charge', chargeText(report)],
+    ['Length', `${km(report.length_m / 1000)}, ${whole(report.ascent_m)} m up, ${whole(report.descent_m)} m down`],
+    ['Start', `${report.start.replace('T', ' ')}, ${report.zone}`],
+    ['Finish', report.finish.replace('T', ' ')],
+    [
+      'Time',
+      `${time(report.elapsed_s)}: ${time(report.riding_s)} riding, ${time(report.standing_s)} standing, ${time(report.crossing_s)} on crossings`,
+    ],
+    ['Battery', `${whole(report.battery_Wh)} Wh used`],
+  ]
+  if (report.walked_m > 0) rows.push(['On foot', `${whole(report.walked_m)} m`])
+  for (const { start_km, length_km, seconds, why } of crossings)
+    rows.push(['Crossing', `${place(start_km)}, ${km(length_km)}, ${time(seconds)}: ${why}`])
+  for (const note of notes) rows.push(['Note', noteText(note)])
+  const lines = [report.route, ...rows.map(([name, text]) => `  ${name.padEnd(9)} ${text}`)]
+  return [...lines, ...(stations === undefined ? [] : table(stations))].join('\n') + '\n'
+}
+
+function chargeText({ charge_end_pct, spare_Wh, reserve_km, motor_off_km }: Report): string {
+  const end = `${whole(charge_end_pct)} % at the finish, ${whole(Math.abs(spare_Wh))} Wh ${spare_Wh < 0 ? 'below' : 'above'} the reserve`
+  if (motor_off_km !== null) return `does not last: the motor stops at ${place(motor_off_km)}`
+  return reserve_km === null ? `lasts: ${end}` : `lasts, but falls below the reserve at ${place(reserve_km)}: ${end}`
+}
+
+const noteText = ({ code, ...values }: Note): string =>
+  [code, ...Object.entries(values).map(([name, value]) => `${name} ${value}`)].join(', ')
+
+function table(stations: readonly StationReport[]): string[] {
+  const [first] = stations
+  if (first === undefined) return []
+  const names = Object.keys(first) as (keyof StationReport)[]
+  const rows = stations.map((station) => names.map((name) => station[name].toFixed(name === 'km' ? 3 : 1)))
+  return ['', ...[names, ...rows].map((cells) => cells.map((cell) => cell.padStart(12)).join(' '))]
+}
+
+const whole = (value: number): string => value.toFixed(0)
+const km = (value: number): string => `${value.toFixed(1)} km`
+const place = (value: number): string => `km ${value.toFixed(1)}`
+
+function time(seconds: number): string {
+  const minutes = Math.round(seconds / 60)
+  const hours = Math.floor(minutes / 60)
+  return hours === 0 ? `${minutes} min` : `${hours} h ${String(minutes % 60).padStart(2, '0')} min`
+}
