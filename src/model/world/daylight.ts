@@ -1,4 +1,5 @@
-import { getPosition, getTimes, type SunTimes } from 'suncalc'
+import { getPosition, getTimes } from 'suncalc'
+import { indexAtOrBelow } from '../columns'
 import type { Route } from '../route/route'
 import { instantOf } from './zone'
 
@@ -36,35 +37,32 @@ export function sunOn(latitude: number, longitude: number, date: string, zone: s
 
 export type Light = 'day' | 'twilight' | 'dark'
 
+/** Lights of a solar day in order, from midnight to midnight. */
+const lights: readonly Light[] = ['dark', 'twilight', 'day', 'twilight', 'dark']
+
 const anchorEvery = 10_000 // m
 const mostAnchors = 60
 const solarDay = 86_400
-const civilApparent = -5.5 // degrees: 6 below the horizon as the library's refraction lifts it
+/** The library's refraction at and below the horizon, degrees: it gives apparent altitudes. */
+const refraction = 0.484
+const sunriseAltitude = -0.833 + refraction
+const twilightAltitude = -6 + refraction
+/** How close to a height it is passed, degrees: the sun does at most 0.0042° in a second. */
+const closeEnough = 1e-4
+const mostSteps = 40
 
 /**
- * The light along a route from some instant on. Sun times are taken at anchors some kilometres apart and for some days, then read between
- * them in a straight line, so that it costs little to ask at every station: within a second of asking the sun itself.
+ * The sun at anchors some kilometres apart along a route, each solar day worked out when it is first asked for. Days are counted from 1970 by mean
+ * solar time of the place.
  */
-export class LightAlong {
+class SunAlong {
   /** Stations of the anchors, ascending. */
-  private readonly at: Float64Array
-  /** Of each anchor and day: first light, sunrise, sunset, last light, s since the start. */
-  private readonly events: Float64Array
-  private readonly noon: Float64Array
-  /** The anchor of the last question, so that the next one need not search. */
-  private cursor = 0
+  readonly at: Float64Array
+  private readonly noons = new Map<number, number>()
+  private readonly edges = new Map<number, Float64Array>()
 
-  /**
-   * @param route at least two stations
-   * @param started Unix time of the start, s
-   * @param days how many days from that of the start are told; the last stands for all that follow
-   */
-  constructor(
-    route: Route,
-    started: number,
-    private readonly days = 3,
-  ) {
-    const { distance, latitude, longitude } = route.stations
+  constructor(private readonly route: Route) {
+    const { distance } = route.stations
     const every = Math.max(anchorEvery, route.length / mostAnchors)
     const at: number[] = []
     for (const { first, last } of route.sections) {
@@ -72,17 +70,126 @@ export class LightAlong {
       for (let k = 0; k <= pieces; k++) at.push(first + Math.round(((last - first) * k) / pieces))
     }
     this.at = Float64Array.from(at)
-    this.noon = new Float64Array(at.length)
-    this.events = new Float64Array(at.length * days * 4)
-    at.forEach((station, anchor) => {
-      for (let day = 0; day < days; day++) {
-        const [phi, lambda] = [latitude[station]!, longitude[station]!]
-        const times = getTimes(dateOf(started + day * solarDay), phi, lambda)
-        const noon = times.solarNoon.getTime() / 1000 - started
-        if (day === 0) this.noon[anchor] = noon
-        this.events.set(spans(times, noon, started, phi, lambda), (anchor * days + day) * 4)
+  }
+
+  /**
+   * When light changes at an anchor on a day, Unix time, s: midnight, first light, sunrise, sunset, last light, midnight. A height that the sun does not
+   * pass in the morning or the evening is passed at midnight where it stays above, and at noon where it stays below.
+   */
+  edgesOf(anchor: number, day: number): Float64Array {
+    const key = this.keyOf(anchor, day)
+    const known = this.edges.get(key)
+    if (known !== undefined) return known
+    const noon = this.noonOf(anchor, day)
+    const before = 0.5 * (this.noonOf(anchor, day - 1) + noon)
+    const after = 0.5 * (noon + this.noonOf(anchor, day + 1))
+    const passing = (night: number, altitude: number) => this.passing(anchor, night, noon, altitude)
+    const edges = Float64Array.of(
+      before,
+      passing(before, twilightAltitude),
+      passing(before, sunriseAltitude),
+      passing(after, sunriseAltitude),
+      passing(after, twilightAltitude),
+      after,
+    )
+    this.edges.set(key, edges)
+    return edges
+  }
+
+  private noonOf(anchor: number, day: number): number {
+    const key = this.keyOf(anchor, day)
+    let noon = this.noons.get(key)
+    if (noon === undefined) {
+      const mean = (day + 0.5 - this.turn(anchor)) * solarDay
+      noon = getTimes(dateOf(mean), ...this.placeOf(anchor)).solarNoon.getTime() / 1000
+      this.noons.set(key, noon)
+    }
+    return noon
+  }
+
+  /**
+   * When the sun passes an apparent altitude, degrees, between a midnight and a noon; one of them where it does not.
+   *
+   * @see false position with the Illinois step: Dowell and Jarratt 1971, BIT 11:168-174
+   */
+  private passing(anchor: number, night: number, noon: number, altitude: number): number {
+    const place = this.placeOf(anchor)
+    const above = (instant: number) => getPosition(dateOf(instant), ...place).altitude - altitude
+    let [down, below, up, over] = [night, above(night), noon, above(noon)]
+    if (below >= 0) return night
+    if (over <= 0) return noon
+    let instant = night
+    let side = 0
+    for (let k = 0; k < mostSteps; k++) {
+      instant = (down * over - up * below) / (over - below)
+      const here = above(instant)
+      if (Math.abs(here) < closeEnough) break
+      if (here < 0) {
+        down = instant
+        below = here
+        if (side < 0) over /= 2
+        side = -1
+      } else {
+        up = instant
+        over = here
+        if (side > 0) below /= 2
+        side = 1
       }
-    })
+    }
+    return instant
+  }
+
+  private placeOf(anchor: number): [latitude: number, longitude: number] {
+    const { latitude, longitude } = this.route.stations
+    const station = this.at[anchor]!
+    return [latitude[station]!, longitude[station]!]
+  }
+
+  /** Part of a turn by which an anchor lies east of Greenwich. */
+  private turn(anchor: number): number {
+    return this.placeOf(anchor)[1] / 360
+  }
+
+  private keyOf(anchor: number, day: number): number {
+    return day * this.at.length + anchor
+  }
+}
+
+const suns = new WeakMap<Route, SunAlong>()
+
+function sunAlong(route: Route): SunAlong {
+  const sun = suns.get(route) ?? new SunAlong(route)
+  suns.set(route, sun)
+  return sun
+}
+
+/**
+ * The light along a route from some instant on, for as long as anyone asks. Between anchors what the sun does is read in a straight line, within a
+ * second of asking the sun itself; where it only just passes a height, within 0.03° of it. The span of the last answer is kept, so that it costs
+ * little to ask at every station; it changes no answer.
+ */
+export class LightAlong {
+  private readonly sun: SunAlong
+  /** Stations of the anchors around the last question: from the first on, up to below the next. */
+  private first = 0
+  private next = 0
+  private perStation = 0
+  /** What light was there, and from when until when at either anchor, s since the start. */
+  private light: Light = 'day'
+  private fromFirst = 0
+  private fromNext = 0
+  private untilFirst = 0
+  private untilNext = 0
+
+  /**
+   * @param route at least two stations
+   * @param started Unix time of the start, s
+   */
+  constructor(
+    route: Route,
+    private readonly started: number,
+  ) {
+    this.sun = sunAlong(route)
   }
 
   /**
@@ -92,46 +199,45 @@ export class LightAlong {
    * @param time since the start, s
    */
   lightAt(station: number, time: number): Light {
-    const { at, events, days } = this
-    const last = at.length - 1
-    let i = this.cursor
-    while (i + 1 < last && at[i + 1]! <= station) i++
-    while (i > 0 && at[i]! > station) i--
-    this.cursor = i
-    const share = (station - at[i]!) / (at[i + 1]! - at[i]!)
-    const noon = this.noon[i]! + share * (this.noon[i + 1]! - this.noon[i]!)
-    const day = Math.min(days - 1, Math.max(0, Math.round((time - noon) / solarDay)))
-    const from = (i * days + day) * 4
-    const to = from + days * 4
-    if (time >= between(events, from + 1, to + 1, share) && time < between(events, from + 2, to + 2, share))
-      return 'day'
-    return time >= between(events, from, to, share) && time < between(events, from + 3, to + 3, share)
-      ? 'twilight'
-      : 'dark'
+    if (station >= this.first && station < this.next) {
+      const share = (station - this.first) * this.perStation
+      if (
+        time >= between(this.fromFirst, this.fromNext, share) &&
+        time < between(this.untilFirst, this.untilNext, share)
+      )
+        return this.light
+    }
+    return this.look(station, time)
+  }
+
+  private look(station: number, time: number): Light {
+    const { sun, started } = this
+    const { at } = sun
+    const anchor = Math.min(indexAtOrBelow(at, station), at.length - 2)
+    this.first = at[anchor]!
+    this.next = anchor === at.length - 2 ? Infinity : at[anchor + 1]!
+    this.perStation = 1 / (at[anchor + 1]! - this.first)
+    const share = (station - this.first) * this.perStation
+    let day = Math.floor((started + time) / solarDay)
+    const edge = (day: number, k: number) =>
+      between(sun.edgesOf(anchor, day)[k]! - started, sun.edgesOf(anchor + 1, day)[k]! - started, share)
+    // A solar day begins up to half a day before or after that of Universal Time.
+    while (time >= edge(day, lights.length)) day++
+    while (time < edge(day, 0)) day--
+    let span = 0
+    while (time >= edge(day, span + 1)) span++
+    const here = sun.edgesOf(anchor, day)
+    const there = sun.edgesOf(anchor + 1, day)
+    this.light = lights[span]!
+    this.fromFirst = here[span]! - started
+    this.fromNext = there[span]! - started
+    this.untilFirst = here[span + 1]! - started
+    this.untilNext = there[span + 1]! - started
+    return this.light
   }
 }
 
-const between = (column: Float64Array, from: number, to: number, share: number) =>
-  column[from]! + share * (column[to]! - column[from]!)
+/** In a straight line, and so that of two ordered pairs the results are ordered too, to the last bit: thus the span kept changes no answer. */
+const between = (from: number, to: number, share: number) => from * (1 - share) + to * share
 
 const dateOf = (instant: number) => new Date(instant * 1000)
-
-/** First light, sunrise, sunset and last light, s since the start. A sun that stays up shines from midnight to midnight, one that stays down from noon to noon. */
-function spans(times: SunTimes, noon: number, started: number, latitude: number, longitude: number): number[] {
-  const half = solarDay / 2
-  const [rise, set] =
-    times.sunrise !== null && times.sunset !== null
-      ? [sinceStart(times.sunrise, started), sinceStart(times.sunset, started)]
-      : times.alwaysUp === true
-        ? [noon - half, noon + half]
-        : [noon, noon]
-  const [dawn, dusk] =
-    times.dawn !== null && times.dusk !== null
-      ? [sinceStart(times.dawn, started), sinceStart(times.dusk, started)]
-      : getPosition(times.nadir, latitude, longitude).altitude > civilApparent
-        ? [noon - half, noon + half]
-        : [noon, noon]
-  return [dawn, rise, set, dusk]
-}
-
-const sinceStart = (event: Date, started: number) => event.getTime() / 1000 - started
