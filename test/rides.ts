@@ -10,6 +10,7 @@ import { courseRoute, type Course } from './routes'
 /** Conditions of a step on which nothing acts but the bearings, and a limit that does not bind. */
 export const idleStep: StepConditions = {
   inertialMass: 100,
+  perMass: 1 / 100,
   halfDensityArea: 0,
   headWind: 0,
   sideWind: 0,
@@ -25,11 +26,13 @@ export const idleStep: StepConditions = {
   riderEfficiency: 1,
   motorEfficiency: 1,
   settingOff: 1e6,
+  lossFactor: 1,
 }
 
 /** Forces at a speed, m/s, under conditions that differ from `idleStep`. */
 export function forces(change: Partial<StepConditions>, speed: number): Forces {
   const step = { ...idleStep, ...change }
+  step.perMass = 1 / step.inertialMass
   const into = noForces()
   forcesAt(step, speed, into)
   return into

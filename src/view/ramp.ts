@@ -1,7 +1,7 @@
 import { clampChroma, formatHex, modeOklch, modeRgb, useMode } from 'culori/fn'
 import type { Outcome } from '../model/forecast/outcome'
 import { drainAlong } from '../model/readings/drain'
-import { coasting } from '../model/ride/integrate'
+import { coasting } from '../model/ride/motion'
 import { joulesPerWattHour } from '../model/units'
 
 useMode(modeRgb)

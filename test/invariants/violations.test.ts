@@ -15,7 +15,7 @@ const sound = () => rideOver(course, variants['three stops with charges']!(cours
 /** What is spoilt, and what must be said of it. */
 const spoilt: [string, RegExp, (outcome: Outcome) => void][] = [
   ['a NaN', /speed is no number/, ({ columns }) => (columns.speed[40] = NaN)],
-  ['work from nowhere', /books are off/, ({ books }) => (books.riderWork *= 1.00001)],
+  ['work from nowhere', /books are off/, ({ books }) => (books.riderWork *= 1.001)],
   ['a loss left out', /electric books are off/, ({ electric }) => (electric.packLoss = 0)],
   ['a clock that stands', /time stands still/, ({ columns }) => (columns.time[41] = columns.time[40]!)],
   ['a halt not counted', /time is not riding and halts/, ({ halts }) => halts.splice(0, 1)],
@@ -27,11 +27,12 @@ const spoilt: [string, RegExp, (outcome: Outcome) => void][] = [
     /motor above the legal limit/,
     ({ columns }) => {
       columns.speed.fill(7, 30, 40)
-      columns.motorPower[35] = 40
+      columns.motorWork.fill(columns.motorWork[35]!, 30, 36)
+      columns.motorWork.fill(columns.motorWork[35]! + 200, 36)
     },
   ],
-  ['a motor of 600 W', /motor passes its peak/, ({ columns }) => (columns.motorPower[40] = 600)],
-  ['a motor without the rider', /more than its share/, ({ columns }) => (columns.riderPower[40] = 1)],
+  ['a motor of 600 W', /motor passes its peak/, ({ columns }) => columns.motorWork.fill(columns.motorWork[40]! + 2000, 41)],
+  ['a motor without the rider', /more than its share/, ({ columns }) => (columns.riderWork[41] = columns.riderWork[40]!)],
   ['a charge from nowhere', /charge rises by itself/, ({ columns }) => (columns.left[41] = columns.left[40]! + 100)],
   ['a charge below nothing', /charge is out of bounds/, ({ columns }) => (columns.left[1000] = -1)],
   ['a drain that falls', /drained falls/, ({ columns }) => (columns.drained[40] = columns.drained[42]! + 1)],

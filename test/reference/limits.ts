@@ -1,5 +1,6 @@
-import { speedLimits } from '../../src/model/ride/bends'
-import { integrate } from '../../src/model/ride/integrate'
+import { bendLimits, brakeFor } from '../../src/model/ride/bends'
+import { noMotion } from '../../src/model/ride/motion'
+import { stepOver } from '../../src/model/ride/step'
 import { kilometresPerHour, milesPerHour, metresPerFoot } from '../../src/model/units'
 import { forces, idleStep, root } from '../rides'
 import { courseRoute } from '../routes'
@@ -29,27 +30,25 @@ const cutOffs: ReferenceCheck[] = (
   },
 ])
 
-/** Time over 20 m from standstill under a constant thrust at the wheel, by the ride's own integration. */
+/** Time over 20 m from standstill under a constant thrust at the wheel, by the ride's own steps of 1 m. */
 function startOver20(mass: number, thrust: number): number {
-  const route = courseRoute({ length: 40, spacing: 1 })
-  const { columns } = integrate(
-    route,
-    new Float64Array(route.stations.distance.length).fill(1e4),
-    { lossFactor: 1, smallHalts: 0, weight: 0 },
-    {
-      step: {
-        ...idleStep,
-        inertialMass: mass,
-        riderPower: 1e5,
-        // The drive overcomes the bearings and accelerates by no more than this.
-        settingOff: thrust / mass,
-      },
-      prepare: () => {},
-      draw: () => {},
-      arrive: () => 0,
-    },
-  )
-  return columns.time[route.stations.distance.indexOf(20)]!
+  const step = {
+    ...idleStep,
+    inertialMass: mass,
+    perMass: 1 / mass,
+    riderPower: 1e5,
+    // The drive overcomes the bearings and accelerates by no more than this.
+    settingOff: thrust / mass,
+  }
+  const motion = noMotion()
+  let time = 0
+  for (let metre = 0; metre < 20; metre++) {
+    motion.from = motion.to
+    motion.length = 1
+    stepOver(step, { from: 1e4, to: 1e4 }, motion)
+    time += motion.time
+  }
+  return time
 }
 
 const annexD: ReferenceCheck = {
@@ -83,7 +82,7 @@ const bendSpeeds = bends.map(([radius, friction, expected]): ReferenceCheck => (
   expected,
   ours: () => {
     const { stations } = courseRoute({ length: 1000, curvature: (d) => (Math.abs(d - 500) < 50 ? 1 / radius : 0) })
-    const limits = speedLimits(stations, friction * 9.80665, 25, 1.5, [])
+    const limits = bendLimits(stations, friction * 9.80665, 25)
     return 3.6 * Math.sqrt(limits[50]!)
   },
   tolerance: 0.06,
@@ -93,7 +92,9 @@ const bendSpeeds = bends.map(([radius, friction, expected]): ReferenceCheck => (
 /** Length of road over which the speed limit falls from a speed to standstill, m. */
 function brakingLength(speed: number, deceleration: number): number {
   const { stations } = courseRoute({ length: 200, spacing: 1 })
-  const limits = speedLimits(stations, 2, 30, deceleration, [200])
+  const limits = bendLimits(stations, 2, 30)
+  limits[200] = 0
+  brakeFor(limits, stations, 200, deceleration, undefined)
   const i = limits.findIndex((limit) => limit < speed * speed)
   const over = (limits[i - 1]! - speed * speed) / (limits[i - 1]! - limits[i]!)
   return 200 - (stations.distance[i - 1]! + over)
@@ -132,7 +133,7 @@ const stopping: ReferenceCheck[] = [
     ours: () => {
       const lateral = 9.80665 * Math.tan((20 * Math.PI) / 180)
       const limitAt = (radius: number) =>
-        speedLimits(courseRoute({ length: 100, curvature: () => 1 / radius }).stations, lateral, 30, 1.5, [])[0]!
+        bendLimits(courseRoute({ length: 100, curvature: () => 1 / radius }).stations, lateral, 30)[0]!
       return root((radius) => limitAt(radius) - (20 * milesPerHour) ** 2, 1, 100)
     },
     tolerance: 0.1,

@@ -72,12 +72,12 @@ function byOdex(course: Smooth, plan: Plan): Ridden {
   const ohm = (pack!.series * pack!.cellResistance) / pack!.capacityAh + pack!.wiringResistance
   const coulombs = 3600 * pack!.capacityAh
 
-  const derivative = (x: number, [, kinetic, charge, riderWork]: number[]): number[] => {
+  const derivative = (x: number, [, kinetic, charge, work]: number[]): number[] => {
     const speed = Math.sqrt((2 * kinetic!) / inertial)
     const slope = course.slope(x)
     const road = Math.sqrt(1 + slope * slope)
     const climb = clamp((slope - 0.01) / 0.04)
-    const fade = Math.exp((-rider.fade * riderWork!) / (3600 * rider.criticalPower))
+    const fade = Math.exp((-rider.fade * work!) / (3600 * rider.criticalPower))
     const pedal =
       rider.power * (1 + (rider.climbFactor - 1) * climb) * fade * clamp(1 - (speed - rider.coastingSpeed) / twoKmh)
     const ratio = assist.ratio + (assist.climbRatio - assist.ratio) * climb
@@ -94,7 +94,7 @@ function byOdex(course: Smooth, plan: Plan): Ridden {
     const drive = Math.min(full, Math.max(0, resistance + inertial * 0.6))
     const ease = full > 0 ? drive / full : 0
     const mechanical = motor * ease
-    const loss = mechanical > 0 ? assist.lossFactor * (12 + 0.1 * mechanical + 0.0002 * mechanical ** 2) : 0
+    const loss = assist.lossFactor * 0.0013 * mechanical * Math.min(mechanical, 200)
     const power = mechanical + loss + assist.electronics + assist.lights
     const rest = openCircuit(charge!)
     const current = (rest - Math.sqrt(rest * rest - 4 * ohm * power)) / (2 * ohm)
@@ -166,7 +166,7 @@ const windy = (plan: Plan) => {
   Object.assign(plan.rider, {
     climbFactor: 1.3,
     coastingSpeed: 30 * kilometresPerHour,
-    fade: 0.12,
+    fade: 0.06,
   })
   plan.battery.packs = [{ ...plan.battery.packs[0]!, capacityAh: 30, dischargeCurrent: 60 }]
   plan.battery.temperatureCelsius = 25

@@ -1,5 +1,5 @@
-import { simulate } from '../../src/model/forecast/simulate'
-import { Conditions } from '../../src/model/forecast/conditions'
+import { prepare } from '../../src/model/forecast/prepare'
+import { Ride } from '../../src/model/forecast/ride'
 import { windShare, wheelDragArea } from '../../src/model/ride/air'
 import { forcesAt, noForces } from '../../src/model/ride/forces'
 import { plainPlan } from '../rides'
@@ -38,8 +38,9 @@ function dragOver(windFromDegrees: number): number {
     Object.assign(weather, { windSpeed: 5 / windShare(0.1), windFromDegrees, surroundings: 'farmland with low crops' })
   })
   const route = courseRoute({ length: 100 })
-  const conditions = new Conditions(route, plan, simulate(route, plan).weather)
-  conditions.prepare(0, 0, 0, 0)
+  const prepared = prepare(route, plan)
+  const { conditions } = prepared
+  conditions.prepare(0, new Ride(prepared))
   const into = noForces()
   forcesAt(conditions.step, 6, into)
   return into.air / (0.5 * 1.225 * (plan.bike.dragArea + wheelDragArea))

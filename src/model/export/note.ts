@@ -1,6 +1,6 @@
 import type { Leg } from '../readings/legs'
 import type { Outcome } from '../forecast/outcome'
-import { walking } from '../ride/integrate'
+import { walking } from '../ride/motion'
 import { joulesPerWattHour } from '../units'
 
 /**

@@ -1,11 +1,28 @@
+import { fillOrders } from '../battery/fill-order'
 import { packAt, usableEnergy, usableLeft, type Pack } from '../battery/pack'
-import type { FillFirst, Plan, PlanSource } from '../plan/schema'
+import type { Plan, PlanSource, PlanStop } from '../plan/schema'
 import type { PackCharge, Swap } from './outcome'
 import { PackState } from './pack-state'
 import { sourceRefusal, type Sources } from './sources'
+import type { PackLevel } from './state'
 
 /** A stop that charges up to a share ends here at the latest, s. */
 const longestStop = 24 * 3600
+
+type ChargingSource = Exclude<PlanSource, { kind: 'swap' }>
+
+/** When a charge ends: after a time at the stop, s, and at a share of all usable charge; either may be left out. */
+interface Goal {
+  time?: number
+  share?: number
+}
+
+/** What a charge did: what went into each pack, how long it took, s, and why not if a pack refused the source. */
+interface Charged {
+  charges: PackCharge[]
+  time: number
+  refusal?: string
+}
 
 /** The plan's packs in their order, one in use at a time. */
 export class Batteries {
@@ -18,14 +35,25 @@ export class Batteries {
   private others = 0
   private othersDrained = 0
 
-  constructor(plan: Plan) {
-    const { battery, assist } = plan
-    this.packs = battery.packs.map(
-      (spec) => new PackState(packAt(spec, battery.temperatureCelsius), spec.charge, assist),
-    )
+  constructor({ battery, assist }: Plan) {
+    const least = assist.electronics + assist.lights
+    this.packs = battery.packs.map((spec) => new PackState(packAt(spec, battery.temperatureCelsius), spec.charge, least))
     this.usable = this.packs.reduce((sum, { pack }) => sum + usableEnergy(pack), 0)
     this.active = Math.max(0, this.nextFrom(0))
     this.inUse = this.packs[this.active]!
+    this.count()
+  }
+
+  /** Goes on from other charges. @param charges one a pack @param active index of the pack in use */
+  restore(charges: readonly PackLevel[], active: number): void {
+    this.packs.forEach((pack, k) => {
+      const { charge, drained, loss } = charges[k]!
+      pack.hold(charge)
+      pack.drained = drained
+      pack.loss = loss
+    })
+    this.active = active
+    this.inUse = this.packs[active]!
     this.count()
   }
 
@@ -44,6 +72,12 @@ export class Batteries {
     return this.packs.reduce((sum, { loss }) => sum + loss, 0)
   }
 
+  /** Whether a pack beside the one in use has charge left. */
+  hasAnother(): boolean {
+    const next = this.nextFrom(this.active + 1)
+    return next >= 0 && next !== this.active
+  }
+
   /** Takes the next pack that is not spent into use; the same stays where there is none. */
   swap(): Swap {
     const off = this.active
@@ -59,21 +93,55 @@ export class Batteries {
   /**
    * Charges the packs one after the other by a source.
    *
-   * @param fillFirst which pack; 'most' is not worked out yet and is that in use
-   * @param goal time at the stop, s, and the share of all usable charge at which to end; either may be left out
-   * @returns what went into each pack, the time, and why not if refused
+   * @param fillFirst which: the order that brings most energy, beginning with the pack in use, or emptiest first
    */
-  chargeBy(
-    source: Exclude<PlanSource, { kind: 'swap' }>,
-    sources: Sources,
-    fillFirst: FillFirst,
-    goal: { time?: number; share?: number },
-  ): { charges: PackCharge[]; time: number; refusal?: string } {
+  chargeBy(source: ChargingSource, sources: Sources, goal: Goal, fillFirst: PlanStop['fillFirst']): Charged {
+    const { packs, active } = this
+    if (fillFirst === 'emptiest') return this.fill(source, sources, goal, this.emptiestFirst())
+    const orders = fillOrders(
+      packs.map(({ pack, charge }) => ({ pack, charge })),
+      active,
+    )
+    if (fillFirst === 'in use' || orders.length === 1) return this.fill(source, sources, goal, orders[0]!)
+    const best = this.bestOrder(source, sources, goal, orders)
+    return this.fill(source, sources, goal, best)
+  }
+
+  /** The order that brings most, or reaches the goal soonest where several bring the same; of equals the first. Leaves all as it was. */
+  private bestOrder(source: ChargingSource, sources: Sources, goal: Goal, orders: readonly number[][]): number[] {
+    const charges = this.packs.map(({ charge }) => charge)
+    const sourceCharge = sources.left(source.id)
+    const before = this.left()
+    let best = orders[0]!
+    let most = -Infinity
+    let soonest = Infinity
+    for (const order of orders) {
+      const { time } = this.fill(source, sources, goal, order)
+      const brought = this.left() - before
+      const same = 1e-6 * this.usable
+      if (brought > most + same || (brought > most - same && time < soonest - 1)) {
+        best = order
+        most = brought
+        soonest = time
+      }
+      this.packs.forEach((pack, k) => pack.hold(charges[k]!))
+      sources.hold(source.id, sourceCharge)
+      this.count()
+    }
+    return best
+  }
+
+  private emptiestFirst(): number[] {
+    const order = this.packs.map((_, k) => (this.active + k) % this.packs.length)
+    return order.sort((a, b) => this.packs[a]!.charge - this.packs[b]!.charge)
+  }
+
+  private fill(source: ChargingSource, sources: Sources, goal: Goal, order: readonly number[]): Charged {
     const charges: PackCharge[] = []
     const longest = goal.time ?? longestStop
     let time = 0
     let refusal: string | undefined
-    for (const index of this.fillOrder(fillFirst)) {
+    for (const index of order) {
       const state = this.packs[index]!
       const fault = sourceRefusal(source, state.pack)
       if (fault !== undefined) {
@@ -92,13 +160,6 @@ export class Batteries {
     return refusal === undefined ? { charges, time } : { charges, time, refusal }
   }
 
-  /** Indices of the packs in the order in which they are filled. */
-  private fillOrder(first: FillFirst): number[] {
-    const order = this.packs.map((_, k) => (this.active + k) % this.packs.length)
-    if (first !== 'emptiest') return order
-    return order.sort((a, b) => this.packs[a]!.charge - this.packs[b]!.charge)
-  }
-
   private nextFrom(first: number): number {
     for (let k = 0; k < this.packs.length; k++) {
       const index = (first + k) % this.packs.length
@@ -108,9 +169,13 @@ export class Batteries {
   }
 
   private count(): void {
-    const others = this.packs.filter((pack) => pack !== this.inUse)
-    this.others = others.reduce((sum, { left }) => sum + left, 0)
-    this.othersDrained = others.reduce((sum, { drained }) => sum + drained, 0)
+    this.others = 0
+    this.othersDrained = 0
+    for (const pack of this.packs) {
+      if (pack === this.inUse) continue
+      this.others += pack.left
+      this.othersDrained += pack.drained
+    }
   }
 }
 

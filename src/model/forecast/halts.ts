@@ -1,12 +1,13 @@
 import { passageOf, windowsOf, type Window } from '../world/controls'
 import { nextSailing } from '../world/sailings'
 import { crossingsFor } from '../plan/crossings'
+import { night } from '../ride/rider'
 import type { Plan, PlanCrossing, PlanSource, PlanStop } from '../plan/schema'
 import { chargesToShare, stay } from '../plan/stop-goal'
 import type { Route } from '../route/route'
-import type { Batteries } from './batteries'
 import type { Halt } from './outcome'
-import { Sources } from './sources'
+import type { StepConditions } from '../ride/forces'
+import type { Ride } from './ride'
 import { byStation } from '../route/nearest'
 
 /** Where no sailing is found within a week, the crossing is taken to last this long, s. */
@@ -14,19 +15,16 @@ const noSailing = 8 * 86_400
 
 /** Where and how long the rider stands still, and what is done then: stops, swaps of packs, controls that are not yet open, crossings. */
 export class Halts {
-  readonly list: Halt[] = []
   private readonly stops: Map<number, PlanStop[]>
   private readonly controls: Map<number, Window[]>
   private readonly gaps: Map<number, number>
   private readonly crossings: PlanCrossing[]
-  private readonly sources: Sources
   /** 1 where a stop, a control or a crossing lies. */
-  private readonly eventful: Uint8Array
+  readonly eventful: Uint8Array
 
   constructor(
     private readonly route: Route,
     private readonly plan: Plan,
-    private readonly batteries: Batteries,
     private readonly zone: string,
     private readonly started: number,
   ) {
@@ -34,103 +32,103 @@ export class Halts {
     this.controls = byStation(route, windowsOf(plan.controls, null, plan.start, zone, route.length))
     this.gaps = new Map(route.crossings.map((crossing, gap) => [route.sections[crossing.after]!.last, gap]))
     this.crossings = crossingsFor(route, plan)
-    this.sources = new Sources(plan)
     this.eventful = new Uint8Array(route.stations.distance.length)
     for (const station of this.places()) this.eventful[station] = 1
   }
 
-  /** Stations at which the rider is to stand, the last one included. */
-  stations(): number[] {
-    return [...this.places(), this.route.stations.distance.length - 1]
-  }
-
-  /**
-   * All that happens at a station, in order: stops, waiting for a control, a swap where the pack in use is spent, a crossing.
-   *
-   * @param time of arrival since the start, s
-   * @returns how long it takes, s
-   */
-  arrive(station: number, time: number): number {
-    if (this.eventful[station] === 0 && !this.batteries.inUse.spent) return 0
-    let now = time
-    const stops = this.stops.get(station)
-    if (stops !== undefined) for (const stop of stops) now += this.stop(station, now, stop)
-    const controls = this.controls.get(station)
-    if (controls !== undefined) for (const control of controls) now += this.control(station, now, control)
-    if (this.batteries.inUse.spent) now += this.swap(station, now, stops === undefined ? this.plan.battery.swapTime : 0)
-    const gap = this.gaps.get(station)
-    if (gap !== undefined) now += this.cross(station, now, gap)
-    return now - time
-  }
-
-  private places(): number[] {
+  /** Stations at which the rider is to stand. */
+  places(): number[] {
     return [...this.stops.keys(), ...this.controls.keys(), ...this.gaps.keys()]
   }
 
-  private stop(station: number, arrive: number, stop: PlanStop): number {
+  /**
+   * All that happens at a station, in order: stops, waiting for a control, a swap where the pack in use is spent, a crossing. From a night the rider
+   * sets out fresh.
+   *
+   * @param ride just arrived; stands still for it, with packs and sources changed
+   * @param step for its mass
+   * @param list where halts are noted
+   */
+  arrive(station: number, ride: Ride, step: StepConditions, list?: Halt[]): void {
+    const arrived = ride.time
+    const stops = this.stops.get(station)
+    if (stops !== undefined) for (const stop of stops) this.stop(station, ride, step, stop, list)
+    const controls = this.controls.get(station)
+    if (controls !== undefined) for (const control of controls) this.control(station, ride, step, control, list)
+    if (ride.batteries.inUse.spent && ride.batteries.hasAnother())
+      this.swap(station, ride, step, stops === undefined ? this.plan.battery.swapTime : 0, list)
+    const gap = this.gaps.get(station)
+    if (gap !== undefined) this.cross(station, ride, step, gap, list)
+    if (ride.time - arrived >= night) ride.tiredness = 1
+  }
+
+  private stop(station: number, ride: Ride, step: StepConditions, stop: PlanStop, list?: Halt[]): void {
     const source = this.plan.sources.find(({ id }) => id === stop.source)
-    return this.halt('stop', station, arrive, source, () => {
+    this.halt('stop', station, ride, step, source, list, () => {
+      const { batteries, sources } = ride
       if (source === undefined) return { stop: stop.id, time: stop.duration }
-      if (source.kind === 'swap') return { stop: stop.id, time: stop.duration, swap: this.batteries.swap() }
+      if (source.kind === 'swap') return { stop: stop.id, time: stop.duration, swap: batteries.swap() }
       const timed = chargesToShare(stop) ? { share: stop.chargeTo } : { time: stop.duration }
-      const { time: charging, ...result } = this.batteries.chargeBy(source, this.sources, stop.fillFirst, timed)
+      const { time: charging, ...result } = batteries.chargeBy(source, sources, timed, stop.fillFirst)
       const refused = result.refusal !== undefined && result.charges.length === 0
       return { stop: stop.id, time: refused ? stop.duration : stay(stop, charging), ...result }
     })
   }
 
-  private control(station: number, arrive: number, control: Window): number {
-    const { early } = passageOf(control, this.started + arrive)
-    return early > 0
-      ? this.halt('control', station, arrive, undefined, () => ({ control: control.id, time: early }))
-      : 0
+  private control(station: number, ride: Ride, step: StepConditions, control: Window, list?: Halt[]): void {
+    const { early } = passageOf(control, this.started + ride.time)
+    if (early > 0)
+      this.halt('control', station, ride, step, undefined, list, () => ({ control: control.id, time: early }))
   }
 
-  private swap(station: number, arrive: number, time: number): number {
-    const swap = this.batteries.swap()
-    return swap.on === swap.off ? 0 : this.halt('swap', station, arrive, undefined, () => ({ time, swap }))
+  private swap(station: number, ride: Ride, step: StepConditions, time: number, list?: Halt[]): void {
+    this.halt('swap', station, ride, step, undefined, list, () => ({ time, swap: ride.batteries.swap() }))
   }
 
-  private cross(station: number, arrive: number, gap: number): number {
+  private cross(station: number, ride: Ride, step: StepConditions, gap: number, list?: Halt[]): void {
     const { timetable, source: id, fillFirst } = this.crossings[gap]!
-    const instant = this.started + arrive
+    const instant = this.started + ride.time
     const sailing = nextSailing(timetable, instant, this.zone)
     const time = sailing === undefined ? noSailing : sailing.arrive - instant
     const source = this.plan.sources.find((source) => source.id === id)
-    return this.halt('crossing', station, arrive, source, () => {
+    this.halt('crossing', station, ride, step, source, list, () => {
       const said = { gap, time, ...(sailing !== undefined && { sailing }) }
       if (source === undefined) return said
-      if (source.kind === 'swap') return { ...said, swap: this.batteries.swap() }
-      return { ...this.batteries.chargeBy(source, this.sources, fillFirst, { time }), ...said }
+      if (source.kind === 'swap') return { ...said, swap: ride.batteries.swap() }
+      return { ...ride.batteries.chargeBy(source, ride.sources, { time }, fillFirst), ...said }
     })
   }
 
-  /** Notes a halt with the charge before and after what is done in it. */
+  /** Stands still for what is done in a halt, and notes it with the charge before and after. */
   private halt(
     kind: Halt['kind'],
     station: number,
-    arrive: number,
+    ride: Ride,
+    step: StepConditions,
     source: PlanSource | undefined,
+    list: Halt[] | undefined,
     act: () => Partial<Halt> & { time: number },
-  ): number {
-    const leftBefore = this.batteries.left()
-    const packsBefore = this.batteries.packs.map(({ charge }) => charge)
-    const before = source && this.sources.left(source.id)
+  ): void {
+    const { batteries, sources, time: arrive } = ride
+    const leftBefore = batteries.left()
+    const packsBefore = batteries.packs.map(({ charge }) => charge)
+    const before = source && sources.left(source.id)
     const { time, ...done } = act()
-    const after = source && this.sources.left(source.id)
-    this.list.push({
+    ride.stand(time, step.inertialMass)
+    if (list === undefined) return
+    const after = source && sources.left(source.id)
+    list.push({
       kind,
       station,
       distance: this.route.stations.distance[station]!,
       arrive,
       depart: arrive + time,
       leftBefore,
-      leftAfter: this.batteries.left(),
+      leftAfter: batteries.left(),
       packsBefore,
       ...(before !== undefined && after !== undefined && { carried: { before, after } }),
       charges: [],
       ...done,
     })
-    return time
   }
 }

@@ -5,7 +5,8 @@ import { sourceMass, usedSources } from './sources'
 /** Total mass at the start, kg: rider, bike, packs, luggage, kit, and the charge sources that are used. */
 export const totalMass = (plan: Plan): number => massWith(plan, kitTotals(plan.kit).all)
 
-const meanPace = 5.5 // m/s
+/** Pace by which a ride's times are reckoned before it is ridden: what is used up by the hour, whether the road is wet, m/s. */
+export const meanPace = 5.5
 
 /** How long a ride of some metres is reckoned to take where things are used up by the hour, s. */
 export const reckonedTime = (length: number): number => length / meanPace

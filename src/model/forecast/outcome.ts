@@ -3,11 +3,21 @@ import type { Sailing } from '../world/sailings'
 import type { WeatherAlong } from '../world/weather'
 import type { Plan } from '../plan/schema'
 import type { Books } from '../ride/books'
-import type { RideColumns } from '../ride/integrate'
 import type { Route } from '../route/route'
 
 /** Columns of an Outcome, one entry per station. */
-export interface OutcomeColumns extends RideColumns {
+export interface OutcomeColumns {
+  /** Seconds since the start on arrival at the station, halts before it included. */
+  time: Float64Array
+  /** Seconds in motion up to the station. */
+  ridingTime: Float64Array
+  /** On arrival, m/s. */
+  speed: Float64Array
+  /** Work up to the station, J. */
+  riderWork: Float64Array
+  motorWork: Float64Array
+  /** Bits walking, braking, coasting, packLimits, of the step from this station to the next. */
+  state: Uint8Array
   /** Energy taken from inside the packs up to the station, J; what charge they lose, their own losses included. */
   drained: Float64Array
   /** Usable energy in all packs on arrival, J: above the charge at which the motor stops. */

@@ -62,9 +62,24 @@ export class Sources {
       if (source.kind === 'carried') this.charge.set(source.id, chargeAfterStorage(source.carried))
   }
 
-  /** Charge of a carried pack now, 0 to 1. */
+  /** Charge of a carried pack now, 0 to 1; undefined for other sources. */
   left(id: string): number | undefined {
     return this.charge.get(id)
+  }
+
+  /** Sets it; nothing where it is undefined. */
+  hold(id: string, charge: number | undefined): void {
+    if (charge !== undefined) this.charge.set(id, charge)
+  }
+
+  /** Charges of all carried packs, by source. */
+  charges(): Record<string, number> {
+    return Object.fromEntries(this.charge)
+  }
+
+  /** Sets those named. */
+  restore(charges: Readonly<Record<string, number>>): void {
+    for (const [id, charge] of Object.entries(charges)) this.charge.set(id, charge)
   }
 
   /** Charges a pack, which keeps what it got. The source must not be refused. */

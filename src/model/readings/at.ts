@@ -38,14 +38,20 @@ export function readingAt(outcome: Outcome, distance: number): Reading {
     elevation: read(stations.elevation),
     gradient: stations.gradient[i]!,
     speed: read(columns.speed),
-    riderPower: columns.riderPower[i]!,
-    motorPower: columns.motorPower[i]!,
+    riderPower: powerOf(columns.riderWork, outcome, i),
+    motorPower: powerOf(columns.motorWork, outcome, i),
     drained: read(columns.drained),
     left: leftAt(outcome, i, place),
     drain: step > 0 ? (columns.drained[i + 1]! - columns.drained[i]!) / step : 0,
     time: timeAt(outcome, i, place),
     state: columns.state[i]!,
   }
+}
+
+/** Mean power of the step from a station to the next, W, by a column of work, J; 0 where nothing is ridden. */
+export function powerOf(work: Float64Array, { columns }: Outcome, station: number): number {
+  const time = columns.ridingTime[station + 1]! - columns.ridingTime[station]!
+  return time > 0 ? (work[station + 1]! - work[station]!) / time : 0
 }
 
 /** Linear from the departure at a station to the arrival at the next. */

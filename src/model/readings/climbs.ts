@@ -1,7 +1,7 @@
 import type { Outcome } from '../forecast/outcome'
 import { ascentBetween } from '../route/ascent'
 import { terrainRuns } from './terrain'
-import { walking } from '../ride/integrate'
+import { walking } from '../ride/motion'
 import type { Capacity, WBalance } from './rider'
 
 /** A climb with what it asks of the rider. */

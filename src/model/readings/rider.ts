@@ -1,5 +1,6 @@
 import { departure, type Outcome } from '../forecast/outcome'
-import { walking } from '../ride/integrate'
+import { powerOf } from './at'
+import { walking } from '../ride/motion'
 import { reading, Unreadable, type Reading } from '../text/reading'
 
 /** One effort of a test, to exhaustion: mean power, W, and duration, s. */
@@ -118,17 +119,18 @@ export function wBalance(outcome: Outcome, capacity: Capacity, form: 2015 | 2012
     if (i === count - 1) break
     const leave = leaves.get(i) ?? columns.time[i]!
     if (leave > columns.time[i]!) now = after(now, 0, leave - columns.time[i]!)
-    if ((columns.state[i]! & walking) === 0) now = after(now, columns.riderPower[i]!, columns.time[i + 1]! - leave)
+    if ((columns.state[i]! & walking) === 0) now = after(now, powerOf(columns.riderWork, outcome, i), columns.time[i + 1]! - leave)
   }
   return { balance, lowest, lowestStation, spentAt }
 }
 
 /** Mean of the rider's power where it is below critical power, halts included, W. */
-function meanBelow({ columns }: Outcome, criticalPower: number): number {
+function meanBelow(outcome: Outcome, criticalPower: number): number {
+  const { columns } = outcome
   let work = 0
   let time = 0
   for (let i = 0; i + 1 < columns.time.length; i++) {
-    if (columns.riderPower[i]! >= criticalPower) continue
+    if (powerOf(columns.riderWork, outcome, i) >= criticalPower) continue
     work += columns.riderWork[i + 1]! - columns.riderWork[i]!
     time += columns.time[i + 1]! - columns.time[i]!
   }

@@ -3,7 +3,10 @@ import { kilometresPerHour, secondsPerHour } from '../units'
 /** Gradients between which effort and assist blend from flat to climb, rise over run. */
 const climbFrom = 0.01
 const climbFull = 0.05
-const coastingFadesOver = 2 * kilometresPerHour
+/** Speed above the coasting speed over which pedalling falls to nothing, m/s: a choice. */
+export const coastingFadesOver = 2 * kilometresPerHour
+/** A halt of this length is a night, from which the rider sets out fresh, s: a judgement. */
+export const night = 6 * secondsPerHour
 
 /**
  * How much of a climb a gradient is: 0 up to 1 %, 1 from 5 %, linear between.
@@ -14,22 +17,13 @@ export const climbShare = (gradient: number): number =>
   gradient <= climbFrom ? 0 : gradient >= climbFull ? 1 : (gradient - climbFrom) / (climbFull - climbFrom)
 
 /**
- * Share of the steady power that is left after some work.
+ * How tired a rider is after some more work: the reciprocal of the share of steady power that is left, u = exp(c W / CP) with W the work so far.
+ * Carried on from step to step, so that no exponential is taken: of its series the terms left out are below 1e-15 for a step of a ride.
  *
- * @param work of the rider so far, J
- * @param fade share lost for each hour's work at critical power, at the beginning
- * @param criticalPower W
- * @returns above 0, 1 at the start
- * @see Clark et al. 2019, J. Appl. Physiol. 127:726-736, for capacity after two hours; that ridden power follows it is an assumption
+ * @param tiredness before, 1 when fresh
+ * @param effort c W / CP of the work since then, dimensionless and small
+ * @see what was measured: Clark et al. 2019, J. Appl. Physiol. 127:726-736, two hours, −9 % without and −2 % with carbohydrate; that ridden
+ * power follows it, and goes on so, is an assumption
  */
-export const fadeShare = (work: number, fade: number, criticalPower: number): number =>
-  Math.exp((-fade * work) / (criticalPower * secondsPerHour))
-
-/**
- * Share of the power that is still pedalled near the coasting speed: 1 below it, 0 from 2 km/h above.
- *
- * @param speed m/s
- * @param coastingSpeed m/s
- */
-export const pedallingShare = (speed: number, coastingSpeed: number): number =>
-  speed <= coastingSpeed ? 1 : Math.max(0, 1 - (speed - coastingSpeed) / coastingFadesOver)
+export const tirednessAfter = (tiredness: number, effort: number): number =>
+  tiredness * (1 + effort * (1 + effort * (1 / 2 + effort * (1 / 6))))

@@ -7,8 +7,11 @@ export interface Road {
   highest: number
   /** Elevation half-way, m. */
   middle: Float64Array
-  /** Cosine of the slope's angle: horizontal over sloping length. */
+  /** Along the slope, m; 0 for a crossing, which is not ridden. */
+  length: Float64Array
+  /** Cosine and sine of the slope's angle. */
   level: Float64Array
+  rise: Float64Array
   /** See `climbShare`. */
   climb: Float64Array
   /** Sine and cosine of the heading: how much of a metre goes east and north. */
@@ -25,7 +28,7 @@ export function roadOf(route: Route): Road {
   return road
 }
 
-function pave({ stations: { elevation, gradient, heading } }: Route): Road {
+function pave({ stations: { distance, elevation, gradient, heading } }: Route): Road {
   const last = elevation.length - 1
   let lowest = Infinity
   let highest = -Infinity
@@ -33,11 +36,14 @@ function pave({ stations: { elevation, gradient, heading } }: Route): Road {
     if (height < lowest) lowest = height
     if (height > highest) highest = height
   }
+  const level = gradient.map((slope) => 1 / Math.sqrt(1 + slope * slope))
   return {
     lowest,
     highest,
     middle: elevation.map((height, i) => 0.5 * (height + elevation[Math.min(i + 1, last)]!)),
-    level: gradient.map((slope) => 1 / Math.sqrt(1 + slope * slope)),
+    length: distance.map((at, i) => (i < last ? (distance[i + 1]! - at) / level[i]! : 0)),
+    level,
+    rise: gradient.map((slope, i) => slope * level[i]!),
     climb: gradient.map(climbShare),
     east: heading.map(Math.sin),
     north: heading.map(Math.cos),

@@ -1,0 +1,67 @@
+import { emptyBooks } from '../ride/books'
+import type { Prepared } from './prepare'
+import { Batteries } from './batteries'
+import { Sources } from './sources'
+import type { RideState } from './state'
+
+/** A ride under way: a RideState that is changed from station to station, with its packs and sources at work. */
+export class Ride {
+  station = 0
+  leaving = false
+  time = 0
+  ridingTime = 0
+  speed = 0
+  change = 0
+  tiredness = 1
+  books = emptyBooks()
+  motorEnergy = 0
+  electronics = 0
+  reserveAt: number | null = null
+  emptyAt: number | null = null
+  readonly batteries: Batteries
+  readonly sources: Sources
+
+  constructor({ plan }: Prepared) {
+    this.batteries = new Batteries(plan)
+    this.sources = new Sources(plan)
+  }
+
+  /** Goes on from a state, of a ride by the same plan. */
+  restore(state: RideState): void {
+    const { books, packs, active, sources, ...rest } = state
+    Object.assign(this, rest)
+    Object.assign(this.books, books)
+    this.batteries.restore(packs, active)
+    this.sources.restore(sources)
+  }
+
+  /** The ride as it is now. */
+  state(): RideState {
+    const { station, leaving, time, ridingTime, speed, change, tiredness, motorEnergy, electronics } = this
+    return {
+      station,
+      leaving,
+      time,
+      ridingTime,
+      speed,
+      change,
+      tiredness,
+      books: { ...this.books },
+      motorEnergy,
+      electronics,
+      packs: this.batteries.packs.map(({ charge, drained, loss }) => ({ charge, drained, loss })),
+      active: this.batteries.active,
+      sources: this.sources.charges(),
+      reserveAt: this.reserveAt,
+      emptyAt: this.emptyAt,
+    }
+  }
+
+  /** Stands still for a time, s. @param mass with the wheels' inertia, kg */
+  stand(time: number, mass: number): void {
+    this.time += time
+    this.books.braking += 0.5 * mass * this.speed * this.speed
+    this.speed = 0
+    this.change = 0
+  }
+}
