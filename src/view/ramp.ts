@@ -74,7 +74,7 @@ export function shadingOf(outcome: Outcome, by: 'drain' | 'charge'): Shading {
 }
 
 function shade(outcome: Outcome, by: 'drain' | 'charge'): Shading {
-  const { left, state, motorPower } = outcome.columns
+  const { left, state, motorWork } = outcome.columns
   const byStation = new Uint8Array(left.length)
   if (by === 'charge') {
     const percent = 100 / outcome.usable
@@ -84,7 +84,7 @@ function shade(outcome: Outcome, by: 'drain' | 'charge'): Shading {
   const drain = drainAlong(outcome, evenedOver)
   for (let i = 0; i < left.length; i++)
     byStation[i] =
-      (state[i]! & coasting) !== 0 || (motorPower[i] === 0 && drain[i]! * perKilometre < 1)
+      (state[i]! & coasting) !== 0 || (motorWork[i + 1] === motorWork[i] && drain[i]! * perKilometre < 1)
         ? restClass
         : classOf(drainClasses, drain[i]! * perKilometre)
   return { unit: 'Wh/km', classes: drainClasses, byStation }

@@ -31,8 +31,16 @@ const spoilt: [string, RegExp, (outcome: Outcome) => void][] = [
       columns.motorWork.fill(columns.motorWork[35]! + 200, 36)
     },
   ],
-  ['a motor of 600 W', /motor passes its peak/, ({ columns }) => columns.motorWork.fill(columns.motorWork[40]! + 2000, 41)],
-  ['a motor without the rider', /more than its share/, ({ columns }) => (columns.riderWork[41] = columns.riderWork[40]!)],
+  [
+    'a motor of 600 W',
+    /motor passes its peak/,
+    ({ columns }) => columns.motorWork.fill(columns.motorWork[40]! + 2000, 41),
+  ],
+  [
+    'a motor without the rider',
+    /more than its share/,
+    ({ columns }) => (columns.riderWork[41] = columns.riderWork[40]!),
+  ],
   ['a charge from nowhere', /charge rises by itself/, ({ columns }) => (columns.left[41] = columns.left[40]! + 100)],
   ['a charge below nothing', /charge is out of bounds/, ({ columns }) => (columns.left[1000] = -1)],
   ['a drain that falls', /drained falls/, ({ columns }) => (columns.drained[40] = columns.drained[42]! + 1)],

@@ -150,7 +150,12 @@ function motor(outcome: Outcome): string[] {
       (i) => motorPower(i) > force * Math.max(faster(i), walkingSpeed) * (1 + 1e-6),
       stepsOf(outcome),
     ),
-    ...first(outcome, 'rides on while coasting', (i) => (state[i]! & coasting) !== 0 && riderPower(i) > 0, stepsOf(outcome)),
+    ...first(
+      outcome,
+      'rides on while coasting',
+      (i) => (state[i]! & coasting) !== 0 && riderPower(i) > 0,
+      stepsOf(outcome),
+    ),
   ]
 }
 

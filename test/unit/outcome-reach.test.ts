@@ -11,10 +11,10 @@ import { rideOver } from '../rides'
 
 const course = { length: 60_000 }
 
-/** One pack of 200 Wh, and a stop with a charger half-way. */
+/** One pack of 140 Wh, and a stop with a charger half-way. */
 function small(change: (plan: Plan) => void = () => {}): Plan {
   const plan = defaultPlan()
-  plan.battery.packs = [{ ...defaultPack('pack-1', 'Small'), capacityAh: 5 }]
+  plan.battery.packs = [{ ...defaultPack('pack-1', 'Small'), capacityAh: 4 }]
   plan.stops = [{ ...defaultStop('stop-1', 'Inn', 30_000, 'source-1'), duration: 3600 }]
   change(plan)
   return plan

@@ -65,7 +65,7 @@ describe('labels of the profile', () => {
 describe('what the profile names', () => {
   const route = courseRoute({ length: 100_000 })
   const plan = defaultPlan()
-  plan.battery.packs = plan.battery.packs.map((pack) => ({ ...pack, capacityAh: 4 }))
+  plan.battery.packs = plan.battery.packs.map((pack) => ({ ...pack, capacityAh: 3 }))
   const control = { id: 'c', name: 'Old mill', distance: 60_000, opens: null }
   plan.controls = [
     { ...control, closes: { by: 'clock', day: 0, time: '23:59' } },

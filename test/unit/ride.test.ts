@@ -113,7 +113,8 @@ describe('coasting', () => {
 describe('a crossing', () => {
   it('takes its time, no energy, and is left from standstill', () => {
     const plan = plainPlan(
-      (plan) => (plan.crossings = [{ timetable: { kind: 'duration', duration: 1800 }, source: null }]),
+      (plan) =>
+        (plan.crossings = [{ timetable: { kind: 'duration', duration: 1800 }, source: null, fillFirst: 'most' }]),
     )
     const { columns, halts, route } = rideOver({ length: 4000, crossings: [2000] }, plan)
     const [halt] = halts

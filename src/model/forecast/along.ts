@@ -2,12 +2,12 @@ import type { Plan } from '../plan/schema'
 import { roadOf } from '../ride/road'
 import { stationNear } from '../route/nearest'
 import type { Route } from '../route/route'
-import { surfaceFactors } from '../plan/parameters'
+import { rollingFactor } from '../plan/stretches'
 import { remembered } from './remembered'
 
 /** What plan and stretches say of each step, one entry a station, for the step from it to the next. */
 export interface Along {
-  /** Multiplies rolling: the bike's surface factor, times that of a stretch's surface. */
+  /** Multiplies rolling: by the surface of a stretch, else the bike's factor. */
   surface: Float64Array
   /** Share of the wind in the open that is there. */
   wind: Float64Array
@@ -25,10 +25,11 @@ export function alongRoute(route: Route, { stretches, bike, assist }: Plan): Alo
       wind: new Float64Array(climb.length).fill(1),
       assist: climb.map((share) => assist.ratio + (assist.climbRatio - assist.ratio) * share),
     }
-    for (const { start, end, surface, shelter, assistRatio } of stretches) {
+    for (const stretch of stretches) {
+      const { start, end, shelter, assistRatio } = stretch
       const from = stationNear(route, start)
       const to = stationNear(route, end)
-      if (surface !== null) along.surface.fill(bike.surfaceFactor * surfaceFactors[surface], from, to)
+      along.surface.fill(rollingFactor(bike, stretch), from, to)
       if (shelter !== null) along.wind.fill(shelter, from, to)
       if (assistRatio !== null) along.assist.fill(assistRatio, from, to)
     }

@@ -37,7 +37,9 @@ export class Batteries {
 
   constructor({ battery, assist }: Plan) {
     const least = assist.electronics + assist.lights
-    this.packs = battery.packs.map((spec) => new PackState(packAt(spec, battery.temperatureCelsius), spec.charge, least))
+    this.packs = battery.packs.map(
+      (spec) => new PackState(packAt(spec, battery.temperatureCelsius), spec.charge, least),
+    )
     this.usable = this.packs.reduce((sum, { pack }) => sum + usableEnergy(pack), 0)
     this.active = Math.max(0, this.nextFrom(0))
     this.inUse = this.packs[this.active]!

@@ -104,8 +104,17 @@ export function rideOn(prepared: Prepared, ride: Ride, until: Until, sink: Sink)
     ride.time += time + smallHalts * (distance[i + 1]! - distance[i]!)
     ride.ridingTime += time
     ride.tiredness = tirednessAfter(ride.tiredness, tires * riderWork)
-    sink.rode(i, stateOf(motion.state, riderWork, motorWork, step.packPower < step.peakPower && step.packPower < step.assistRatio * step.riderPower))
-  }  ride.station = i
+    sink.rode(
+      i,
+      stateOf(
+        motion.state,
+        riderWork,
+        motorWork,
+        step.packPower < step.peakPower && step.packPower < step.assistRatio * step.riderPower,
+      ),
+    )
+  }
+  ride.station = i
   ride.leaving = leaving
 }
 

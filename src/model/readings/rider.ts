@@ -119,7 +119,8 @@ export function wBalance(outcome: Outcome, capacity: Capacity, form: 2015 | 2012
     if (i === count - 1) break
     const leave = leaves.get(i) ?? columns.time[i]!
     if (leave > columns.time[i]!) now = after(now, 0, leave - columns.time[i]!)
-    if ((columns.state[i]! & walking) === 0) now = after(now, powerOf(columns.riderWork, outcome, i), columns.time[i + 1]! - leave)
+    if ((columns.state[i]! & walking) === 0)
+      now = after(now, powerOf(columns.riderWork, outcome, i), columns.time[i + 1]! - leave)
   }
   return { balance, lowest, lowestStation, spentAt }
 }

@@ -43,8 +43,7 @@ export function brakeFor(
 ): void {
   const gain = 2 * braking
   for (let i = last - 1; i >= 0; i--) {
-    const reachable =
-      limits[i + 1]! + (grip === undefined ? gain : gain * grip[i]!) * (distance[i + 1]! - distance[i]!)
+    const reachable = limits[i + 1]! + (grip === undefined ? gain : gain * grip[i]!) * (distance[i + 1]! - distance[i]!)
     if (limits[i]! > reachable) limits[i] = reachable
     else if (!all) return
   }

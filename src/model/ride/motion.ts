@@ -106,7 +106,8 @@ export function ride(step: StepConditions, motion: Motion): boolean {
   w += delta
   const gained = (w - from) * perGain
   const most = mostChange * from
-  if (!(gained < most && gained > -most && gained * (from + 0.5 * gained) <= strongest * step.settingOff * length)) return false
+  if (!(gained < most && gained > -most && gained * (from + 0.5 * gained) <= strongest * step.settingOff * length))
+    return false
   const time = length * perSpeed * (1 - share * (1 - share * (1 - share))) // length / w to 2e-11
   // Where a law bends within the last of Newton's steps, its straight line would pass the law.
   const rider = Math.max(0, forces.rider + forces.riderSlope * delta)

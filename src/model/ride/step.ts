@@ -45,6 +45,7 @@ const ahead: Limit = { from: 0, to: 0 }
 function inPieces(step: StepConditions, limit: Limit, motion: Motion): void {
   const { length } = motion
   const slope = (limit.to - limit.from) / length
+  const least = length * shortest
   const onFoot = !canRide(step)
   clear(motion)
   piece.from = motion.from
@@ -54,8 +55,8 @@ function inPieces(step: StepConditions, limit: Limit, motion: Motion): void {
     piece.length = Math.min(trial, length - done)
     ahead.from = limit.from + slope * done
     ahead.to = Math.max(0, ahead.from + slope * piece.length)
-    const shorter = tryPiece(step, onFoot, piece.length <= length * shortest)
-    if (shorter > 0) trial = Math.max(shorter, length * shortest)
+    const shorter = tryPiece(step, onFoot, least)
+    if (shorter > 0) trial = shorter
     else {
       add(piece, motion)
       done += piece.length
@@ -71,11 +72,12 @@ function inPieces(step: StepConditions, limit: Limit, motion: Motion): void {
  * Moves over `piece` below the limit `ahead`.
  *
  * @param onFoot the drive can't hold the road at walking pace
- * @param last it can't be made shorter
+ * @param least length, m, below which it is not made shorter
  * @returns 0, or the length to try instead, m
  */
-function tryPiece(step: StepConditions, onFoot: boolean, last: boolean): number {
+function tryPiece(step: StepConditions, onFoot: boolean, least: number): number {
   const { from, length } = piece
+  const last = length <= least
   const squared = from * from
   if (onFoot && from <= walkingSpeed * (1 + near)) {
     walkOn(step)
@@ -91,14 +93,14 @@ function tryPiece(step: StepConditions, onFoot: boolean, last: boolean): number 
   } else if (spareDrive(step, from) > 0) {
     // No faster than setting off allows, up to where the limit is met.
     const meets = limitSlope < gain ? (ahead.from - squared) / (gain - limitSlope) : length
-    if (meets < length && !last) return meets
+    if (meets < length && !last) return Math.max(meets, least)
     piece.to = Math.sqrt(Math.min(squared + gain * length, ahead.to))
     const spare = spareDrive(step, piece.to)
     if (spare < 0 && !last) {
       // Up to about where the drive is no longer that strong.
       const over = spareDrive(step, from)
       const ends = from + ((piece.to - from) * over) / (over - spare)
-      return Math.min((ends * ends - squared) / gain, 0.7 * length)
+      return Math.max(least, Math.min((ends * ends - squared) / gain, 0.7 * length))
     }
     if (hold(step, piece)) return 0
     if (!last) return 0.5 * length
@@ -112,11 +114,11 @@ function tryPiece(step: StepConditions, onFoot: boolean, last: boolean): number 
   const reached = piece.to * piece.to
   if (onFoot && reached < walkingSquared) {
     const slows = (length * (squared - walkingSquared)) / (squared - reached)
-    if (slows < 0.99 * length && !last) return slows
+    if (slows < 0.99 * length && !last) return Math.max(slows, least)
     bring(step, walkingSpeed)
   } else if (reached > ahead.to) {
     const meets = (length * (ahead.from - squared)) / (reached - squared - limitSlope * length)
-    if (meets < 0.99 * length && !last) return meets
+    if (meets < 0.99 * length && !last) return Math.max(meets, least)
     bring(step, Math.sqrt(ahead.to))
   }
   return 0
