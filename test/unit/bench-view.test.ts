@@ -72,7 +72,7 @@ describe('what the bench looks at', () => {
     const nearlyFull = day((plan) => {
       Object.assign(sourceOf(plan).converter, { inputCurrent: 60, outputPower: 3000 })
       plan.battery.packs[0]!.charge = 0.99
-      plan.stops = [{ ...plan.stops[0]!, distance: 500 }]
+      plan.stops = [{ ...plan.stops[0]!, distance: 500, fillFirst: 'in use' }]
     })
     const ride = rideOver(course, nearlyFull)
     const [stop] = occasionsOf(ride, sourceOf(nearlyFull), 'metric')

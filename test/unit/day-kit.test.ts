@@ -63,7 +63,7 @@ describe('the kit list', () => {
 describe('what a kilogram costs', () => {
   const hills = courseRoute({ length: 60_000, elevation: (d) => 150 - 150 * Math.cos((2 * Math.PI * d) / 12_000) })
   const plan = defaultPlan()
-  const cost = kilogramCost(hills, plan, simulate)
+  const cost = kilogramCost(hills, plan)
   const heavier = { ...plan, bike: { ...plan.bike, luggage: plan.bike.luggage + 1 } }
   const [one, two] = [simulate(hills, plan), simulate(hills, heavier)]
 
@@ -86,7 +86,7 @@ describe('what a kilogram costs', () => {
     const { route } = islands
     const onePack = defaultPlan()
     onePack.battery.packs = [{ ...onePack.battery.packs[0]!, capacityAh: 27.8, mass: 6, dischargeCurrent: 40 }]
-    const smooth = kilogramCost(route, onePack, simulate)
+    const smooth = kilogramCost(route, onePack)
     const more = { ...onePack, bike: { ...onePack.bike, luggage: onePack.bike.luggage + 1 } }
     const [a, b] = [simulate(route, onePack), simulate(route, more)]
     expect(a.halts.map(({ kind }) => kind)).toEqual(['crossing'])
@@ -94,14 +94,14 @@ describe('what a kilogram costs', () => {
     within(b.columns.ridingTime.at(-1)! - a.columns.ridingTime.at(-1)!, smooth.time, 0.02, 'time')
     within(b.electric.drained - a.electric.drained, smooth.energy, 0.02, 'energy')
     // A swap of packs on the way does not hide what a kilogram costs.
-    const swapped = kilogramCost(route, defaultPlan(), simulate)
+    const swapped = kilogramCost(route, defaultPlan())
     within(swapped.time, smooth.time, 0.02, 'time with a swap')
     within(swapped.energy, smooth.energy, 0.03, 'energy with a swap')
   })
 
   it('hardly depends on the change it is taken over', () => {
     for (const change of [1, 2, 8]) {
-      const other = kilogramCost(hills, plan, simulate, change)
+      const other = kilogramCost(hills, plan, change)
       within(other.time, cost.time, 0.02, `time by ${change} kg`)
       within(other.energy, cost.energy, 0.02, `energy by ${change} kg`)
     }

@@ -1,6 +1,6 @@
 import { fillOrders } from '../battery/fill-order'
 import { packAt, usableEnergy, usableLeft, type Pack } from '../battery/pack'
-import type { Plan, PlanSource, PlanStop } from '../plan/schema'
+import type { FillFirst, Plan, PlanSource } from '../plan/schema'
 import type { PackCharge, Swap } from './outcome'
 import { PackState } from './pack-state'
 import { sourceRefusal, type Sources } from './sources'
@@ -97,7 +97,7 @@ export class Batteries {
    *
    * @param fillFirst which: the order that brings most energy, beginning with the pack in use, or emptiest first
    */
-  chargeBy(source: ChargingSource, sources: Sources, goal: Goal, fillFirst: PlanStop['fillFirst']): Charged {
+  chargeBy(source: ChargingSource, sources: Sources, goal: Goal, fillFirst: FillFirst): Charged {
     const { packs, active } = this
     if (fillFirst === 'emptiest') return this.fill(source, sources, goal, this.emptiestFirst())
     const orders = fillOrders(

@@ -1,39 +1,52 @@
-import type { Sink } from './forecast'
-import type { Ride } from './ride'
+import type { Plan } from '../plan/schema'
+import type { Route } from '../route/route'
+import { rideOn, type Sink } from './forecast'
+import { prepare, type Prepared } from './prepare'
+import { Ride } from './ride'
+import type { RideState } from './state'
 
 /**
- * What a study needs of one ride, without columns: a sink for many rides by the same route, which writes into arrays the caller owns and allocates
- * nothing itself. Its numbers hold when a ride has ended.
+ * What a study needs of one ride, without columns: a sink for many rides over the same route, which writes into arrays that the caller owns and
+ * allocates nothing itself.
  */
 export class Tally implements Sink {
-  /** Arrival at the last station reached, s since the start. */
-  finish = 0
-  /** Energy taken from inside the packs, J. */
+  /** Arrival at the end of the ride and what is done there, s since the start; and of it in motion. */
+  time = 0
+  ridingTime = 0
+  /** Work of the rider, and energy taken from inside the packs, J. */
+  riderWork = 0
   drained = 0
-  /** Usable energy at the end, J; the least on arrival anywhere, and the station of that. */
+  /** Usable energy at the end, J; and the least on arrival anywhere, with the station of that. */
   left = 0
-  least = Infinity
+  least = 0
   leastAt = 0
   private next = 0
 
   /**
    * @param stations where clock and charge are wanted, such as those of sailings and controls, ascending
-   * @param time on arrival there, s since the start, one each
-   * @param leave on leaving there, s
+   * @param arrive on arrival there, s since the start, one each
+   * @param depart on leaving there, s
    * @param charge usable energy in all packs on arrival, J
    */
   constructor(
-    private readonly stations: Int32Array,
-    readonly time: Float64Array,
-    readonly leaveTime: Float64Array,
+    private readonly stations: ArrayLike<number>,
+    readonly arriveTime: Float64Array,
+    readonly departTime: Float64Array,
     readonly charge: Float64Array,
   ) {}
 
-  /** Before another ride from a station on. */
-  reset(station = 0): void {
+  /** Rides from a state to the end of the route. @param ride of the same preparation, which is used up */
+  run(prepared: Prepared, ride: Ride, from: RideState): void {
+    ride.restore(from)
     this.least = Infinity
     this.next = 0
-    while (this.next < this.stations.length && this.stations[this.next]! < station) this.next++
+    while (this.next < this.stations.length && this.stations[this.next]! < from.station) this.next++
+    rideOn(prepared, ride, { station: prepared.limits.length - 1, leaving: true }, this)
+    this.time = ride.time
+    this.ridingTime = ride.ridingTime
+    this.riderWork = ride.books.riderWork
+    this.drained = ride.batteries.drained()
+    this.left = ride.batteries.left()
   }
 
   arrive(station: number, ride: Ride): void {
@@ -43,21 +56,25 @@ export class Tally implements Sink {
       this.leastAt = station
     }
     if (station === this.stations[this.next]) {
-      this.time[this.next] = ride.time
+      this.arriveTime[this.next] = ride.time
       this.charge[this.next] = left
     }
   }
 
   leave(station: number, ride: Ride): void {
-    if (station === this.stations[this.next]) this.leaveTime[this.next++] = ride.time
+    if (station === this.stations[this.next]) this.departTime[this.next++] = ride.time
   }
 
   rode(): void {}
+}
 
-  /** Takes the end of a ride. */
-  end(ride: Ride): void {
-    this.finish = ride.time
-    this.drained = ride.batteries.drained()
-    this.left = ride.batteries.left()
-  }
+const nowhere = new Float64Array()
+
+/** A whole ride in a few numbers. */
+export function tallyOf(route: Route, plan: Plan): Tally {
+  const prepared = prepare(route, plan)
+  const ride = new Ride(prepared)
+  const tally = new Tally([], nowhere, nowhere, nowhere)
+  tally.run(prepared, ride, ride.state())
+  return tally
 }

@@ -1,4 +1,4 @@
-import type { Outcome } from '../forecast/outcome'
+import { tallyOf } from '../forecast/tally'
 import type { KitItem } from '../plan/day-schema'
 import { comesAlong, massOf, meanMass } from '../plan/kit'
 import type { Plan } from '../plan/schema'
@@ -19,21 +19,15 @@ export interface KilogramCost {
  * would depend by some percent on where a pack happens to be swapped, uphill or at speed; over a few it hardly does.
  * Where the packs run empty, more mass costs time and not energy; the figures say so.
  *
- * @param simulate the forecast
  * @param massChange to either side, kg
  */
-export function kilogramCost(
-  route: Route,
-  plan: Plan,
-  simulate: (route: Route, plan: Plan) => Outcome,
-  massChange = 4,
-): KilogramCost {
+export function kilogramCost(route: Route, plan: Plan, massChange = 4): KilogramCost {
   const at = (change: number) => {
-    const { columns, electric, books } = simulate(route, {
+    const { ridingTime, drained, riderWork } = tallyOf(route, {
       ...plan,
       bike: { ...plan.bike, luggage: plan.bike.luggage + change },
     })
-    return { time: columns.ridingTime.at(-1)!, energy: electric.drained, riderWork: books.riderWork }
+    return { time: ridingTime, energy: drained, riderWork }
   }
   const more = at(massChange)
   const less = at(-massChange)
