@@ -1,9 +1,18 @@
+import { defaultPlan } from '../../src/model/plan/defaults'
 import type { Route, Stations } from '../../src/model/route/route'
 
 /** Columns that hold for the step from a station to the next, not at the station. */
 const ofTheStep = new Set<keyof Stations>(['gradient', 'heading'])
 
-/** The same route with a station in the middle of every step: the same profile of straight lines, ridden in steps of half the length. */
+const { lateralAcceleration, topSpeed } = defaultPlan().bike
+
+/** The curvature that gives the mean of two limits of v², as the ride has them in the middle of a step, for the default bike. */
+function between(one: number, other: number): number {
+  const limit = (curvature: number) => Math.min(topSpeed * topSpeed, lateralAcceleration / curvature)
+  return lateralAcceleration / (0.5 * (limit(one) + limit(other)))
+}
+
+/** The same road with a station in the middle of every step: the same profile of straight lines, the same limits, ridden in steps of half the length. */
 export function refined(route: Route): Route {
   const { stations } = route
   const names = Object.keys(stations) as (keyof Stations)[]
@@ -15,7 +24,11 @@ export function refined(route: Route): Route {
     for (const name of names) {
       const here = stations[name][i]!
       columns[name].push(here)
-      if (isStep) columns[name].push(ofTheStep.has(name) ? here : 0.5 * (here + stations[name][i + 1]!))
+      const next = stations[name][i + 1]!
+      if (isStep)
+        columns[name].push(
+          ofTheStep.has(name) ? here : name === 'curvature' ? between(here, next) : 0.5 * (here + next),
+        )
     }
   }
   return {

@@ -1,6 +1,7 @@
 import { atmosphereChecks, gravityChecks } from './atmosphere'
 import type { ReferenceCheck } from './check'
 import { closedFormChecks } from './closed-forms'
+import { motorChecks } from './motor'
 import { assistChecks, limitChecks } from './limits'
 import { odeChecks } from './ode'
 import { practiceChecks } from './practice'
@@ -13,6 +14,7 @@ export const physicsTopics: Record<string, ReferenceCheck[]> = {
   Wind: windChecks,
   'Road model': roadChecks,
   'Legal limits': assistChecks,
+  'Motor losses': motorChecks,
   'Bends and braking': limitChecks,
   'Closed forms': closedFormChecks,
   'General-purpose ODE solver': odeChecks,
