@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { passagesFor } from '../../src/model/readings/passages'
-import type { LegWind, Sector } from '../../src/model/readings/wind-rose'
+import type { Sector } from '../../src/model/readings/wind'
 import { simulate } from '../../src/model/forecast/simulate'
 import { defaultPlan } from '../../src/model/plan/defaults'
 import type { WeatherHour } from '../../src/model/plan/day-schema'
@@ -79,12 +79,9 @@ describe('words of the day', () => {
 })
 
 describe('the wind', () => {
-  const wind = (number: number, ahead: number, behind: number, headWind: number): LegWind => ({
+  const wind = (number: number, ahead: number, behind: number, against: number) => ({
     number,
-    headWind,
-    ahead,
-    behind,
-    intoWind: ahead > 0.5,
+    wind: { against, ahead, behind },
   })
 
   it('names the legs into it, the hardest, and those before it', () => {
@@ -97,14 +94,14 @@ describe('the wind', () => {
   })
 
   it('draws a petal for each direction that is ridden, by what the wind does there', () => {
-    const rose: Sector[] = Array.from({ length: 16 }, (_, k) => ({ degrees: 22.5 * k, length: 0, headWind: 0 }))
-    Object.assign(rose[0]!, { length: 4000, headWind: 5 })
-    Object.assign(rose[8]!, { length: 1000, headWind: -5 })
+    const rose: Sector[] = Array.from({ length: 16 }, (_, k) => ({ degrees: 22.5 * k, length: 0, against: 0 }))
+    Object.assign(rose[0]!, { length: 4000, against: 5 })
+    Object.assign(rose[8]!, { length: 1000, against: -5 })
     const drawn = petals(rose)
     expect(drawn.map(({ wind }) => wind)).toEqual(['against', 'behind'])
     expect(drawn[0]!.path, 'north is up').toContain('L -0.1951 -0.9808')
     expect(drawn[1]!.path, 'a quarter of the way is half the radius').toContain('A 0.5000')
-    expect(petals(Array.from({ length: 16 }, () => ({ degrees: 0, length: 0, headWind: 0 })))).toEqual([])
+    expect(petals(Array.from({ length: 16 }, () => ({ degrees: 0, length: 0, against: 0 })))).toEqual([])
   })
 })
 

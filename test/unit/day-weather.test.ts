@@ -2,9 +2,10 @@ import { describe, expect, it } from 'vitest'
 import { legsOf } from '../../src/model/readings/legs'
 import { coverNote, headWindOf, noWeather, sideWindOf, WeatherAlong, wetFactor } from '../../src/model/world/weather'
 import { readWeather } from '../../src/model/text/weather-table'
-import { legWinds, windRose } from '../../src/model/readings/wind-rose'
+import { windRose } from '../../src/model/readings/wind'
 import { instantOf } from '../../src/model/world/zone'
 import type { WeatherPlace } from '../../src/model/plan/day-schema'
+import { defaultStop } from '../../src/model/plan/defaults'
 import { near } from '../asserts'
 import { plainPlan, rideOver } from '../rides'
 
@@ -181,28 +182,49 @@ describe('the wind rose', () => {
   })
   const outcome = rideOver({ length: 50_000, heading: (d) => (d < 25_000 ? 0 : Math.PI / 2) }, plan)
 
+  const under = (table: string) => ({ ...outcome, weather: along(read(table)) })
+
   it('tells the length ridden by direction, with the wind of the hour', () => {
-    const rose = windRose(outcome, along(read('time,wind m/s,from\n06:00,4,N')))
+    const rose = windRose(under('time,wind m/s,from\n06:00,4,N'))
     near(rose[0]!.length, 25_000, 1e-6)
     near(rose[4]!.length, 25_000, 1e-6)
-    near(rose[0]!.headWind, 4, 1e-9)
-    near(rose[4]!.headWind, 0, 1e-9)
+    near(rose[0]!.against, 4, 1e-9)
+    near(rose[4]!.against, 0, 1e-9)
     expect(rose.filter(({ length }) => length > 0)).toHaveLength(2)
   })
 
   it('says which legs are into it, also where it turns on the way', () => {
     const half = outcome.columns.time[Math.floor(outcome.columns.time.length / 2)]! / 3600
     const clock = (hours: number) => new Date((6 * 3600 + hours * 3600) * 1000).toISOString().slice(11, 16)
-    const table = read(`time,wind m/s,from\n06:00,4,S\n${clock(half - 0.02)},4,S\n${clock(half)},4,E\n`)
-    const [first, second] = legWinds(outcome, along(table), legsOf(outcome))
-    expect(first).toMatchObject({ number: 1, intoWind: false })
+    const turning = `time,wind m/s,from\n06:00,4,S\n${clock(half - 0.02)},4,S\n${clock(half)},4,E\n`
+    const [first, second] = legsOf(under(turning)).map(({ wind }) => wind)
+    expect(first!.ahead).toBe(0)
     expect(first!.behind).toBeGreaterThan(0.98)
-    expect(second).toMatchObject({ number: 2, intoWind: true })
-    near(second!.headWind, 4, 0.1)
-    const still = legWinds(outcome, along(read('time,wind m/s,from\n06:00,0,S')), legsOf(outcome))
-    expect(still.map(({ ahead, behind }) => [ahead, behind])).toEqual([
-      [0, 0],
-      [0, 0],
-    ])
+    expect(second!.ahead).toBeGreaterThan(0.98)
+    near(second!.against, 4, 0.1)
+  })
+
+  it('is neither ahead nor behind from the side, and has no direction where it is calm', () => {
+    const [, side] = legsOf(under('time,wind m/s,from\n06:00,4,N'))
+    expect(side!.wind).toMatchObject({ ahead: 0, behind: 0 })
+    near(side!.wind.against, 0, 1e-9)
+    for (const [speed, ahead] of [
+      ['0.0', 0],
+      ['0.4', 0],
+      ['0.6', 1],
+    ] as const)
+      expect(legsOf(under(`time,wind m/s,from\n06:00,${speed},N`))[0]!.wind).toMatchObject({ ahead, behind: 0 })
+  })
+
+  it('is that of the hour at which a leg is ridden, as the forecast rides it: after a halt at its foot, not before', () => {
+    const halted = plainPlan((plan) => {
+      plan.stops.push({ ...defaultStop('stop-1', 'Inn', 0, null), duration: 4 * 3600 })
+      plan.legs.length = 25_000
+    })
+    const north = rideOver({ length: 50_000 }, halted)
+    const weather = along(read('time,wind m/s,from\n06:00,4,S\n09:30,4,S\n10:00,4,N'))
+    const [leg] = legsOf({ ...north, weather })
+    expect(leg!.wind).toMatchObject({ ahead: 1, behind: 0 })
+    near(leg!.wind.against, 4, 1e-9)
   })
 })

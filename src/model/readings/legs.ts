@@ -1,12 +1,10 @@
-import { headWindOf, noWeather } from '../world/weather'
-import { roadOf } from '../ride/road'
 import type { Plan } from '../plan/schema'
 import type { Route } from '../route/route'
-import { radiansPerDegree } from '../units'
 import { departure, leftAfter, type Halt, type Outcome } from '../forecast/outcome'
 import { ascentBetween } from '../route/ascent'
 import { stationNear } from '../route/nearest'
 import { terrainRuns, type Terrain, type TerrainRun } from './terrain'
+import { windBetween, type StretchWind } from './wind'
 
 /** A row of the leg table, all in SI. */
 export interface Leg {
@@ -39,9 +37,7 @@ export interface Leg {
   /** Seconds since the start: arrival at the leg's end, and departure from there. */
   arrive: number
   depart: number
-  /** Share of the length with wind from within 60° of ahead, and of behind. */
-  headWind: number
-  tailWind: number
+  wind: StretchWind
   terrain: Terrain | undefined
   /** Halts at the leg's end and swaps on the way. */
   halts: Halt[]
@@ -54,7 +50,6 @@ export type LegTotals = Pick<
 >
 
 const steepestOver = 100 // m
-const windSector = Math.cos(60 * radiansPerDegree)
 
 /** Where a leg begins or ends: a station, with its name. */
 interface Cut {
@@ -69,6 +64,7 @@ interface Cut {
  */
 export function legsOf(outcome: Outcome): Leg[] {
   const { route, plan } = outcome
+  const windOf = windBetween(outcome)
   return route.sections
     .flatMap(({ first, last }, index) => {
       const runs = plan.legs.by === 'terrain' ? terrainRuns(route, first, last) : []
@@ -78,7 +74,11 @@ export function legsOf(outcome: Outcome): Leg[] {
         return { from, to, terrain: runs.find((run) => run.last > from.station)?.terrain }
       })
     })
-    .map(({ from, to, terrain }, i) => legBetween(outcome, i + 1, from, to, terrain))
+    .map(({ from, to, terrain }, i) => ({
+      ...legBetween(outcome, i + 1, from, to),
+      wind: windOf(from.station, to.station),
+      terrain,
+    }))
 }
 
 function cutsWithin(
@@ -110,13 +110,12 @@ function cutsWithin(
 
 const kilometreName = (distance: number) => `km ${(distance / 1000).toFixed(1)}`
 
-function legBetween(outcome: Outcome, number: number, from: Cut, to: Cut, terrain: Terrain | undefined): Leg {
+function legBetween(outcome: Outcome, number: number, from: Cut, to: Cut): Omit<Leg, 'wind' | 'terrain'> {
   const { columns, halts } = outcome
   const { distance, elevation } = outcome.route.stations
   const first = from.station
   const last = to.station
   const totals = totalsBetween(outcome, first, last)
-  const wind = windShares(outcome, first, last)
   return {
     number,
     from: from.name,
@@ -132,9 +131,6 @@ function legBetween(outcome: Outcome, number: number, from: Cut, to: Cut, terrai
     leftAtEnd: columns.left[last]!,
     arrive: columns.time[last]!,
     depart: departure(outcome, last),
-    headWind: wind.head,
-    tailWind: wind.tail,
-    terrain,
     halts: halts.filter(({ station }) => station > first && station <= last),
   }
 }
@@ -175,25 +171,4 @@ function steepest(route: Route, first: number, last: number): number {
     if (Math.abs(gradient) > Math.abs(best)) best = gradient
   }
   return best
-}
-
-function windShares(outcome: Outcome, first: number, last: number): { head: number; tail: number } {
-  const { route, plan, weather, columns } = outcome
-  const { distance } = route.stations
-  const { east, north } = roadOf(route)
-  const steady = plan.weather.table.length === 0
-  const now = noWeather()
-  weather.at(columns.time[first]!, distance[first]!, now)
-  let head = 0
-  let tail = 0
-  for (let i = first; i < last; i++) {
-    if (!steady) weather.at(columns.time[i]!, distance[i]!, now)
-    const speed = Math.hypot(now.windEast, now.windNorth)
-    const ahead = speed > 0 ? headWindOf(now, east[i]!, north[i]!) / speed : 0
-    const step = distance[i + 1]! - distance[i]!
-    if (ahead > windSector) head += step
-    else if (ahead < -windSector) tail += step
-  }
-  const length = distance[last]! - distance[first]!
-  return length > 0 ? { head: head / length, tail: tail / length } : { head: 0, tail: 0 }
 }

@@ -1,5 +1,6 @@
-import { departure, type Outcome } from '../forecast/outcome'
+import type { Outcome } from '../forecast/outcome'
 import type { Light, LightAlong } from '../world/daylight'
+import { departuresOf } from './departures'
 
 /** What part of a ride goes through which light. */
 export interface DaylightSummary {
@@ -16,7 +17,7 @@ export interface DaylightSummary {
 }
 
 /**
- * Light over a whole ride, step by step between stations.
+ * Light over a whole ride, step by step between stations, by the light in which the forecast rides them: that on leaving the station.
  *
  * @param light of the same route and start
  * @param lampPower W
@@ -26,14 +27,14 @@ export function daylightOf(outcome: Outcome, light: LightAlong, lampPower: numbe
   const { ridingTime, time } = outcome.columns
   const byLength: Record<Light, number> = { day: 0, twilight: 0, dark: 0 }
   const byTime: Record<Light, number> = { day: 0, twilight: 0, dark: 0 }
-  const leaves = new Map(outcome.halts.map(({ station }) => [station, departure(outcome, station)]))
+  const leaves = departuresOf(outcome)
   let first: DaylightSummary['first']
   let last: DaylightSummary['last']
   for (let i = 0; i + 1 < distance.length; i++) {
     const step = distance[i + 1]! - distance[i]!
     if (step === 0) continue
-    const leave = leaves.get(i) ?? time[i]!
-    const here = light.lightAt(i, 0.5 * (leave + time[i + 1]!))
+    const leave = leaves(i)
+    const here = light.lightAt(i, leave)
     byLength[here] += step
     byTime[here] += ridingTime[i + 1]! - ridingTime[i]!
     if (here === 'day') continue

@@ -1,5 +1,6 @@
-import { departure, type Outcome } from '../forecast/outcome'
+import type { Outcome } from '../forecast/outcome'
 import { powerOf } from './at'
+import { departuresOf } from './departures'
 import { walking } from '../ride/motion'
 import { reading, Unreadable, type Reading } from '../text/reading'
 
@@ -97,7 +98,7 @@ export function wBalance(outcome: Outcome, capacity: Capacity, form: 2015 | 2012
   const { criticalPower, wPrime } = capacity
   const count = columns.time.length
   const balance = new Float64Array(count)
-  const leaves = new Map(outcome.halts.map(({ station }) => [station, departure(outcome, station)]))
+  const leaves = departuresOf(outcome)
   const recovery = form === 2012 ? recoveryTime(criticalPower - meanBelow(outcome, criticalPower)) : 0
   const after = (before: number, power: number, time: number) => {
     if (form === 2015) return balanceAfter(before, power, time, capacity)
@@ -117,7 +118,7 @@ export function wBalance(outcome: Outcome, capacity: Capacity, form: 2015 | 2012
     }
     if (spentAt === undefined && now <= 0) spentAt = i
     if (i === count - 1) break
-    const leave = leaves.get(i) ?? columns.time[i]!
+    const leave = leaves(i)
     if (leave > columns.time[i]!) now = after(now, 0, leave - columns.time[i]!)
     if ((columns.state[i]! & walking) === 0)
       now = after(now, powerOf(columns.riderWork, outcome, i), columns.time[i + 1]! - leave)

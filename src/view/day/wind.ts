@@ -1,4 +1,5 @@
-import type { LegWind, Sector } from '../../model/readings/wind-rose'
+import type { Leg } from '../../model/readings/legs'
+import type { Sector } from '../../model/readings/wind'
 import { measure } from '../sheet/summaries'
 import type { Units } from '../format'
 
@@ -19,29 +20,31 @@ export function petals(rose: readonly Sector[]): Petal[] {
     `${(radius * Math.sin(angle)).toFixed(4)} ${(-radius * Math.cos(angle)).toFixed(4)}`
   return rose
     .filter(({ length }) => length > 0)
-    .map(({ degrees, length, headWind }) => {
+    .map(({ degrees, length, against }) => {
       const angle = (degrees * Math.PI) / 180
       const radius = Math.sqrt(length / longest)
       const arc = `A ${radius.toFixed(4)} ${radius.toFixed(4)} 0 0 1`
       return {
         path: `M 0 0 L ${point(angle - half, radius)} ${arc} ${point(angle + half, radius)} Z`,
-        wind: headWind > aside ? 'against' : headWind < -aside ? 'behind' : 'aside',
+        wind: against > aside ? 'against' : against < -aside ? 'behind' : 'aside',
       }
     })
 }
 
+type LegWind = Pick<Leg, 'number' | 'wind'>
+
 /** Which legs are into the wind, and which have it behind, as sentences. */
-export function windSentences(winds: readonly LegWind[], units: Units): string[] {
-  const into = winds.filter(({ intoWind }) => intoWind)
-  const behind = winds.filter((wind) => wind.behind > 0.5)
+export function windSentences(legs: readonly LegWind[], units: Units): string[] {
+  const into = legs.filter(({ wind }) => wind.ahead > 0.5)
+  const behind = legs.filter(({ wind }) => wind.behind > 0.5)
   const speed = (value: number) => measure(value, 'windSpeed', units)
   const said: string[] = []
   if (into.length > 0) {
-    const worst = into.reduce((a, b) => (b.headWind > a.headWind ? b : a))
+    const worst = into.reduce((a, b) => (b.wind.against > a.wind.against ? b : a))
     said.push(
       into.length === 1
-        ? `Leg ${worst.number} is into the wind, ${speed(worst.headWind)} against you at 10 m height.`
-        : `Into the wind: legs ${numbers(into)}; the hardest is leg ${worst.number}, ${speed(worst.headWind)} against you at 10 m height.`,
+        ? `Leg ${worst.number} is into the wind, ${speed(worst.wind.against)} against you at 10 m height.`
+        : `Into the wind: legs ${numbers(into)}; the hardest is leg ${worst.number}, ${speed(worst.wind.against)} against you at 10 m height.`,
     )
   } else said.push('No leg is into the wind for more than half of its length.')
   if (behind.length > 0) said.push(`Wind behind: ${behind.length === 1 ? 'leg' : 'legs'} ${numbers(behind)}.`)
@@ -49,9 +52,9 @@ export function windSentences(winds: readonly LegWind[], units: Units): string[]
 }
 
 /** `2, 5 to 8 and 11`: runs of three and more are joined. */
-function numbers(winds: readonly LegWind[]): string {
+function numbers(legs: readonly LegWind[]): string {
   const runs: { from: number; to: number }[] = []
-  for (const { number } of winds) {
+  for (const { number } of legs) {
     const run = runs.at(-1)
     if (run !== undefined && number === run.to + 1) run.to = number
     else runs.push({ from: number, to: number })

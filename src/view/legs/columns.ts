@@ -200,8 +200,8 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
       label: 'Head, tail',
       unit: '% wind',
       isExtra: true,
-      text: (leg) => `${number(100 * leg.headWind)}, ${number(100 * leg.tailWind)}`,
-      order: (leg) => leg.headWind - leg.tailWind,
+      text: (leg) => `${number(100 * leg.wind.ahead)}, ${number(100 * leg.wind.behind)}`,
+      order: (leg) => leg.wind.ahead - leg.wind.behind,
     },
     {
       key: 'note',
