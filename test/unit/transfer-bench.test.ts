@@ -43,10 +43,36 @@ describe('efficiency by load', () => {
     expect(drawnFor(curve, 0)).toBe(0)
   })
 
-  it('is lower above three times the source’s voltage, and scales with the best', () => {
-    near(100 / drawnFor(powerCurve(converter, 12.8), 100), 0.955 - 0.015, 1e-12)
+  it('is lower far above the source’s voltage, and scales with the best', () => {
+    const at = (ratio: number) => 100 / drawnFor(powerCurve(converter, 42 / ratio), 100)
+    for (const [ratio, less] of [
+      [0.5, 0],
+      [2.5, 0],
+      [3, 0.0075],
+      [3.5, 0.015],
+      [10, 0.015],
+    ] as const)
+      near(at(ratio), 0.955 - less, 1e-12)
     const better = powerCurve({ ...converter, efficiencyByLoad: typicalEfficiency(0.98) }, 38.4)
     near(100 / drawnFor(better, 100), 0.98, 1e-12)
+  })
+
+  it('goes without a step in the ratio of the voltages and in the load, and never upwards with the ratio', () => {
+    const efficiency = (voltage: number, power: number) =>
+      power / drawnFor(powerCurve({ ...converter, voltage }, 12.8), power)
+    const rises: string[] = []
+    const steps: string[] = []
+    for (let power = 0.5; power < 260; power *= 1.2) {
+      for (let voltage = 30; voltage < 50; voltage += 0.1) {
+        const less = efficiency(voltage, power) - efficiency(voltage + 0.1, power)
+        if (less < 0) rises.push(`${power} W at ${voltage} V`)
+        if (less > 2e-4) steps.push(`${power} W at ${voltage} V`)
+      }
+    }
+    expect([rises, steps]).toEqual([[], []])
+    for (let power = 0.5; power < 260; power *= 1.0003)
+      if (Math.abs(efficiency(42, 1.0003 * power) - efficiency(42, power)) > 1e-4) steps.push(`${power} W`)
+    expect(steps).toEqual([])
   })
 })
 

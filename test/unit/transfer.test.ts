@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { carriedPack, type CarriedSpec } from '../../src/model/battery/carried'
 import { acceptedCurrent } from '../../src/model/battery/charge'
 import { chemistries, type ChemistryId } from '../../src/model/battery/chemistry'
-import type { Line } from '../../src/model/battery/circuit'
+import { Circuit, Moment, type Line } from '../../src/model/battery/circuit'
 import { ratedPower, typicalEfficiency, type Converter, type ConverterKind } from '../../src/model/battery/converter'
 import { fullVoltage, openCircuit, packAt, type Pack, type PackSpec } from '../../src/model/battery/pack'
 import { transfer } from '../../src/model/battery/transfer'
@@ -156,6 +156,45 @@ describe('a transfer', () => {
       'set current',
       'source limit',
     ])
+  })
+
+  it('changes its current without a step as the source empties or the pack fills, but for its end', () => {
+    const moment = new Moment()
+    let ends = 0
+    /** Greatest step between two values that are not 0 over any width of the argument, found by halving. */
+    const greatestStep = (current: (at: number) => number) => {
+      let greatest = 0
+      for (let k = 0; k < 100; k++) {
+        let [low, high] = [k / 100, (k + 1) / 100]
+        while (high - low > 1e-12) {
+          const [below, middle, above] = [current(low), current((low + high) / 2), current(high)]
+          if (Math.abs(above - below) < 1e-4) break
+          if (Math.abs(middle - below) > Math.abs(above - middle)) high = (low + high) / 2
+          else low = (low + high) / 2
+        }
+        const [below, above] = [current(low), current(high)]
+        if (below > 0 && above > 0) greatest = Math.max(greatest, Math.abs(above - below))
+        else if (below > 0 || above > 0) ends++
+      }
+      return greatest
+    }
+    fc.assert(
+      fc.property(cases, (one) => {
+        const made = build(one)
+        const circuit = new Circuit(made.source, made.line, made.pack)
+        const currentAt = (charge: number, sourceCharge: number) => {
+          circuit.solve(moment, charge, sourceCharge)
+          return moment.current
+        }
+        const steps = [
+          greatestStep((sourceCharge) => currentAt(one.from, sourceCharge)),
+          greatestStep((charge) => currentAt(charge, one.sourceFrom)),
+        ]
+        expect(Math.max(...steps)).toBeLessThan(1e-3)
+      }),
+      { seed, numRuns: 150, endOnFailure: true },
+    )
+    expect(ends).toBeGreaterThan(50)
   })
 
   it('may be cut in two anywhere, passing on what the source holds', () => {
