@@ -130,6 +130,35 @@ export function duration(seconds: number): string {
   return hours === 0 ? `${minutes} min` : `${hours} h ${String(minutes % 60).padStart(2, '0')} min`
 }
 
+/** A value with its unit, in the digits that its unit is written with, or in others. */
+export function measure(value: number, quantity: Quantity, units: Units, digits?: number): string {
+  const unit = unitOf(quantity, units)
+  return `${number(toShown(value, unit), digits ?? unit.digits)} ${unit.symbol}`
+}
+
 /** The same text, with its numbers tied to their units so that no line breaks between them. */
 export const unbroken = (text: string): string =>
   text.replace(/(\d) (?=(?:%|Wh|km|mi|mph|m|ft|min|h|W|kg|lb)(?![\p{L}\p{N}]))/gu, '$1\u00a0')
+
+/** Numbers as a rider reads them, in the rider's units: what words are made with. All take SI. */
+const boundTo = (units: Units) => ({
+  units,
+  number,
+  percent,
+  duration,
+  /** `412 Wh`, from J. */
+  energy: wattHours,
+  /** `12.3 km`. */
+  distance: (metres: number, digits?: number) => distance(metres, units, digits),
+  /** `km 12.3`: a place on the route. */
+  place: (metres: number, digits?: number) => place(metres, units, digits),
+  height: (metres: number) => height(metres, units),
+  speed: (metresPerSecond: number) => speed(metresPerSecond, units),
+  /** Anything else that the plan's catalogue has a quantity for: `36.0 V`, `12 °C`. */
+  measure: (value: number, quantity: Quantity, digits?: number) => measure(value, quantity, units, digits),
+})
+
+export type Format = ReturnType<typeof boundTo>
+
+const made = { metric: boundTo('metric'), imperial: boundTo('imperial') }
+export const formatIn = (units: Units): Format => made[units]

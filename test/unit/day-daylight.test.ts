@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { daylightOf, lightsNote } from '../../src/model/readings/light'
+import { daylightOf, lightsAdvice } from '../../src/model/readings/light'
 import { LightAlong, sunOn } from '../../src/model/world/daylight'
 import { instantOf } from '../../src/model/world/zone'
 import type { Route } from '../../src/model/route/route'
@@ -143,7 +143,7 @@ describe('light along the route', () => {
     expect(summary.first).toMatchObject({ distance: 0, time: 0 })
     near(summary.last!.time, sunrise, 5)
     near(summary.lampEnergy, lamps * (summary.time.dark + summary.time.twilight), 1e-9)
-    expect(lightsNote(summary, undefined)).toContain('carry lights')
+    expect(lightsAdvice(summary, undefined)).toBe('dark')
   })
 
   it('does not count a halt as ridden: a night’s rest leaves the dark behind', () => {
@@ -158,8 +158,8 @@ describe('light along the route', () => {
     const { summary } = ridden('2027-06-19T09:00')
     expect(summary.share).toBe(0)
     expect(summary.first).toBeUndefined()
-    expect(lightsNote(summary, 4 * 3600)).toContain('daylight all the way')
-    expect(lightsNote(summary, 1800)).toContain('late hour')
+    expect(lightsAdvice(summary, 4 * 3600)).toBe('day')
+    expect(lightsAdvice(summary, 1800)).toBe('late')
   })
 
   it('says of a day whether the sun stays up or down', () => {

@@ -51,14 +51,13 @@ export function daylightOf(outcome: Outcome, light: LightAlong, lampPower: numbe
   }
 }
 
+/** Why to carry lights: some of the ride is without day; an hour more would be; tunnels and rain alone. */
+export type LightsAdvice = 'dark' | 'late' | 'day'
+
 /**
- * Whether to carry lights, as a sentence.
+ * Whether to carry lights.
  *
  * @param spare time after the planned finish up to sunset there, s; negative after it, undefined where the sun does not set
  */
-export function lightsNote({ share }: DaylightSummary, spare: number | undefined): string {
-  if (share > 0) return 'Part of the ride is in twilight or dark: carry lights front and rear, charged.'
-  if (spare !== undefined && spare < 3600)
-    return 'By plan it is daylight all the way, but a late hour ends in the dark: carry lights.'
-  return 'By plan it is daylight all the way; small lights still help in tunnels, rain and fog, and the law may ask for them.'
-}
+export const lightsAdvice = ({ share }: DaylightSummary, spare: number | undefined): LightsAdvice =>
+  share > 0 ? 'dark' : spare !== undefined && spare < 3600 ? 'late' : 'day'

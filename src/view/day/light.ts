@@ -1,10 +1,11 @@
 import { indexAtOrBelow } from '../../model/columns'
-import { daylightOf, lightsNote } from '../../model/readings/light'
+import { daylightOf, lightsAdvice } from '../../model/readings/light'
 import { LightAlong, sunOn, type Light } from '../../model/world/daylight'
 import { localAt } from '../../model/world/zone'
 import type { Outcome } from '../../model/forecast/outcome'
 import { distance, percent, place, wattHours, type Units } from '../format'
 import { clockOf } from '../words'
+import { wordsIn } from '../words/words'
 
 /** A stretch of the day in one light, as shares of the time from start to finish. */
 export interface LightSpan {
@@ -47,10 +48,11 @@ export function lightOfDay(outcome: Outcome, units: Units): LightOfDay {
     dark > 0 && plan.assist.lights > 0
       ? `Lamps of ${plan.assist.lights} W take ${wattHours(summary.lampEnergy)} then${plan.assist.lightsOn === 'dark' ? ', which are counted' : '; the plan counts them all day'}.`
       : undefined
+  const advice = wordsIn(units).lights[lightsAdvice(summary, spare)]
   return {
-    sentences: [sun, inDark, lightsNote(summary, spare), lamps].filter((said) => said !== undefined),
+    sentences: [sun, inDark, advice, lamps].filter((said) => said !== undefined),
     spans: spansOf(outcome, light),
-    inShort: `${sun} ${lightsNote(summary, spare)}`,
+    inShort: `${sun} ${advice}`,
   }
 
   function at(instant: number | undefined): string {

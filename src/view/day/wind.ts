@@ -1,7 +1,6 @@
 import type { Leg } from '../../model/readings/legs'
 import type { Sector } from '../../model/readings/wind'
-import { measure } from '../sheet/summaries'
-import type { Units } from '../format'
+import { measure, type Units } from '../format'
 
 /** A sector of the rose as drawn: an SVG path, and whether the wind there is against, behind or aside. */
 export interface Petal {

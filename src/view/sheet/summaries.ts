@@ -2,16 +2,9 @@ import { ratedEnergyWh } from '../../model/battery/pack'
 import { passagesFor } from '../../model/readings/passages'
 import { totalMass } from '../../model/forecast/mass'
 import type { Outcome } from '../../model/forecast/outcome'
-import type { Quantity } from '../../model/plan/parameters'
-import { distance, duration, height, number, percent, toShown, unitOf, type Units } from '../format'
+import { distance, duration, height, measure, number, percent, type Units } from '../format'
 import { marginText } from '../words'
 import { compassPoint } from './compass'
-
-/** A value with its unit, in the digits that its unit is written with, or fewer. */
-export function measure(value: number, quantity: Quantity, units: Units, digits?: number): string {
-  const unit = unitOf(quantity, units)
-  return `${number(toShown(value, unit), digits ?? unit.digits)} ${unit.symbol}`
-}
 
 const counted = (count: number, one: string) => `${count} ${one}${count === 1 ? '' : 's'}`
 
