@@ -3,7 +3,7 @@ import { legsOf, totalsBetween } from '../../src/model/readings/legs'
 import { leftAfter, leftAtFinish, type Outcome } from '../../src/model/forecast/outcome'
 import { reachFrom } from '../../src/model/readings/reach'
 import { imbalance, workIn } from '../../src/model/ride/books'
-import { coasting, walking, walkingSpeed } from '../../src/model/ride/motion'
+import { braking, coasting, walking, walkingSpeed } from '../../src/model/ride/motion'
 
 /** Asked for is 0.1 %. Each step solves its equation by Newton's method until what is left is of the square of 0.2 %. */
 const rideBooksShare = 5e-5
@@ -112,7 +112,10 @@ function speeds(outcome: Outcome): string[] {
     ...first(
       outcome,
       'walks faster than walking pace',
-      (i) => state[i] === walking && speed[i]! <= walkingSpeed && speed[i + 1]! > walkingSpeed * (1 + rounding),
+      (i) =>
+        (state[i]! & (walking | braking)) === walking &&
+        speed[i]! <= walkingSpeed &&
+        speed[i + 1]! > walkingSpeed * (1 + rounding),
       stepsOf(outcome),
     ),
   ]

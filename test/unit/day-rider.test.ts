@@ -122,8 +122,8 @@ describe('W′ balance', () => {
       plainPlan(),
     )
     const [climb] = climbsOf(steep, capacity, wBalance(steep, capacity))
-    expect(climb!.walked).toBeGreaterThan(800)
-    expect(climb!.tooHard).toContain('on foot')
+    expect(climb!.walked['too steep']).toBeGreaterThan(800)
+    expect(climb!.tooHard).toContain('too steep')
   })
 })
 

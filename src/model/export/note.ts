@@ -1,7 +1,13 @@
 import type { Leg } from '../readings/legs'
 import type { Outcome } from '../forecast/outcome'
-import { walking } from '../ride/motion'
+import { footCauses, onFootBetween, type FootCause } from '../readings/on-foot'
 import { joulesPerWattHour } from '../units'
+
+const walkingNotes: Record<FootCause, string> = {
+  'too steep': 'walking where it is too steep',
+  'no charge left': 'walking for want of charge',
+  'pack too weak': 'walking where the pack gives the motor too little',
+}
 
 /**
  * What is worth saying of a leg, in plain words: stops and what they charge, swaps, crossings, walking, motor off, reserve.
@@ -9,13 +15,13 @@ import { joulesPerWattHour } from '../units'
  * @returns parts joined by '; ', empty if there is nothing
  */
 export function legNote(outcome: Outcome, leg: Leg): string {
-  const { plan, reserveAt, emptyAt, columns } = outcome
+  const { plan, reserveAt, emptyAt } = outcome
   const parts: string[] = []
   const here = (distance: number | undefined) => distance !== undefined && distance > leg.start && distance <= leg.end
   if (here(reserveAt)) parts.push(`reserve reached at km ${kilometres(reserveAt!)}`)
   if (here(emptyAt)) parts.push(`motor off from km ${kilometres(emptyAt!)}`)
-  const walks = columns.state.subarray(leg.first, leg.last).reduce((sum, state) => sum + (state & walking ? 1 : 0), 0)
-  if (walks > 0) parts.push('walking where it is too steep')
+  const walked = onFootBetween(outcome, leg.first, leg.last)
+  for (const cause of footCauses) if (walked[cause] > 0) parts.push(walkingNotes[cause])
   for (const halt of leg.halts) {
     const minutes = Math.round((halt.depart - halt.arrive) / 60)
     const added = Math.round((halt.leftAfter - halt.leftBefore) / joulesPerWattHour)

@@ -1,4 +1,5 @@
-import { coasting, noMotion, packLimits, walking } from '../ride/motion'
+import type { StepConditions } from '../ride/forces'
+import { coasting, couldRide, noMotion, packLimits, unpowered, walking, type Motion } from '../ride/motion'
 import { tirednessAfter } from '../ride/rider'
 import { stepOver, type Limit } from '../ride/step'
 import { secondsPerHour } from '../units'
@@ -104,21 +105,17 @@ export function rideOn(prepared: Prepared, ride: Ride, until: Until, sink: Sink)
     ride.time += time + smallHalts * (distance[i + 1]! - distance[i]!)
     ride.ridingTime += time
     ride.tiredness = tirednessAfter(ride.tiredness, tires * riderWork)
-    sink.rode(
-      i,
-      stateOf(
-        motion.state,
-        riderWork,
-        motorWork,
-        step.packPower < step.peakPower && step.packPower < step.assistRatio * step.riderPower,
-      ),
-    )
+    sink.rode(i, stateOf(step, motion))
   }
   ride.station = i
   ride.leaving = leaving
 }
 
-function stateOf(state: number, riderWork: number, motorWork: number, limited: boolean): number {
-  if (riderWork === 0 && (state & walking) === 0) return state | coasting
+/** State bits of a step as it was ridden; on foot they say whether it was for want of what the packs give. */
+function stateOf(step: StepConditions, { state, riderWork, motorWork }: Motion): number {
+  const limited = step.packPower < step.peakPower && step.packPower < step.assistRatio * step.riderPower
+  if ((state & walking) !== 0)
+    return limited && couldRide(step) ? state | (step.packPower > 0 ? packLimits : unpowered) : state
+  if (riderWork === 0) return state | coasting
   return motorWork > 0 && limited ? state | packLimits : state
 }

@@ -16,7 +16,7 @@ export interface OutcomeColumns {
   /** Work up to the station, J. */
   riderWork: Float64Array
   motorWork: Float64Array
-  /** Bits walking, braking, coasting, packLimits, of the step from this station to the next. */
+  /** Bits walking, braking, coasting, packLimits, unpowered, of the step from this station to the next. */
   state: Uint8Array
   /** Energy taken from inside the packs up to the station, J; what charge they lose, their own losses included. */
   drained: Float64Array

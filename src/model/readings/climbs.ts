@@ -2,6 +2,7 @@ import type { Outcome } from '../forecast/outcome'
 import { ascentBetween } from '../route/ascent'
 import { terrainRuns } from './terrain'
 import { walking } from '../ride/motion'
+import { footCauses, onFootBetween, type FootCause } from './on-foot'
 import type { Capacity, WBalance } from './rider'
 
 /** A climb with what it asks of the rider. */
@@ -15,12 +16,12 @@ export interface Climb {
   ascent: number
   /** Mean power on the pedals while riding it, W. */
   riderPower: number
-  /** Length on foot, m. */
-  walked: number
+  /** Length on foot by cause, m. */
+  walked: Record<FootCause, number>
   /** Lowest W′ balance on it, J. */
   lowest: number
   /** Why it is too hard; empty where it is not. */
-  tooHard: ('above critical power' | 'on foot' | 'W′ runs out')[]
+  tooHard: ('above critical power' | 'W′ runs out' | FootCause)[]
 }
 
 /**
@@ -35,29 +36,27 @@ export const climbsOf = (outcome: Outcome, capacity: Capacity, { balance }: WBal
     .map(({ first, last }) => climbBetween(outcome, capacity, balance, first, last))
 
 function climbBetween(
-  { columns, route }: Outcome,
+  outcome: Outcome,
   { criticalPower }: Capacity,
   balance: Float64Array,
   first: number,
   last: number,
 ): Climb {
+  const { columns, route } = outcome
   const { distance } = route.stations
-  let walked = 0
   let work = 0
   let time = 0
   for (let i = first; i < last; i++) {
-    if ((columns.state[i]! & walking) !== 0) walked += distance[i + 1]! - distance[i]!
-    else {
-      work += columns.riderWork[i + 1]! - columns.riderWork[i]!
-      time += columns.ridingTime[i + 1]! - columns.ridingTime[i]!
-    }
+    if ((columns.state[i]! & walking) !== 0) continue
+    work += columns.riderWork[i + 1]! - columns.riderWork[i]!
+    time += columns.ridingTime[i + 1]! - columns.ridingTime[i]!
   }
   const riderPower = time > 0 ? work / time : 0
   const lowest = balance.subarray(first, last + 1).reduce((least, value) => Math.min(least, value), Infinity)
   const { ascent } = ascentBetween(route.stations, first, last)
-  const tooHard: Climb['tooHard'] = []
+  const walked = onFootBetween(outcome, first, last)
+  const tooHard: Climb['tooHard'] = footCauses.filter((cause) => walked[cause] > 0)
   if (riderPower > criticalPower) tooHard.push('above critical power')
-  if (walked > 0) tooHard.push('on foot')
   if (lowest <= 0) tooHard.push('W′ runs out')
   return { first, last, start: distance[first]!, end: distance[last]!, ascent, riderPower, walked, lowest, tooHard }
 }

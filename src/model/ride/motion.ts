@@ -11,6 +11,8 @@ export const walking = 1
 export const braking = 2
 export const coasting = 4
 export const packLimits = 8
+/** On foot where the motor could hold the road, had the packs charge left. */
+export const unpowered = 16
 
 /**
  * A piece of road and how it is ridden: what is asked, and what the ways to move below write of it. One record, for numbers handed from function to
@@ -178,6 +180,15 @@ export function walk(step: StepConditions, motion: Motion): void {
 export function canRide(step: StepConditions): boolean {
   forcesAt(step, walkingSpeed, forces)
   return forces.drive >= walkingSpeed * forces.resistance
+}
+
+/** Whether the drive could, if the packs gave all that the motor asks for. */
+export function couldRide(step: StepConditions): boolean {
+  const { packPower } = step
+  step.packPower = step.peakPower
+  const could = canRide(step)
+  step.packPower = packPower
+  return could
 }
 
 /**

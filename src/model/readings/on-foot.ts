@@ -1,0 +1,30 @@
+import type { Outcome } from '../forecast/outcome'
+import { packLimits, unpowered, walking } from '../ride/motion'
+
+/** Why a rider gets off: the hill is too steep for the drive at its best; the packs are spent; or they give the motor too little, as when cold. */
+export type FootCause = 'too steep' | 'no charge left' | 'pack too weak'
+
+export const footCauses: readonly FootCause[] = ['too steep', 'no charge left', 'pack too weak']
+
+/**
+ * What is walked between two stations, by cause, m.
+ *
+ * @param first station index
+ * @param last station index, not below `first`
+ */
+export function onFootBetween({ columns, route }: Outcome, first: number, last: number): Record<FootCause, number> {
+  const { distance } = route.stations
+  const walked: Record<FootCause, number> = { 'too steep': 0, 'no charge left': 0, 'pack too weak': 0 }
+  for (let i = first; i < last; i++) {
+    const state = columns.state[i]!
+    if ((state & walking) === 0) continue
+    const cause =
+      (state & unpowered) !== 0 ? 'no charge left' : (state & packLimits) !== 0 ? 'pack too weak' : 'too steep'
+    walked[cause] += distance[i + 1]! - distance[i]!
+  }
+  return walked
+}
+
+/** What is walked of the whole ride, by cause, m. */
+export const onFoot = (outcome: Outcome): Record<FootCause, number> =>
+  onFootBetween(outcome, 0, outcome.route.stations.distance.length - 1)
