@@ -1,7 +1,5 @@
-/** WGS84 (NIMA TR8350.2, third edition, 2000, table 3.1): equatorial radius in m and flattening. */
-const EQUATORIAL_RADIUS = 6378137
-const FLATTENING = 1 / 298.257223563
-const ECCENTRICITY_SQUARED = FLATTENING * (2 - FLATTENING)
+import { ECCENTRICITY_SQUARED, EQUATORIAL_RADIUS, FLATTENING } from './wgs84'
+
 const RADIANS = Math.PI / 180
 
 /** Beyond this, m, a step is measured in parts: the formula of one scale is 1e-5 off at about 100 km. */

@@ -1,3 +1,5 @@
+import { ECCENTRICITY_SQUARED, EQUATORIAL_RADIUS, FLATTENING } from '../geo/wgs84'
+
 /**
  * Normal gravity on the WGS 84 ellipsoid by Somigliana's formula, with the free-air decrease to a height.
  *
@@ -9,16 +11,13 @@
 export function gravity(latitude: number, height = 0): number {
   const equatorial = 9.7803253359
   const k = 0.00193185265241
-  const eccentricitySquared = 0.00669437999014
-  const semiMajor = 6378137
-  const flattening = 1 / 298.257223563
   const m = 0.00344978650684
   const sin2 = Math.sin((latitude * Math.PI) / 180) ** 2
-  const atEllipsoid = (equatorial * (1 + k * sin2)) / Math.sqrt(1 - eccentricitySquared * sin2)
+  const atEllipsoid = (equatorial * (1 + k * sin2)) / Math.sqrt(1 - ECCENTRICITY_SQUARED * sin2)
   return (
     atEllipsoid *
     (1 -
-      (2 / semiMajor) * (1 + flattening + m - 2 * flattening * sin2) * height +
-      (3 * height * height) / semiMajor ** 2)
+      (2 / EQUATORIAL_RADIUS) * (1 + FLATTENING + m - 2 * FLATTENING * sin2) * height +
+      (3 * height * height) / EQUATORIAL_RADIUS ** 2)
   )
 }
