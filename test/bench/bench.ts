@@ -1,5 +1,5 @@
 import { spawn, spawnSync } from 'node:child_process'
-import { mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
 import { cpus, tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { setTimeout } from 'node:timers/promises'
@@ -133,30 +133,34 @@ async function inApp(browser: Browser): Promise<void> {
       await dragFrame(page, what, 'a frame is 16.7 ms')
       await page.close()
     }
+    await firstAnswer(browser, `http://localhost:${port}/`)
   } finally {
     server.kill()
   }
 }
 
-function size(): void {
-  const assets = join(root, 'dist/assets')
-  const html = readFileSync(join(root, 'dist/index.html'), 'utf8')
-  const first = new Set([...html.matchAll(/assets\/([\w.-]+\.js)/g)].map((match) => match[1]!))
-  for (const file of first)
-    for (const match of readFileSync(join(assets, file), 'utf8').matchAll(
-      /(?:from|import)\s*["']\.\/([\w.-]+\.js)["']/g,
-    ))
-      first.add(match[1]!)
-  const zipped = (files: Iterable<string>) =>
-    [...files].reduce((sum, file) => sum + gzipSync(readFileSync(join(assets, file))).length, 0) / 1000
+/** All that the page fetches until its first answer, workers counted, by kind. */
+async function firstAnswer(browser: Browser, address: string): Promise<void> {
+  const page = await browser.newPage({ viewport: { width: 1440, height: 900 } })
+  const fetched = new Set<string>()
+  page.context().on('request', (request) => {
+    const { href, pathname } = new URL(request.url())
+    if (href.startsWith(address)) fetched.add(pathname === '/' ? 'index.html' : pathname.slice(1))
+  })
+  await page.goto(address)
+  await page.getByRole('heading', { level: 1 }).waitFor()
+  await page.close()
+  const zipped = (kind: RegExp) => {
+    const files = [...fetched].filter((file) => kind.test(file))
+    const bytes = files.reduce((sum, file) => sum + gzipSync(readFileSync(join(root, 'dist', file))).length, 0)
+    return [`${(bytes / 1000).toFixed(0)} kB`, `${files.length} ${files.length === 1 ? 'file' : 'files'}`] as const
+  }
   add(
-    'JavaScript of the first view, gzipped',
-    `${zipped(first).toFixed(0)} kB`,
-    `${first.size} ${first.size === 1 ? 'file' : 'files'}`,
+    'HTML, JavaScript and CSS until the first answer, gzipped',
+    ...zipped(/\.(html|js|css)$/),
     'must be within 250 kB',
   )
-  const rest = readdirSync(assets).filter((file) => file.endsWith('.js') && !first.has(file))
-  add('JavaScript loaded later, gzipped', `${zipped(rest).toFixed(0)} kB`, `${rest.length} files`)
+  add('Land, font and sample', ...zipped(/\.(\w*json|woff2|gpx)$/))
 }
 
 const built = spawnSync('npx', ['vite', 'build', '--logLevel', 'warn'], { cwd: root, stdio: 'inherit' })
@@ -165,7 +169,6 @@ const browser = await chromium.launch({ executablePath: chromiumPath(), args: ch
 const machine = `${new Date().toISOString().slice(0, 10)}, ${cpus()[0]?.model ?? 'unknown processor'}, ${cpus().length} cores, Node ${process.versions.node}, Chromium ${browser.version()}`
 await inPage(browser)
 await inApp(browser)
-size()
 await browser.close()
 console.log(`\n${machine}\n\n${process.argv.includes('--markdown') ? markdown() : text()}`)
 
