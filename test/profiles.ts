@@ -1,7 +1,7 @@
 import { scaleAt } from '../src/model/geo/scale'
 import { buildRoute } from '../src/model/route/build'
 import { clean } from '../src/model/route/clean'
-import type { Part } from '../src/model/route/pass'
+import type { Part } from '../src/model/route/parts'
 import type { Route } from '../src/model/route/route'
 import { seeded } from './bench/big-gpx'
 

@@ -1,4 +1,4 @@
-import type { Part } from '../src/model/route/pass'
+import type { Part } from '../src/model/route/parts'
 
 /** How a stretch of a made-up recording goes, one point a step. */
 export interface Piece {

@@ -1,5 +1,5 @@
 import { answer, drop, expect, pin, sheet, test, unfold, visit } from './page'
-import { gpx, line } from './tracks'
+import { gpx, line, north } from './tracks'
 
 test('a bad file gives one sentence and leaves the ride on screen', async ({ page }) => {
   await visit(page)
@@ -67,6 +67,19 @@ test('names from a file are text, never markup', async ({ page }) => {
   await expect(page.getByTitle('odd.gpx')).toHaveText(name)
   expect(await page.title()).toBe('Wattfare')
   await expect(page.locator('img[src="x"]')).toHaveCount(0)
+})
+
+test('a KML file is read, by a part of the program that is fetched only then', async ({ page }) => {
+  const fetched: string[] = []
+  page.context().on('request', (request) => fetched.push(request.url()))
+  await visit(page)
+  expect(fetched.filter((url) => url.includes('kml'))).toEqual([])
+  const places = north(500).map(([latitude, longitude, elevation]) => [longitude, latitude, elevation].join(','))
+  const lineString = `<LineString><coordinates>${places.join(' ')}</coordinates></LineString>`
+  const placemark = `<Placemark><name>Down the dyke</name>${lineString}</Placemark>`
+  await drop(page, 'dyke.kml', Buffer.from(`<kml><Document>${placemark}</Document></kml>`))
+  await expect(page.getByTitle('dyke.kml')).toHaveText('Down the dyke')
+  expect(fetched.filter((url) => url.includes('kml'))).toHaveLength(1)
 })
 
 test('a file without elevation says what that means', async ({ page }) => {

@@ -1,8 +1,8 @@
-import { gpx, kml } from '@tmcw/togeojson'
-import type { Feature, Geometry } from 'geojson'
-import { DOMParser } from 'linkedom/worker'
 import { Refusal } from './decode'
-import { type Part, Pass } from './pass'
+import { GpxDocument } from './gpx'
+import { KmlDocument } from './kml'
+import { lex } from './lexer'
+import type { Part } from './parts'
 
 export interface Line {
   name: string
@@ -21,59 +21,36 @@ export interface Lines {
 /**
  * Lines and waypoints of a GPX 1.0 or 1.1 (Topografix) or KML 2.2 or 2.3 (OGC 12-007r2) document, with or without namespaces.
  *
- * One streaming pass takes the dense points straight into columns. The rest of the document, with two stub points in place of each run of
- * points, goes to togeojson, which knows names, waypoints and how geometries nest; the stub's longitude is the number of the run.
- *
  * @param text the document
  * @param progress called with the share done, 0 to 1
- * @returns lines in the order of the file: tracks, then routes
+ * @returns lines that have points, tracks before routes; waypoints with possible coordinates
  * @throws Refusal if it is not a well-formed document of these formats, has entities of its own, or has too many points
  */
-export function readLines(text: string, progress?: (share: number) => void): Lines {
-  const pass = new Pass()
-  pass.read(text, progress)
-  const { format, parts } = pass
-  if (format === undefined) throw new Refusal('The file is empty.')
-  const small = new DOMParser().parseFromString(pass.rest, 'text/xml') as unknown as Document
-  const features = (format === 'GPX' ? gpx(small) : kml(small)).features
-
-  const lines: Line[] = []
-  const waypoints: Lines['waypoints'] = []
-  for (const feature of features) {
-    const name = oneLine(feature.properties?.name)
-    const runs = runsOf(feature.geometry)
-    if (runs.length > 0) {
-      lines.push({
-        name,
-        kind: kindOf(feature),
-        parts: runs.map((run) => parts[run]!).filter((p) => p.latitude.length > 0),
-      })
-    }
-    for (const [longitude, latitude] of placesOf(feature.geometry)) {
-      if (Math.abs(latitude) <= 90 && Math.abs(longitude) <= 180) waypoints.push({ name, latitude, longitude })
-    }
+export async function readLines(text: string, progress: (share: number) => void): Promise<Lines> {
+  const start = /\S/.exec(text)
+  if (start === null) throw new Refusal('The file is empty.')
+  if (start[0] !== '<') {
+    throw new Refusal('This is not a GPX or KML file: it does not begin with "<", as every XML document does.')
   }
-  return { format, name: oneLine(pass.name), lines: lines.filter((line) => line.parts.length > 0), waypoints }
+  const { format, name, lines, waypoints } = await lex<GpxDocument | KmlDocument>(text, documentFor, progress).read()
+  return {
+    format,
+    name: oneLine(name),
+    lines: lines
+      .filter(({ parts }) => parts.length > 0)
+      .map(({ name, kind, parts }) => ({ name: oneLine(name), kind, parts })),
+    waypoints: waypoints
+      .filter(({ latitude, longitude }) => Math.abs(latitude) <= 90 && Math.abs(longitude) <= 180)
+      .map(({ name, latitude, longitude }) => ({ name: oneLine(name), latitude, longitude })),
+  }
 }
 
-function kindOf(feature: Feature<Geometry | null>): Line['kind'] {
-  const type: unknown = feature.properties?._gpxType
-  return type === 'trk' ? 'track' : type === 'rte' ? 'route' : 'line'
+function documentFor(root: string): GpxDocument | KmlDocument {
+  if (root === 'gpx') return new GpxDocument()
+  if (root === 'kml') return new KmlDocument()
+  throw new Refusal(`This is not a GPX or KML file: its root element is <${root.slice(0, 40)}>, not <gpx> or <kml>.`)
 }
 
-function runsOf(geometry: Geometry | null): number[] {
-  if (geometry?.type === 'LineString') return [geometry.coordinates[0]![0]!]
-  if (geometry?.type === 'MultiLineString') return geometry.coordinates.map((stub) => stub[0]![0]!)
-  if (geometry?.type === 'GeometryCollection') return geometry.geometries.flatMap(runsOf)
-  return []
-}
-
-function placesOf(geometry: Geometry | null): [number, number][] {
-  if (geometry?.type === 'Point') return [[geometry.coordinates[0]!, geometry.coordinates[1]!]]
-  if (geometry?.type === 'GeometryCollection') return geometry.geometries.flatMap(placesOf)
-  return []
-}
-
-function oneLine(name: unknown): string {
-  return typeof name === 'string' ? name.replace(/\s+/g, ' ').trim().slice(0, 200) : ''
+function oneLine(name: string): string {
+  return name.replace(/\s+/g, ' ').trim().slice(0, 200)
 }

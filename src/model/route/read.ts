@@ -4,7 +4,7 @@ import { type BuildOptions, buildRoute } from './build'
 import { clean, type Cleaned } from './clean'
 import { decode, Refusal } from './decode'
 import { type Line, readLines } from './lines'
-import type { Part } from './pass'
+import type { Part } from './parts'
 import { NOTHING_RIDDEN } from './travelled'
 
 /**
@@ -27,7 +27,7 @@ export async function readRoute(
   try {
     progress(0, 'Opening the file')
     const text = await decode(bytes)
-    const file = readLines(text, (share) => progress(0.05 + 0.65 * share, 'Reading points'))
+    const file = await readLines(text, (share) => progress(0.05 + 0.65 * share, 'Reading points'))
     const chosen = choose(file.lines, choice.line)
     progress(0.7, 'Cleaning')
     const cleaned = clean(
