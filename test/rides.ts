@@ -9,6 +9,7 @@ import { courseRoute, type Course } from './routes'
 
 /** Conditions of a step on which nothing acts but the bearings, and a limit that does not bind. */
 export const idleStep: StepConditions = {
+  length: 10,
   inertialMass: 100,
   perMass: 1 / 100,
   halfDensityArea: 0,

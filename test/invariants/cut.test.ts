@@ -6,6 +6,7 @@ import { prepare, type Prepared } from '../../src/model/forecast/prepare'
 import { emptyColumns, intoColumns, simulate } from '../../src/model/forecast/simulate'
 import { startState } from '../../src/model/forecast/start'
 import type { RideState } from '../../src/model/forecast/state'
+import { emptyBooks } from '../../src/model/ride/books'
 import { courseRoute } from '../routes'
 import { anyRide } from './any-ride'
 
@@ -28,7 +29,7 @@ function inParts(
   const halts: Halt[] = []
   let state = startState(prepared)
   for (const until of [...cuts, { station: last, leaving: true }])
-    state = forecast(prepared, carry(state), until, intoColumns(columns, halts))
+    state = forecast(prepared, carry(state), until, intoColumns(columns, halts, emptyBooks()))
   return { columns, halts, state }
 }
 

@@ -31,6 +31,8 @@ export class Batteries {
   readonly usable: number
   active = 0
   inUse: PackState
+  /** Whether a pack beside the one in use has charge left. */
+  hasAnother = false
   /** Usable energy of the packs not in use, J, and what was taken from inside them so far. */
   private others = 0
   private othersDrained = 0
@@ -72,12 +74,6 @@ export class Batteries {
   /** Of that, heat in the packs' resistance, J. */
   packLoss(): number {
     return this.packs.reduce((sum, { loss }) => sum + loss, 0)
-  }
-
-  /** Whether a pack beside the one in use has charge left. */
-  hasAnother(): boolean {
-    const next = this.nextFrom(this.active + 1)
-    return next >= 0 && next !== this.active
   }
 
   /** Takes the next pack that is not spent into use; the same stays where there is none. */
@@ -173,10 +169,12 @@ export class Batteries {
   private count(): void {
     this.others = 0
     this.othersDrained = 0
+    this.hasAnother = false
     for (const pack of this.packs) {
       if (pack === this.inUse) continue
       this.others += pack.left
       this.othersDrained += pack.drained
+      this.hasAnother ||= !pack.spent
     }
   }
 }

@@ -6,7 +6,6 @@ import type { Plan, PlanCrossing, PlanSource, PlanStop } from '../plan/schema'
 import { chargesToShare, stay } from '../plan/stop-goal'
 import type { Route } from '../route/route'
 import type { Halt } from './outcome'
-import type { StepConditions } from '../ride/forces'
 import type { Ride } from './ride'
 import { byStation } from '../route/nearest'
 
@@ -46,25 +45,24 @@ export class Halts {
    * sets out fresh.
    *
    * @param ride just arrived; stands still for it, with packs and sources changed
-   * @param step for its mass
    * @param list where halts are noted
    */
-  arrive(station: number, ride: Ride, step: StepConditions, list?: Halt[]): void {
+  arrive(station: number, ride: Ride, list?: Halt[]): void {
     const arrived = ride.time
     const stops = this.stops.get(station)
-    if (stops !== undefined) for (const stop of stops) this.stop(station, ride, step, stop, list)
+    if (stops !== undefined) for (const stop of stops) this.stop(station, ride, stop, list)
     const controls = this.controls.get(station)
-    if (controls !== undefined) for (const control of controls) this.control(station, ride, step, control, list)
-    if (ride.batteries.inUse.spent && ride.batteries.hasAnother())
-      this.swap(station, ride, step, stops === undefined ? this.plan.battery.swapTime : 0, list)
+    if (controls !== undefined) for (const control of controls) this.control(station, ride, control, list)
+    if (ride.batteries.inUse.spent && ride.batteries.hasAnother)
+      this.swap(station, ride, stops === undefined ? this.plan.battery.swapTime : 0, list)
     const gap = this.gaps.get(station)
-    if (gap !== undefined) this.cross(station, ride, step, gap, list)
+    if (gap !== undefined) this.cross(station, ride, gap, list)
     if (ride.time - arrived >= night) ride.tiredness = 1
   }
 
-  private stop(station: number, ride: Ride, step: StepConditions, stop: PlanStop, list?: Halt[]): void {
+  private stop(station: number, ride: Ride, stop: PlanStop, list?: Halt[]): void {
     const source = this.plan.sources.find(({ id }) => id === stop.source)
-    this.halt('stop', station, ride, step, source, list, () => {
+    this.halt('stop', station, ride, source, list, () => {
       const { batteries, sources } = ride
       if (source === undefined) return { stop: stop.id, time: stop.duration }
       if (source.kind === 'swap') return { stop: stop.id, time: stop.duration, swap: batteries.swap() }
@@ -75,23 +73,22 @@ export class Halts {
     })
   }
 
-  private control(station: number, ride: Ride, step: StepConditions, control: Window, list?: Halt[]): void {
+  private control(station: number, ride: Ride, control: Window, list?: Halt[]): void {
     const { early } = passageOf(control, this.started + ride.time)
-    if (early > 0)
-      this.halt('control', station, ride, step, undefined, list, () => ({ control: control.id, time: early }))
+    if (early > 0) this.halt('control', station, ride, undefined, list, () => ({ control: control.id, time: early }))
   }
 
-  private swap(station: number, ride: Ride, step: StepConditions, time: number, list?: Halt[]): void {
-    this.halt('swap', station, ride, step, undefined, list, () => ({ time, swap: ride.batteries.swap() }))
+  private swap(station: number, ride: Ride, time: number, list?: Halt[]): void {
+    this.halt('swap', station, ride, undefined, list, () => ({ time, swap: ride.batteries.swap() }))
   }
 
-  private cross(station: number, ride: Ride, step: StepConditions, gap: number, list?: Halt[]): void {
+  private cross(station: number, ride: Ride, gap: number, list?: Halt[]): void {
     const { timetable, source: id, fillFirst } = this.crossings[gap]!
     const instant = this.started + ride.time
     const sailing = nextSailing(timetable, instant, this.zone)
     const time = sailing === undefined ? noSailing : sailing.arrive - instant
     const source = this.plan.sources.find((source) => source.id === id)
-    this.halt('crossing', station, ride, step, source, list, () => {
+    this.halt('crossing', station, ride, source, list, () => {
       const said = { gap, time, ...(sailing !== undefined && { sailing }) }
       if (source === undefined) return said
       if (source.kind === 'swap') return { ...said, swap: ride.batteries.swap() }
@@ -104,7 +101,6 @@ export class Halts {
     kind: Halt['kind'],
     station: number,
     ride: Ride,
-    step: StepConditions,
     source: PlanSource | undefined,
     list: Halt[] | undefined,
     act: () => Partial<Halt> & { time: number },
@@ -114,7 +110,7 @@ export class Halts {
     const packsBefore = batteries.packs.map(({ charge }) => charge)
     const before = source && sources.left(source.id)
     const { time, ...done } = act()
-    ride.stand(time, step.inertialMass)
+    ride.stand(time)
     if (list === undefined) return
     const after = source && sources.left(source.id)
     list.push({

@@ -35,6 +35,10 @@ export class PackState {
   /** Resistance, ohm, but below this charge, where it is higher. */
   private readonly usualOhm: number
   private readonly higherBelow: number
+  /** As in the pack, by its side. */
+  private readonly currentLimit: number
+  private readonly cutOff: number
+  private readonly floor: number
 
   /**
    * @param charge 0 to 1
@@ -47,6 +51,9 @@ export class PackState {
   ) {
     this.capacity = pack.capacity
     this.belowFloor = pack.series * pack.capacity * openCircuitIntegral(pack.chemistry, pack.floor)
+    this.currentLimit = pack.dischargeCurrent
+    this.cutOff = pack.cutOffVoltage
+    this.floor = pack.floor
     this.usualOhm = resistance(pack, 1)
     this.higherBelow = pack.chemistry.lowChargeAbove
     this.hold(charge)
@@ -55,19 +62,20 @@ export class PackState {
   /** Sets the charge, 0 to 1. */
   hold(charge: number): void {
     if (charge < this.from || charge > this.to) this.lookUp(charge)
-    const { pack } = this
     const above = charge - this.from
     const rise = this.slope * above
     const voltage = this.foot + rise
-    const ohm = charge < this.higherBelow ? resistance(pack, charge) : this.usualOhm
-    const current = mostCurrent(pack, voltage, ohm)
+    const ohm = charge < this.higherBelow ? resistance(this.pack, charge) : this.usualOhm
     this.charge = charge
     this.voltage = voltage
     this.ohm = ohm
+    const limit = this.currentLimit
+    const held = voltage - limit * ohm
+    const current = held >= this.cutOff && held >= 0.5 * voltage ? limit : mostCurrent(this.pack, voltage, ohm)
     this.most = current * (voltage - ohm * current)
     this.aboveFloor = this.energy + this.capacity * above * (this.foot + 0.5 * rise) - this.belowFloor
     this.left = this.aboveFloor > 0 ? this.aboveFloor : 0
-    this.spent = charge <= pack.floor || this.most <= this.least
+    this.spent = charge <= this.floor || this.most <= this.least
   }
 
   /** Finds the piece of the curve for a charge. */

@@ -1,7 +1,6 @@
 import { interpolate } from '../columns'
 import type { Plan } from '../plan/schema'
 import { bendLimits, brakeFor } from '../ride/bends'
-import { roadOf, type Road } from '../ride/road'
 import type { Route } from '../route/route'
 import { stationNear } from '../route/nearest'
 import { LightAlong } from '../world/daylight'
@@ -19,7 +18,6 @@ export interface Prepared {
   /** Time zone of the day's clock, tz database, and the start in it, Unix time, s. */
   zone: string
   started: number
-  road: Road
   weather: WeatherAlong
   /** Where lamps burn in the dark only. */
   light: LightAlong | undefined
@@ -46,7 +44,6 @@ export function prepare(route: Route, plan: Plan): Prepared {
     plan,
     zone,
     started,
-    road: roadOf(route),
     weather,
     light:
       assist.lightsOn === 'dark' && assist.lights > 0

@@ -1,4 +1,3 @@
-import { emptyBooks } from '../ride/books'
 import type { Prepared } from './prepare'
 import { Batteries } from './batteries'
 import { Sources } from './sources'
@@ -13,7 +12,8 @@ export class Ride {
   speed = 0
   change = 0
   tiredness = 1
-  books = emptyBooks()
+  riderWork = 0
+  motorWork = 0
   motorEnergy = 0
   electronics = 0
   reserveAt: number | null = null
@@ -28,16 +28,27 @@ export class Ride {
 
   /** Goes on from a state, of a ride by the same plan. */
   restore(state: RideState): void {
-    const { books, packs, active, sources, ...rest } = state
+    const { packs, active, sources, ...rest } = state
     Object.assign(this, rest)
-    Object.assign(this.books, books)
     this.batteries.restore(packs, active)
     this.sources.restore(sources)
   }
 
   /** The ride as it is now. */
   state(): RideState {
-    const { station, leaving, time, ridingTime, speed, change, tiredness, motorEnergy, electronics } = this
+    const {
+      station,
+      leaving,
+      time,
+      ridingTime,
+      speed,
+      change,
+      tiredness,
+      riderWork,
+      motorWork,
+      motorEnergy,
+      electronics,
+    } = this
     return {
       station,
       leaving,
@@ -46,7 +57,8 @@ export class Ride {
       speed,
       change,
       tiredness,
-      books: { ...this.books },
+      riderWork,
+      motorWork,
       motorEnergy,
       electronics,
       packs: this.batteries.packs.map(({ charge, drained, loss }) => ({ charge, drained, loss })),
@@ -57,10 +69,9 @@ export class Ride {
     }
   }
 
-  /** Stands still for a time, s. @param mass with the wheels' inertia, kg */
-  stand(time: number, mass: number): void {
+  /** Stands still for a time, s. */
+  stand(time: number): void {
     this.time += time
-    this.books.braking += 0.5 * mass * this.speed * this.speed
     this.speed = 0
     this.change = 0
   }

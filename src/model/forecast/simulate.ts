@@ -1,5 +1,7 @@
 import type { Plan } from '../plan/schema'
-import { packLimits, walking } from '../ride/motion'
+import { emptyBooks, enter, type Books } from '../ride/books'
+import type { StepConditions } from '../ride/forces'
+import { coasting, couldRide, packLimits, unpowered, walking, type Motion } from '../ride/motion'
 import type { Route } from '../route/route'
 import { rideOn, type Sink } from './forecast'
 import type { Halt, Outcome, OutcomeColumns } from './outcome'
@@ -15,15 +17,15 @@ import { Ride } from './ride'
  */
 export function simulate(route: Route, plan: Plan): Outcome {
   const prepared = prepare(route, plan)
-  const { zone, started, weather, conditions } = prepared
+  const { zone, started, weather } = prepared
   const last = route.stations.distance.length - 1
   const columns = emptyColumns(last + 1)
   const halts: Halt[] = []
+  const books = emptyBooks()
   const ride = new Ride(prepared)
   const leftAtStart = ride.batteries.left()
-  rideOn(prepared, ride, { station: last, leaving: true }, intoColumns(columns, halts))
-  const { batteries, books, motorEnergy, electronics } = ride
-  books.kinetic = 0.5 * conditions.step.inertialMass * ride.speed * ride.speed
+  rideOn(prepared, ride, { station: last, leaving: true }, intoColumns(columns, halts, books))
+  const { batteries, motorEnergy, electronics } = ride
   return {
     route,
     plan,
@@ -68,33 +70,49 @@ export function emptyColumns(stations: number): OutcomeColumns {
   }
 }
 
-/** A sink that writes columns and halts. */
-export const intoColumns = (columns: OutcomeColumns, halts: Halt[]): Sink => new ColumnsSink(columns, halts)
+/** A sink that writes columns, halts and the energy account. */
+export const intoColumns = (columns: OutcomeColumns, halts: Halt[], books: Books): Sink =>
+  new ColumnsSink(columns, halts, books)
 
 class ColumnsSink implements Sink {
   constructor(
     private readonly columns: OutcomeColumns,
     readonly halts: Halt[],
+    private readonly books: Books,
   ) {}
 
-  arrive(station: number, { time, ridingTime, speed, books, batteries }: Ride): void {
+  arrive(station: number, { time, ridingTime, speed, riderWork, motorWork, batteries }: Ride): void {
     const { columns } = this
     columns.time[station] = time
     columns.ridingTime[station] = ridingTime
     columns.speed[station] = speed
-    columns.riderWork[station] = books.riderWork
-    columns.motorWork[station] = books.motorWork
+    columns.riderWork[station] = riderWork
+    columns.motorWork[station] = motorWork
     columns.drained[station] = batteries.drained()
     columns.left[station] = batteries.left()
   }
 
-  leave(station: number, { batteries }: Ride): void {
+  leave(station: number, { batteries, speed }: Ride): void {
     this.columns.pack[station] = batteries.active
+    if (speed === 0) {
+      this.books.braking += this.books.kinetic
+      this.books.kinetic = 0
+    }
   }
 
-  rode(station: number, state: number): void {
-    this.columns.state[station] = state
+  rode(station: number, step: StepConditions, motion: Motion): void {
+    this.columns.state[station] = stateOf(step, motion)
+    enter(this.books, step, motion)
   }
+}
+
+/** State bits of a step as it was ridden; on foot they say whether it was for want of what the packs give. */
+function stateOf(step: StepConditions, { state, riderWork, motorWork }: Motion): number {
+  const limited = step.packPower < step.peakPower && step.packPower < step.assistRatio * step.riderPower
+  if ((state & walking) !== 0)
+    return limited && couldRide(step) ? state | (step.packPower > 0 ? packLimits : unpowered) : state
+  if (riderWork === 0) return state | coasting
+  return motorWork > 0 && limited ? state | packLimits : state
 }
 
 function lengthWith(route: Route, state: Uint8Array, bit: number): number {

@@ -1,5 +1,3 @@
-import type { Books } from '../ride/books'
-
 /** One pack as the ride goes on. */
 export interface PackLevel {
   /** 0 to 1. */
@@ -25,8 +23,9 @@ export interface RideState {
   change: number
   /** See `tirednessAfter`; 1 when fresh. */
   tiredness: number
-  /** The energy account so far, J. */
-  books: Books
+  /** Work so far, J. */
+  riderWork: number
+  motorWork: number
   /** From the packs so far, J: for the motor with its losses, and for electronics and lights. */
   motorEnergy: number
   electronics: number

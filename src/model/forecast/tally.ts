@@ -44,7 +44,7 @@ export class Tally implements Sink {
     rideOn(prepared, ride, { station: prepared.limits.length - 1, leaving: true }, this)
     this.time = ride.time
     this.ridingTime = ride.ridingTime
-    this.riderWork = ride.books.riderWork
+    this.riderWork = ride.riderWork
     this.drained = ride.batteries.drained()
     this.left = ride.batteries.left()
   }

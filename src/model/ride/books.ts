@@ -1,3 +1,6 @@
+import type { StepConditions } from './forces'
+import type { Motion } from './motion'
+
 /** The energy account of a ride at the wheel, J. The first three are put in, the rest is where it went. */
 export interface Books {
   riderWork: number
@@ -27,6 +30,21 @@ export const emptyBooks = (): Books => ({
   kinetic: 0,
   braking: 0,
 })
+
+/** Enters a step. */
+export function enter(books: Books, step: StepConditions, motion: Motion): void {
+  const { riderWork, motorWork, to } = motion
+  books.riderWork += riderWork
+  books.motorWork += motorWork
+  books.walkingWork += motion.walkingWork
+  books.air += motion.air
+  books.rolling += step.rolling * step.length
+  books.bearings += motion.bearings
+  books.drivetrain += (1 - step.riderEfficiency) * riderWork + (1 - step.motorEfficiency) * motorWork
+  books.climbing += step.weightAlong * step.length
+  books.braking += motion.braking
+  books.kinetic = 0.5 * step.inertialMass * to * to
+}
 
 /** All work put in, J. */
 export const workIn = (books: Books): number => books.riderWork + books.motorWork + books.walkingWork

@@ -7,6 +7,8 @@ const perCoastingFade = 1 / coastingFadesOver
 
 /** What does not change within one step; a plain record, filled anew for each step so that nothing is allocated. Mass and what the plan alone sets stay. */
 export interface StepConditions {
+  /** Along the slope, m; 0 for a crossing, which is not ridden. */
+  length: number
   /** Mass with the wheels' inertia, kg. */
   inertialMass: number
   /** Its reciprocal, 1/kg. */

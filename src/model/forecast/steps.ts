@@ -1,0 +1,103 @@
+import { surroundings } from '../plan/parameters'
+import type { Plan } from '../plan/schema'
+import { rollingFactor } from '../plan/stretches'
+import { airDensity, pressureAt, windShare } from '../ride/air'
+import { roadOf } from '../ride/road'
+import { stationNear } from '../route/nearest'
+import type { Route } from '../route/route'
+import { headWindOf, noWeather, sideWindOf, type WeatherAlong } from '../world/weather'
+import { remembered } from './remembered'
+
+/**
+ * What route and plan say of each step, one row a station for the step from it to the next, all of a row side by side: the ride reads them in this
+ * order, and one stream through memory is quicker than ten.
+ */
+export const row = {
+  /** Along the slope, m; 0 for a crossing. */
+  length: 0,
+  /** Factor on the rolling coefficient: surface, and cosine of the slope. */
+  rolling: 1,
+  /** Sine of the slope. */
+  rise: 2,
+  /** See `climbShare`. */
+  climb: 3,
+  /** Motor power for each watt of the rider. */
+  assist: 4,
+  /** Where one weather holds all day: density of the air, kg/m³, and wind against the rider and from the right at his height, m/s. */
+  density: 5,
+  head: 6,
+  side: 7,
+  /** Else: elevation half-way, m, and what part of the wind at 10 m meets the rider as wind from east and north. */
+  middle: 5,
+  east: 6,
+  north: 7,
+} as const
+export const rowLength = 8
+
+const densityEvery = 20 // m of height
+
+/**
+ * The steps of a ride; worked out anew only where what they are made of changes.
+ *
+ * @returns rows as in `row`
+ */
+export function stepsOf(route: Route, plan: Plan, weather: WeatherAlong): Float64Array {
+  const { stretches, bike, assist } = plan
+  const keys = [stretches, bike.surfaceFactor, assist.ratio, assist.climbRatio, weather]
+  return remembered(route, 'steps', keys, () => {
+    const road = roadOf(route)
+    const count = road.length.length
+    const along = alongRoute(route, plan)
+    const steady = plan.weather.table.length === 0 ? steadyAir(route, plan) : undefined
+    const now = noWeather()
+    weather.at(0, 0, now)
+    const share = windShare(surroundings[plan.weather.surroundings])
+    const steps = new Float64Array(rowLength * count)
+    for (let i = 0, at = 0; i < count; i++, at += rowLength) {
+      const wind = share * along.wind[i]!
+      const east = road.east[i]!
+      const north = road.north[i]!
+      steps[at + row.length] = road.length[i]!
+      steps[at + row.rolling] = along.surface[i]! * road.level[i]!
+      steps[at + row.rise] = road.rise[i]!
+      steps[at + row.climb] = road.climb[i]!
+      steps[at + row.assist] = along.assist[i]!
+      steps[at + row.density] = steady === undefined ? road.middle[i]! : steady(road.middle[i]!)
+      steps[at + row.head] = wind * (steady === undefined ? east : headWindOf(now, east, north))
+      steps[at + row.side] = wind * (steady === undefined ? north : sideWindOf(now, east, north))
+    }
+    return steps
+  })
+}
+
+/** What the stretches say, and the plan where they say nothing; one entry a station, for the step from it to the next. */
+function alongRoute(route: Route, { stretches, bike, assist }: Plan) {
+  const { climb } = roadOf(route)
+  const surface = new Float64Array(climb.length).fill(bike.surfaceFactor)
+  const wind = new Float64Array(climb.length).fill(1)
+  const ratio = climb.map((share) => assist.ratio + (assist.climbRatio - assist.ratio) * share)
+  for (const stretch of stretches) {
+    const from = stationNear(route, stretch.start)
+    const to = stationNear(route, stretch.end)
+    surface.fill(rollingFactor(bike, stretch), from, to)
+    if (stretch.shelter !== null) wind.fill(stretch.shelter, from, to)
+    if (stretch.assistRatio !== null) ratio.fill(stretch.assistRatio, from, to)
+  }
+  return { surface, wind, assist: ratio }
+}
+
+/** Density of the air, kg/m³, at a height, m, of the route: linear between heights 20 m apart. */
+function steadyAir(route: Route, { weather }: Plan): (height: number) => number {
+  const { lowest, highest } = roadOf(route)
+  const start = route.stations.elevation[0]!
+  const table = Float64Array.from({ length: Math.ceil((highest - lowest) / densityEvery) + 2 }, (_, i) => {
+    const height = lowest + i * densityEvery
+    const celsius = weather.temperatureCelsius - weather.lapseRate * (height - start)
+    return airDensity(pressureAt(height, weather.seaLevelPressure), celsius, weather.humidity)
+  })
+  return (height) => {
+    const place = (height - lowest) / densityEvery
+    const i = Math.floor(place)
+    return table[i]! + (place - i) * (table[i + 1]! - table[i]!)
+  }
+}
