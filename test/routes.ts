@@ -66,6 +66,7 @@ export function courseRoute({
     length,
     ascent,
     descent,
+    ascentSpread: 0,
     elevationKnown: 'all',
     recordedTime: undefined,
     counts: {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { penalties, smoothOver, smoothRobustly, whittaker } from '../../src/model/route/smooth'
+import { makeRandom, smoothNoise } from '../../sample-routes/random'
 import { near, within } from '../asserts'
 import { seeded } from '../bench/big-gpx'
 import { normal, profiles, routeOf, straightRoad } from '../profiles'
@@ -184,5 +185,121 @@ describe('a route with a known profile', () => {
     let rises = 0
     for (let i = 1; i < elevation.length; i++) rises += Math.max(0, elevation[i]! - elevation[i - 1]!)
     near(route.ascent, rises, 1e-9)
+  })
+})
+
+const wave = (height: number, length: number) => (at: number) => height * Math.sin((2 * Math.PI * at) / length)
+
+describe('waves of the road', () => {
+  for (const length of [300, 375, 450]) {
+    for (const [name, hill] of [
+      ['on hills of 5 km', wave(50, 5000)],
+      ['alone', () => 0],
+    ] as const) {
+      const truth = (at: number) => 200 + hill(at) + wave(3, length)(at)
+      for (const whole of [5000, 60_000]) {
+        const points = (spacing: number, fault: Fault = (e) => e) =>
+          Float64Array.from({ length: whole / spacing + 1 }, (_, i) => fault(truth(i * spacing), i))
+        it(`of ±3 m and ${length} m, ${name}, over ${whole / 1000} km: ascent within 5 %`, () => {
+          for (const spacing of [10, 20]) {
+            const route = routeOf([straightRoad(points(spacing), spacing)])
+            within(route.ascent, against(route, truth).ascent, 0.05, `a point every ${spacing} m`)
+          }
+        })
+        it(`the same under noise of 1 m: ascent within 12 %`, () => {
+          for (const [spacing, seed] of [
+            [5, 51],
+            [10, 52],
+            [10, 53],
+            [20, 54],
+          ] as const) {
+            const noise = normal(seed)
+            const route = routeOf([straightRoad(points(spacing, (e) => e + noise()), spacing)]) // prettier-ignore
+            within(route.ascent, against(route, truth).ascent, 0.12, `a point every ${spacing} m`)
+          }
+        })
+      }
+    }
+  }
+
+  it('on one hill of 5 km in a flat of 60 km under noise of 1 m survive there, and the flat stays flat', () => {
+    const noise = normal(61)
+    const on = (at: number) => at > 27_000 && at < 32_000
+    const truth = (at: number) => 50 + (on(at) ? wave(3, 300)(at - 27_000) : 0)
+    const route = routeOf([
+      straightRoad(
+        pointsOf(truth, 10, (e) => e + noise()),
+        10,
+      ),
+    ])
+    const { distance, elevation } = route.stations
+    const climbed = (from: number, to: number) =>
+      distance.reduce(
+        (sum, d, i) => (d > from && d <= to ? sum + Math.max(0, elevation[i]! - elevation[i - 1]!) : sum),
+        0,
+      )
+    within(climbed(27_000, 32_000), 100, 0.12, 'ascent of the waves')
+    expect(climbed(0, 24_000) / 24).toBeLessThan(0.5)
+    expect(climbed(35_000, 60_000) / 25).toBeLessThan(0.5)
+  })
+
+  it('are not made of wander of 2 m that is correlated over 60 m, on rolling land', () => {
+    for (const seed of [31, 32, 72, 73]) {
+      const noise = normal(seed)
+      const keep = Math.exp(-10 / 60)
+      let wander = 2 * noise()
+      const fault: Fault = (e) => {
+        wander = keep * wander + 2 * Math.sqrt(1 - keep * keep) * noise()
+        return e + wander
+      }
+      const route = routeOf([straightRoad(pointsOf(profiles.rolling, 10, fault), 10)])
+      within(route.ascent, against(route, profiles.rolling).ascent, 0.02)
+    }
+  })
+})
+
+describe('drift of 0.8 m in some 200 m, without other noise,', () => {
+  it('makes no waves of a flat road', () => {
+    for (const seed of [101, 102]) {
+      const drift = smoothNoise(makeRandom(seed, 'drift'), 0.8, 120, LENGTH)
+      const points = pointsOf((at) => 10 + drift(at), 10)
+      const raw = points.reduce((total, e, i) => total + Math.max(0, e - (points[i - 1] ?? e)), 0)
+      expect(raw).toBeGreaterThan((3 * LENGTH) / 1000)
+      expect(routeOf([straightRoad(points, 10)]).ascent).toBeLessThan((1 * LENGTH) / 1000)
+    }
+  })
+})
+
+describe('a route that goes on at another height after a train', () => {
+  it('is smoothed as if there were no step', () => {
+    const ascent = (step: number) => {
+      const noise = normal(81)
+      const heights = pointsOf(profiles['near flat'], 10, (e) => e + 3 * noise())
+      const [before, after] = [heights.slice(0, 3000), heights.slice(3200).map((e) => e + step)]
+      const north = straightRoad(new Float64Array(heights.length), 10)
+      const part = (elevation: Float64Array, from: number) => ({
+        latitude: north.latitude.slice(from, from + elevation.length),
+        longitude: north.longitude.slice(from, from + elevation.length),
+        elevation,
+        time: north.time.slice(from, from + elevation.length),
+      })
+      return routeOf([part(before, 0), part(after, 3200)]).ascent
+    }
+    within(ascent(800), ascent(0), 0.01)
+  })
+})
+
+describe('the spread of the ascent', () => {
+  it('takes in the truth under noise of 3 m, and is small where hills are clear', () => {
+    for (const name of ['rolling', 'near flat'] as const) {
+      for (const seed of [91, 92, 93]) {
+        const noise = normal(seed)
+        const route = routeOf([straightRoad(pointsOf(profiles[name], 10, (e) => e + 3 * noise()), 10)]) // prettier-ignore
+        near(route.ascent, against(route, profiles[name]).ascent, route.ascentSpread, name)
+        expect(route.ascentSpread / route.ascent).toBeLessThan(0.12)
+      }
+    }
+    const clear = routeOf([straightRoad(pointsOf(profiles.alpine, 10), 10)])
+    expect(clear.ascentSpread / clear.ascent).toBeLessThan(0.001)
   })
 })

@@ -1,11 +1,13 @@
 import { interpolate } from '../columns'
 import { ascentBetween } from './ascent'
 import { nearestPlace, type Place } from './place'
-import { distance, heading } from '../geo/scale'
+import { distance } from '../geo/scale'
 import type { Cleaned } from './clean'
 import type { Lines } from './lines'
+import { curvatureAt, headingBetween, smoothPath, type Track } from './path'
 import type { Route, Section, Stations } from './route'
-import { type Grid, type Observations, penalties, smoothOver, smoothRobustly, weightsByLength } from './smooth'
+import { type Grid, type Observations, penalties, smoothRobustly, sumsOf, weightsByLength } from './smooth'
+import { keepWaves } from './waves'
 import { elevationWavelengths, type Wavelengths } from './wavelength'
 
 export interface BuildOptions {
@@ -15,10 +17,13 @@ export interface BuildOptions {
 
 const STATION_SPACING = 10
 const MOST_STATIONS = 400_000
-/** Half-gain wavelength of the path, m, by which jitter of the recording is kept from looking like bends. */
-const PATH_WAVELENGTH = 60
-/** Aimed-at step of the smoothed path, m. */
-const PATH_SPACING = 2.5
+/** Aimed-at step of the smoothed path, m; half that of the stations on the widened grid of a very long route. */
+const PATH_SPACING = 5
+/**
+ * Share of a step to either side of a station within which its sharpest curvature counts. At the stations alone some of a bend between them
+ * is missed, within half a step it is widened; a quarter lets stations of 10, 5 and 2.5 m give the same riding time.
+ */
+const AROUND = 0.25
 /** Waypoints farther from the route than this, m, have no place on it. */
 const BESIDE = 500
 /** Metres in a degree of latitude where it is shortest, at the equator. */
@@ -43,8 +48,8 @@ export function buildRoute(
   const points = { latitude: cleaned.latitude, longitude: cleaned.longitude, distance: cleaned.distance }
   const length = cleaned.distance[cleaned.distance.length - 1]!
   const spacing = Math.max(options.stationSpacing, length / MOST_STATIONS)
-  const wavelengths =
-    cleaned.elevationKnown === 'none' ? undefined : elevationWavelengths(cleaned.distance, cleaned.elevation)
+  const wavelengths = cleaned.elevationKnown === 'none' ? undefined : wavelengthsOf(cleaned)
+  const pathSpacing = Math.max(PATH_SPACING, length / MOST_STATIONS / 2)
 
   const sections: Section[] = []
   let count = 0
@@ -54,7 +59,13 @@ export function buildRoute(
     count += steps + 1
   }
   const stations = emptyStations(count)
-  for (const section of sections) fillSection(stations, section, cleaned, wavelengths)
+  let ascentSpread = 0
+  for (const section of sections) {
+    const points = pointsOf(section, cleaned)
+    fillPlaces(stations, section, points)
+    fillBends(stations, section, points, pathSpacing)
+    if (wavelengths !== undefined) ascentSpread += fillElevation(stations, section, points, wavelengths) / 2
+  }
 
   const route: Route = {
     name,
@@ -65,6 +76,7 @@ export function buildRoute(
     waypoints: [],
     length,
     ...ascentBetween(stations, 0, stations.distance.length - 1),
+    ascentSpread,
     elevationKnown: cleaned.elevationKnown,
     recordedTime: cleaned.recordedTime,
     counts: cleaned.counts,
@@ -117,83 +129,94 @@ function middleOf(column: Float64Array): number {
   return column.slice().sort()[column.length >> 1]!
 }
 
-function fillSection(
-  stations: Stations,
-  section: Section,
-  cleaned: Cleaned,
-  wavelengths: Wavelengths | undefined,
-): void {
-  const { first, last, firstPoint, lastPoint } = section
-  const start = cleaned.distance[firstPoint]!
-  const steps = last - first
-  const grid: Grid = { nodes: steps + 1, spacing: (cleaned.distance[lastPoint]! - start) / steps }
-  const at = cleaned.distance.subarray(firstPoint, lastPoint + 1).map((d) => d - start)
-  const weight = weightsByLength(at, grid.spacing)
-  const observe = (column: Float64Array): Observations => ({
-    at,
-    value: column.subarray(firstPoint, lastPoint + 1),
-    weight,
+/** Half-gain wavelengths for the elevation along the way, whatever it rises or falls where it is not ridden. */
+function wavelengthsOf({ distance, elevation, stretches }: Cleaned): Wavelengths {
+  const level = elevation.slice()
+  let step = 0
+  stretches.forEach(({ first, last }, k) => {
+    if (k > 0) step += elevation[first]! - elevation[stretches[k - 1]!.last]!
+    for (let i = first; i <= last; i++) level[i]! -= step
   })
-
-  let point = firstPoint
-  for (let k = 0; k <= steps; k++) {
-    const place = k === steps ? cleaned.distance[lastPoint]! : start + k * grid.spacing
-    while (point < lastPoint - 1 && cleaned.distance[point + 1]! < place) point++
-    const from = cleaned.distance[point]!
-    const step = cleaned.distance[point + 1]! - from
-    const share = step > 0 ? (place - from) / step : 0
-    stations.distance[first + k] = place
-    stations.latitude[first + k] = cleaned.latitude[point]! * (1 - share) + cleaned.latitude[point + 1]! * share
-    stations.longitude[first + k] = cleaned.longitude[point]! * (1 - share) + cleaned.longitude[point + 1]! * share
-  }
-  if (wavelengths !== undefined) {
-    const wavelength = (place: number) => interpolate(wavelengths.at, wavelengths.wavelength, start + place)
-    stations.elevation.set(smoothRobustly(observe(cleaned.elevation), grid, penalties(grid, wavelength)), first)
-    for (let i = first; i < last; i++) {
-      stations.gradient[i] = (stations.elevation[i + 1]! - stations.elevation[i]!) / grid.spacing
-    }
-  }
-  const parts = pathParts(grid.spacing)
-  const path: Grid = { nodes: steps * parts + 1, spacing: grid.spacing / parts }
-  const lambda = penalties(path, PATH_WAVELENGTH)
-  const pathWeight = weightsByLength(at, path.spacing)
-  const smooth = (column: Float64Array) => smoothOver({ ...observe(column), weight: pathWeight }, path, lambda)
-  bend(stations, section, path.spacing, parts, smooth(cleaned.latitude), smooth(cleaned.longitude))
+  return keepWaves(distance, level, elevationWavelengths(distance, level))
 }
 
-/** Steps of the smoothed path within a step between stations: about 2.5 m each, so that no peak of a bend is missed; on the widened grid of a very long route one. */
-function pathParts(stationSpacing: number): number {
-  return stationSpacing > 1.5 * STATION_SPACING ? 1 : Math.max(1, Math.round(stationSpacing / PATH_SPACING))
+/** Points of a section, one entry a point. */
+interface SectionPoints extends Track {
+  /** Ridden distance of the first and the last, m. */
+  start: number
+  end: number
+  /** m. */
+  elevation: Float64Array
 }
 
-/**
- * Heading and curvature from the smoothed path: heading from station to station; curvature the greatest within half a step of the station,
- * of turns from part to part over the ridden distance between their middles.
- */
-function bend(
+function pointsOf({ firstPoint, lastPoint }: Section, cleaned: Cleaned): SectionPoints {
+  const column = (key: 'distance' | 'latitude' | 'longitude' | 'elevation') =>
+    cleaned[key].subarray(firstPoint, lastPoint + 1)
+  const start = cleaned.distance[firstPoint]!
+  return {
+    start,
+    end: cleaned.distance[lastPoint]!,
+    at: column('distance').map((place) => place - start),
+    latitude: column('latitude'),
+    longitude: column('longitude'),
+    elevation: column('elevation'),
+  }
+}
+
+/** Distance and place of the stations of a section, on the straight lines between its points. */
+function fillPlaces(stations: Stations, { first, last }: Section, points: SectionPoints): void {
+  const { start, end, at, latitude, longitude } = points
+  const spacing = (end - start) / (last - first)
+  let point = 0
+  for (let i = first; i <= last; i++) {
+    const place = (i - first) * spacing
+    while (point < at.length - 2 && at[point + 1]! < place) point++
+    const step = at[point + 1]! - at[point]!
+    const share = i === last ? 1 : step > 0 ? (place - at[point]!) / step : 0
+    stations.distance[i] = i === last ? end : start + place
+    stations.latitude[i] = latitude[point]! * (1 - share) + latitude[point + 1]! * share
+    stations.longitude[i] = longitude[point]! * (1 - share) + longitude[point + 1]! * share
+  }
+}
+
+/** Elevation and gradient of the stations of a section. Returns by how much its ascent is more with half than with twice the wavelengths, m. */
+function fillElevation(
   stations: Stations,
   { first, last }: Section,
-  spacing: number,
-  parts: number,
-  latitude: Float64Array,
-  longitude: Float64Array,
-): void {
+  { start, at, elevation }: SectionPoints,
+  wavelengths: Wavelengths,
+): number {
+  const grid: Grid = { nodes: last - first + 1, spacing: at[at.length - 1]! / (last - first) }
+  const observations: Observations = { at, value: elevation, weight: weightsByLength(at, grid.spacing) }
+  const lambda = penalties(grid, (place) => interpolate(wavelengths.at, wavelengths.wavelength, start + place))
+  stations.elevation.set(smoothRobustly(observations, grid, lambda), first)
   for (let i = first; i < last; i++) {
-    const from = (i - first) * parts
-    const to = from + parts
-    stations.heading[i] = heading(latitude[from]!, longitude[from]!, latitude[to]!, longitude[to]!)
+    stations.gradient[i] = (stations.elevation[i + 1]! - stations.elevation[i]!) / grid.spacing
   }
-  stations.heading[last] = stations.heading[last - 1]!
+  const sums = sumsOf(observations, grid)
+  const ascentWith = (factor: number) => {
+    // λ grows with the fourth power of the wavelength.
+    const line = sums.solve(
+      lambda.map((l) => l * factor ** 4),
+      2,
+    )
+    return ascentBetween({ distance: stations.distance.subarray(first, last + 1), elevation: line }, 0, last - first)
+      .ascent
+  }
+  return ascentWith(0.5) - ascentWith(2)
+}
 
-  let before = heading(latitude[0]!, longitude[0]!, latitude[1]!, longitude[1]!)
-  for (let k = 1; k + 1 < latitude.length; k++) {
-    const after = heading(latitude[k]!, longitude[k]!, latitude[k + 1]!, longitude[k + 1]!)
-    const turn = Math.abs(after - before)
-    before = after
-    const curvature = Math.min(turn, 2 * Math.PI - turn) / spacing
-    const nearest = first + Math.round(k / parts)
-    const beside = k % parts === parts / 2 ? nearest - 1 : nearest
-    if (curvature > stations.curvature[nearest]!) stations.curvature[nearest] = curvature
-    if (curvature > stations.curvature[beside]!) stations.curvature[beside] = curvature
+/** Heading and curvature of the stations of a section. */
+function fillBends(stations: Stations, { first, last }: Section, points: SectionPoints, pathSpacing: number): void {
+  const path = smoothPath(points, pathSpacing)
+  const spacing = points.at[points.at.length - 1]! / (last - first)
+  for (let i = first; i <= last; i++) {
+    const place = (i - first) * spacing
+    stations.heading[i] = i < last ? headingBetween(path, place, place + spacing) : stations.heading[i - 1]!
+    stations.curvature[i] = Math.max(
+      curvatureAt(path, place - AROUND * spacing),
+      curvatureAt(path, place),
+      curvatureAt(path, place + AROUND * spacing),
+    )
   }
 }

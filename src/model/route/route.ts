@@ -12,7 +12,7 @@ export interface Stations {
   gradient: Float64Array
   /** Heading of the step from this station to the next, radians clockwise from north; the last of a section repeats its predecessor. */
   heading: Float64Array
-  /** Curvature of the path at the station, 1/m, not negative; from the smoothed path, so that jitter of the recording is no bend. */
+  /** Curvature of the smoothed path over 15 m about the station, 1/m, not negative: the scale of a road's bends, not of the recording's jitter. */
   curvature: Float64Array
 }
 
@@ -79,6 +79,11 @@ export interface Route {
   /** From the smoothed elevation, m. */
   ascent: number
   descent: number
+  /**
+   * Half the difference between the ascents that half and twice the smoothing wavelength give, m: what lies between those cannot be told for
+   * certain from noise. What is longer or missing (drift of a barometer, holes) is not in it.
+   */
+  ascentSpread: number
   elevationKnown: ElevationKnown
   /** Seconds from the first to the last time in the file; undefined without times. */
   recordedTime: number | undefined

@@ -45,13 +45,19 @@ export function smoothOver(observations: Observations, grid: Grid, lambda: Float
   return sumsOf(observations, grid).solve(lambda, 2)
 }
 
-/** The normal sums of observations over a grid, of which lines of any smoothness can be made. */
-export function sumsOf({ at, value, weight }: Observations, { nodes, spacing }: Grid): NormalSums {
+/**
+ * The normal sums of observations over a grid, of which lines of any smoothness can be made.
+ *
+ * @param observations as for smoothOver
+ * @param grid the same
+ * @param base what is taken off each value first: far from 0 small differences are lost in rounding
+ */
+export function sumsOf({ at, value, weight }: Observations, { nodes, spacing }: Grid, base = 0): NormalSums {
   const sums = new NormalSums(nodes)
   for (let i = 0; i < at.length; i++) {
     const place = at[i]! / spacing
     const node = Math.min(Math.floor(place), nodes - 2)
-    sums.add(node, place - node, value[i]!, weight[i]!)
+    sums.add(node, place - node, value[i]! - base, weight[i]!)
   }
   return sums
 }
@@ -133,12 +139,17 @@ export class NormalSums {
   private readonly main: Float64Array
   private readonly next: Float64Array
   private readonly right: Float64Array
+  /** Factors of the last solution, whose room the next one takes. */
+  private readonly l1: Float64Array
+  private readonly l2: Float64Array
   private squares = 0
 
   constructor(private readonly nodes: number) {
     this.main = new Float64Array(nodes)
     this.next = new Float64Array(nodes)
     this.right = new Float64Array(nodes)
+    this.l1 = new Float64Array(nodes)
+    this.l2 = new Float64Array(nodes)
   }
 
   /** Adds a value at a share of the way from a node to the next. */
@@ -151,6 +162,16 @@ export class NormalSums {
     this.main[node + 1]! += weight * share * share
     this.next[node]! += weight * rest * share
     this.right[node + 1]! += weight * share * value
+  }
+
+  /** Adds all that another has summed over the same nodes. */
+  addAll(other: NormalSums): void {
+    this.squares += other.squares
+    for (let i = 0; i < this.nodes; i++) {
+      this.main[i]! += other.main[i]!
+      this.next[i]! += other.next[i]!
+      this.right[i]! += other.right[i]!
+    }
   }
 
   /** Σ w (value − line)² of a line over the same nodes, from the sums alone. */
@@ -171,9 +192,7 @@ export class NormalSums {
    * @param order of the differences
    */
   solve(lambda: Float64Array, order: 1 | 2): Float64Array {
-    const { nodes: n, main, next, right } = this
-    const l1 = new Float64Array(n)
-    const l2 = new Float64Array(n)
+    const { nodes: n, main, next, right, l1, l2 } = this
     const z = new Float64Array(n)
     // λ, pivots, factors and right side of the row before and of the one before that.
     let lambda1 = 0

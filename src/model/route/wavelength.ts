@@ -64,14 +64,20 @@ function scoresOf(at: Float64Array, elevation: Float64Array): Float64Array {
   return scores
 }
 
-/** The wavelength at the least of the parabola through the best score and its neighbours. */
+/** The wavelength at the least score, lengthened a little unless it is the first or the last that is tried. */
 function least(scores: Float64Array): number {
-  const best = scores.indexOf(Math.min(...scores))
-  if (best === 0) return SHORTEST
-  if (best === TRIED - 1) return SHORTEST * RATIO ** best
+  const index = lowest(scores)
+  return SHORTEST * RATIO ** index * (index === 0 || index === TRIED - 1 ? 1 : FOR_GRADIENT)
+}
+
+/** Where a row of scores is lowest: an index, between two by the parabola through the lowest and its neighbours. */
+export function lowest(scores: ArrayLike<number>): number {
+  let best = 0
+  for (let i = 1; i < scores.length; i++) if (scores[i]! < scores[best]!) best = i
+  if (best === 0 || best === scores.length - 1) return best
   const [before, here, after] = [scores[best - 1]!, scores[best]!, scores[best + 1]!]
   const curve = before - 2 * here + after
-  return SHORTEST * RATIO ** (best + (curve > 0 ? (before - after) / (2 * curve) : 0)) * FOR_GRADIENT
+  return best + (curve > 0 ? (before - after) / (2 * curve) : 0)
 }
 
 /** Sums of what is left after some blocks are taken out, and of what was taken out. */
@@ -91,23 +97,25 @@ function foldsOf(at: Float64Array, elevation: Float64Array, length: number): Fol
   const grid = { nodes, spacing: whole / (nodes - 1) }
   const weight = weightsByLength(at, grid.spacing)
   const block = Math.max(length, 1.5 * mean)
-  const folds: Fold[] = []
-  for (let fold = 0; fold < FOLDS; fold++) {
-    const rest = new NormalSums(nodes)
-    const out = new NormalSums(nodes)
-    let outSteps = 0
-    let left = 0
-    for (let i = 0; i < at.length; i++) {
-      const isOut = Math.floor((at[i]! - start) / block) % FOLDS === fold
-      const place = (at[i]! - start) / grid.spacing
-      const node = Math.min(Math.floor(place), nodes - 2)
-      // From the first, so that squares of heights don't swamp those of errors.
-      ;(isOut ? out : rest).add(node, place - node, elevation[i]! - elevation[0]!, weight[i]!)
-      if (isOut) outSteps += weight[i]!
-      else left++
-    }
-    if (left > 1 && outSteps > 0) folds.push({ grid, rest, out, outSteps })
+  const parts = Array.from({ length: FOLDS }, () => new NormalSums(nodes))
+  const points = new Array<number>(FOLDS).fill(0)
+  const steps = new Array<number>(FOLDS).fill(0)
+  for (let i = 0; i < at.length; i++) {
+    const fold = Math.floor((at[i]! - start) / block) % FOLDS
+    const place = (at[i]! - start) / grid.spacing
+    const node = Math.min(Math.floor(place), nodes - 2)
+    // From the first, so that squares of heights don't swamp those of errors.
+    parts[fold]!.add(node, place - node, elevation[i]! - elevation[0]!, weight[i]!)
+    points[fold]! += 1
+    steps[fold]! += weight[i]!
   }
+  const folds: Fold[] = []
+  parts.forEach((out, fold) => {
+    if (at.length - points[fold]! < 2 || steps[fold] === 0) return
+    const rest = new NormalSums(nodes)
+    for (const part of parts) if (part !== out) rest.addAll(part)
+    folds.push({ grid, rest, out, outSteps: steps[fold]! })
+  })
   return folds
 }
 
