@@ -21,9 +21,9 @@ const MOST_STATIONS = 400_000
 const PATH_SPACING = 5
 /**
  * Share of a step to either side of a station within which its sharpest curvature counts. At the stations alone some of a bend between them
- * is missed, within half a step it is widened; a quarter lets stations of 10, 5 and 2.5 m give the same riding time.
+ * is missed, within half a step it is widened; a third lets stations of 10, 5 and 2.5 m give the same riding time.
  */
-const AROUND = 0.25
+const AROUND = 1 / 3
 /** Waypoints farther from the route than this, m, have no place on it. */
 const BESIDE = 500
 /** Metres in a degree of latitude where it is shortest, at the equator. */
