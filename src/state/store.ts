@@ -2,15 +2,18 @@ import { openDB, type IDBPDatabase } from 'idb'
 import type { RouteChoice } from '../model/route/reading'
 import type { Stretch } from '../model/route/travelled'
 
-/** The route file as it was opened. */
+/** A route file as it was opened; readings of it with other choices share it. */
 export interface RouteFile {
   bytes: Uint8Array
   fileName: string
+}
+
+export interface KeptFile extends RouteFile {
   choice: RouteChoice
 }
 
 export interface Kept {
-  file: RouteFile
+  file: KeptFile
   /** The plan as text, to be validated like any other. */
   plan: string
 }
@@ -29,11 +32,11 @@ export class Store {
     const database = await this.database
     const file: unknown = await database?.get(table, 'file')
     const plan: unknown = await database?.get(table, 'plan')
-    return isRouteFile(file) && typeof plan === 'string' ? { file, plan } : undefined
+    return isKeptFile(file) && typeof plan === 'string' ? { file, plan } : undefined
   }
 
   /** @returns whether it is kept: false where storage is forbidden or full */
-  keepFile(file: RouteFile): Promise<boolean> {
+  keepFile(file: KeptFile): Promise<boolean> {
     return this.put('file', file)
   }
 
@@ -42,7 +45,7 @@ export class Store {
     return this.put('plan', plan)
   }
 
-  private async put(key: string, value: RouteFile | string): Promise<boolean> {
+  private async put(key: string, value: KeptFile | string): Promise<boolean> {
     const database = await this.database
     if (database === undefined) return false
     return database.put(table, value, key).then(
@@ -56,9 +59,9 @@ export class Store {
 const open = async (name: string): Promise<IDBPDatabase> =>
   openDB(name, 1, { upgrade: (database) => void database.createObjectStore(table) })
 
-function isRouteFile(value: unknown): value is RouteFile {
+function isKeptFile(value: unknown): value is KeptFile {
   if (typeof value !== 'object' || value === null) return false
-  const { bytes, fileName, choice } = value as Partial<Record<keyof RouteFile, unknown>>
+  const { bytes, fileName, choice } = value as Partial<Record<keyof KeptFile, unknown>>
   if (!(bytes instanceof Uint8Array) || typeof fileName !== 'string' || typeof choice !== 'object' || choice === null)
     return false
   const { line, riddenGaps, marked } = choice as Partial<Record<keyof RouteChoice, unknown>>

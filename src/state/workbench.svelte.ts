@@ -11,11 +11,13 @@ import type { Route } from '../model/route/route'
 import { RouteReader } from '../work/jobs'
 import { History } from './history'
 import type { RouteFile, Store } from './store'
+import { squeeze } from './squeeze'
 import { keepView, restoreView, type ViewState } from './survives'
 
-/** A route as opened, with its file and what else that holds. */
+/** A route as opened, with its file, what was chosen about it, and what else it holds. */
 export interface OpenRoute extends ReadRoute {
   file: RouteFile
+  choice: RouteChoice
 }
 
 /** What is edited and undone: a route and the plan for it. */
@@ -95,7 +97,8 @@ export class Workbench {
     if (kept === undefined) return false
     const reading = readPlan(kept.plan)
     if (!reading.ok) this.message = { kind: 'fault', text: `${reading.sentence} The default plan is used instead.` }
-    return this.#read(kept.file, () => (reading.ok ? reading.plan : defaultPlan()))
+    const { choice, ...file } = kept.file
+    return this.#read(file, choice, () => (reading.ok ? reading.plan : defaultPlan()))
   }
 
   /**
@@ -103,8 +106,11 @@ export class Workbench {
    * that was, and undo brings them back.
    */
   openFile(bytes: Uint8Array, fileName: string, plan?: Plan): Promise<boolean> {
-    const file = { bytes, fileName, choice: WHOLE_FILE }
-    return this.#read(file, () => plan ?? { ...(this.plan ?? defaultPlan()), ...withoutPlaces })
+    return this.#read(
+      { bytes, fileName },
+      WHOLE_FILE,
+      () => plan ?? { ...(this.plan ?? defaultPlan()), ...withoutPlaces },
+    )
   }
 
   /**
@@ -114,15 +120,15 @@ export class Workbench {
   choose(choice: RouteChoice): Promise<boolean> {
     const before = this.open
     if (before === undefined) return Promise.resolve(false)
-    return this.#read({ ...before.file, choice }, (open) => {
+    return this.#read(before.file, choice, (open) => {
       const plan = this.plan ?? defaultPlan()
-      return choice.line === before.file.choice.line ? keepPlaces(plan, before, open) : { ...plan, crossings: [] }
+      return choice.line === before.choice.line ? keepPlaces(plan, before, open) : { ...plan, crossings: [] }
     })
   }
 
-  async #read(file: RouteFile, planFor: (open: OpenRoute) => Plan): Promise<boolean> {
+  async #read(file: RouteFile, choice: RouteChoice, planFor: (open: OpenRoute) => Plan): Promise<boolean> {
     this.busy = { share: 0, doing: 'Reading the route' }
-    const { bytes, fileName, choice } = file
+    const { bytes, fileName } = file
     const reading = await this.#reader
       .read(bytes, fileName, choice, (share, doing) => (this.busy = { share, doing }))
       .catch((error: unknown): RouteReading => ({
@@ -135,7 +141,7 @@ export class Workbench {
       this.message = { kind: 'fault', text: reading.sentence }
       return false
     }
-    const open = { file, ...reading }
+    const open = { file, choice, ...reading }
     const desk = { open, plan: planFor(open) }
     this.cursor = undefined
     this.hoveredLeg = undefined
@@ -253,12 +259,14 @@ export class Workbench {
   #show(): void {
     const history = this.#history
     if (history === undefined) return
-    const fileBefore = this.#desk?.open.file
+    const before = this.#desk?.open
     this.#desk = history.present
     this.#canUndo = history.canUndo
     this.#canRedo = history.canRedo
-    const { file } = history.present.open
-    if (file !== fileBefore) void this.store.keepFile(file).then((isKept) => this.#tellKept(isKept))
+    const { open } = history.present
+    if (open !== before)
+      void this.store.keepFile({ ...open.file, choice: open.choice }).then((isKept) => this.#tellKept(isKept))
+    if (before !== undefined && before.file !== open.file) void squeeze(before.file)
     clearTimeout(this.#settling)
     if (history.isUnderway) this.#settling = setTimeout(() => (this.#settled = this.outcome), settlesAfter)
     else this.#settled = this.outcome

@@ -58,6 +58,24 @@ test('of several tracks one is chosen, and that outlives a reload', async ({ pag
   await expect.poll(() => length(page)).toBeCloseTo(60, 0)
 })
 
+test('undo goes back to a former file, whose bytes are held compressed, and it can be read anew', async ({ page }) => {
+  await visit(page)
+  await drop(page, 'two.gpx', gpx(track('Out', north(1001)) + track('Back', north(1501, 45.18))))
+  await expect(page.getByTitle('two.gpx')).toBeVisible()
+  await drop(page, 'other.gpx', gpx(track('Other', north(501))))
+  await expect(page.getByTitle('other.gpx')).toBeVisible()
+  expect(await length(page)).toBeCloseTo(10, 0)
+  await page.getByRole('button', { name: 'Undo' }).click()
+  await expect(page.getByTitle('two.gpx')).toBeVisible()
+  expect(await length(page)).toBeCloseTo(50, 0)
+  await unfold(page, 'Route')
+  await sheet(page).getByLabel('Line').selectOption({ index: 1 })
+  await expect.poll(() => length(page)).toBeCloseTo(20, 0)
+  await expect.poll(() => kept(page, 'file')).toMatchObject({ fileName: 'two.gpx', bytes: { 0: 0x1f, 1: 0x8b } })
+  await page.reload()
+  await expect(page.getByTitle('two.gpx')).toHaveText('Out')
+})
+
 test('a gap is a crossing of some time until it is said to be ridden', async ({ page }) => {
   await visit(page)
   await drop(page, 'gap.gpx', gpx(track('Gap', north(1001), north(1001, 45.3))))

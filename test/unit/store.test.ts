@@ -2,9 +2,9 @@ import { IDBFactory } from 'fake-indexeddb'
 import { openDB } from 'idb'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import 'fake-indexeddb/auto'
-import { Store, type RouteFile } from '../../src/state/store'
+import { Store, type KeptFile } from '../../src/state/store'
 
-const file: RouteFile = {
+const file: KeptFile = {
   bytes: Uint8Array.of(60, 103, 112, 120, 62),
   fileName: 'a ride.gpx',
   choice: { line: 2, riddenGaps: [0, 3] },
