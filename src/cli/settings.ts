@@ -2,6 +2,7 @@ import { readPlan, writePlan } from '../model/plan/check'
 import { defaultPlan } from '../model/plan/defaults'
 import type { Plan } from '../model/plan/schema'
 import { readWeather } from '../model/text/weather-table'
+import { wordsIn } from '../view/words/words'
 import { Fault, type Setting } from './arguments'
 
 /** The one path whose value may be a file, as `@hours.csv`. */
@@ -41,7 +42,7 @@ function checked(text: string): Plan {
 
 function weatherOf(text: string, start: string): unknown {
   const reading = readWeather(text, start.slice(0, 10))
-  if (!reading.ok) throw new Fault(`--set ${tablePath}: ${reading.sentence}`)
+  if (!reading.ok) throw new Fault(`--set ${tablePath}: ${wordsIn('metric').typed(reading.fault)}`)
   return reading.value
 }
 

@@ -103,6 +103,10 @@ export const inSpeed = (speed: number, units: Units): number =>
 export const distance = (metres: number, units: Units, digits = 1): string =>
   `${number(inDistance(metres, units), digits)} ${distanceUnit(units)}`
 
+/** `410 m` or `1,345 ft`, from a kilometre on as `distance`. */
+export const shortDistance = (metres: number, units: Units): string =>
+  metres < 1000 ? height(metres, units) : distance(metres, units)
+
 /** `km 12.3` or `mile 7.6`: a place on the route. */
 export const place = (metres: number, units: Units, digits = 1): string =>
   `${units === 'metric' ? 'km' : 'mile'} ${number(inDistance(metres, units), digits)}`
@@ -150,6 +154,8 @@ const boundTo = (units: Units) => ({
   energy: wattHours,
   /** `12.3 km`. */
   distance: (metres: number, digits?: number) => distance(metres, units, digits),
+  /** `410 m`, from a kilometre on as `distance`. */
+  shortDistance: (metres: number) => shortDistance(metres, units),
   /** `km 12.3`: a place on the route. */
   place: (metres: number, digits?: number) => place(metres, units, digits),
   height: (metres: number) => height(metres, units),

@@ -9,6 +9,7 @@ import { simulate } from '../../src/model/forecast/simulate'
 import { defaultPlan } from '../../src/model/plan/defaults'
 import type { KitItem } from '../../src/model/plan/day-schema'
 import { readRoute } from '../../src/model/route/read'
+import { wordsIn } from '../../src/view/words/words'
 import { near, within } from '../asserts'
 import { courseRoute } from '../routes'
 
@@ -128,6 +129,9 @@ describe('what a kilogram costs', () => {
   })
 })
 
+const words = wordsIn('metric')
+const { marks } = words.kit
+
 describe('kit as CSV', () => {
   it('comes back as it went, with names of every kind', () => {
     const items = [
@@ -140,8 +144,8 @@ describe('kit as CSV', () => {
       }),
       item({ id: `kit-${demoKit.length + 3}`, name: '@Ünïcødé 🚲', count: 0 }),
     ]
-    const result = readKit(kitCsv(items))
-    if (!result.ok) throw new Error(result.sentence)
+    const result = readKit(kitCsv(items, marks), marks)
+    if (!result.ok) throw new Error(result.fault.code)
     expect(result.value).toHaveLength(items.length)
     result.value.forEach((back, k) => {
       const { mass, use, ...rest } = items[k]!
@@ -153,13 +157,18 @@ describe('kit as CSV', () => {
   })
 
   it('carries no formula into a spreadsheet', () => {
-    const rows = Papa.parse<string[]>(kitCsv([item({ name: '=1+1' }), item({ name: '+x' }), item({ name: '@a' })])).data
+    const rows = Papa.parse<string[]>(
+      kitCsv([item({ name: '=1+1' }), item({ name: '+x' }), item({ name: '@a' })], marks),
+    ).data
     expect(rows.slice(1, 4).map(([name]) => name)).toEqual(["'=1+1", "'+x", "'@a"])
   })
 
   it('is read as pasted, in grams or kilograms by heading', () => {
-    expect(readKit('Item\tWeight (kg)\nLock\t1,6\n')).toEqual({ ok: true, value: [item({ name: 'Lock', mass: 1.6 })] })
-    const grams = readKit('mass_g;name;place;mark\n1600;Lock;Spare;stays home\n')
+    expect(readKit('Item\tWeight (kg)\nLock\t1,6\n', marks)).toEqual({
+      ok: true,
+      value: [item({ name: 'Lock', mass: 1.6 })],
+    })
+    const grams = readKit('mass_g;name;place;mark\n1600;Lock;Spare;stays home\n', marks)
     expect(grams).toEqual({ ok: true, value: [item({ name: 'Lock', mass: 1.6, place: 'spare', mark: 'stays' })] })
   })
 
@@ -174,6 +183,7 @@ describe('kit as CSV', () => {
     ['item,mass g,count\nLock,5,1.5', 'The count in row 2 is not a whole number.'],
     ['item,mass g,place\nLock,5,roof', '“roof” in row 2, column “place”, should be one of: bike, rider, spare.'],
   ])('%j is refused with one sentence', (text, sentence) => {
-    expect(readKit(text)).toEqual({ ok: false, sentence })
+    const result = readKit(text, marks)
+    expect(!result.ok && words.typed(result.fault)).toBe(sentence)
   })
 })

@@ -3,6 +3,7 @@ import { climbsOf } from '../../src/model/readings/climbs'
 import { carbohydrateGuidance, provisionsOf, waterPerHour, type Needs } from '../../src/model/readings/needs'
 import { balanceAfter, capacityFrom, timeToExhaustion, wBalance } from '../../src/model/readings/rider'
 import { needParameters } from '../../src/model/plan/day-parameters'
+import { wordsIn } from '../../src/view/words/words'
 import { near, within } from '../asserts'
 import { plainPlan, rideOver } from '../rides'
 
@@ -19,7 +20,7 @@ describe('critical power', () => {
       [effort(1200), effort(300)],
     ] as const) {
       const result = capacityFrom(one, other)
-      if (!result.ok) throw new Error(result.sentence)
+      if (!result.ok) throw new Error(result.fault)
       near(result.value.criticalPower, 180, 1e-9)
       near(result.value.wPrime, 15_000, 1e-6)
     }
@@ -45,7 +46,8 @@ describe('critical power', () => {
       'These two efforts give no critical power: the longer one is too weak.',
     ],
   ])('from %j and %j is refused', (one, other, sentence) => {
-    expect(capacityFrom(one, other)).toEqual({ ok: false, sentence })
+    const result = capacityFrom(one, other)
+    expect(!result.ok && wordsIn('metric').rider.efforts[result.fault]).toBe(sentence)
   })
 })
 
@@ -104,7 +106,7 @@ describe('W′ balance', () => {
     expect(others).toEqual([])
     near(climb!.start, 10_000, 300)
     near(climb!.ascent, 80, 5)
-    expect(climb!.tooHard).toEqual(['above critical power', 'W′ runs out'])
+    expect(climb!.tooHard).toEqual(['abovePower', 'wPrimeSpent'])
     const strong = { criticalPower: 260, wPrime: 15_000 }
     expect(climbsOf(outcome, strong, wBalance(outcome, strong))[0]!.tooHard).toEqual([])
   })
@@ -122,8 +124,8 @@ describe('W′ balance', () => {
       plainPlan(),
     )
     const [climb] = climbsOf(steep, capacity, wBalance(steep, capacity))
-    expect(climb!.walked['too steep']).toBeGreaterThan(800)
-    expect(climb!.tooHard).toContain('too steep')
+    expect(climb!.walked.tooSteep).toBeGreaterThan(800)
+    expect(climb!.tooHard).toContain('tooSteep')
   })
 })
 

@@ -6,6 +6,7 @@ import { windRose } from '../../src/model/readings/wind'
 import { instantOf } from '../../src/model/world/zone'
 import type { WeatherPlace } from '../../src/model/plan/day-schema'
 import { defaultStop } from '../../src/model/plan/defaults'
+import { wordsIn } from '../../src/view/words/words'
 import { near } from '../asserts'
 import { plainPlan, rideOver } from '../rides'
 
@@ -25,7 +26,7 @@ const along = (table: readonly WeatherPlace[], height: (d: number) => number = f
   new WeatherAlong(table, plain, wetting, started, zone, height)
 const read = (text: string) => {
   const result = readWeather(text, '2027-06-19')
-  if (!result.ok) throw new Error(result.sentence)
+  if (!result.ok) throw new Error(result.fault.code)
   return result.value
 }
 const at = (weather: WeatherAlong, hours: number, distance = 0) => {
@@ -99,7 +100,8 @@ describe('a pasted weather table', () => {
     ['km,time,temp\n0,12:00,3\n1,12:00,4\n2,12:00,4\n3,12:00,5', 'Row 5 begins a fourth place; 3 are the most.'],
     ['time,temp\n"12:00,3', 'A quotation mark in the table is never closed.'],
   ])('%j is refused with one sentence', (text, sentence) => {
-    expect(readWeather(text, '2027-06-19')).toEqual({ ok: false, sentence })
+    const result = readWeather(text, '2027-06-19')
+    expect(!result.ok && wordsIn('metric').typed(result.fault)).toBe(sentence)
   })
 })
 

@@ -29,8 +29,8 @@ describe('why the rider walks', () => {
     for (const charge of [1, 0.05]) {
       const outcome = rideOver(hill(0.2), charged(charge))
       const walked = onFoot(outcome)
-      near(walked['too steep'], outcome.walked, 1e-6)
-      near(walked['too steep'], 2000, 60)
+      near(walked.tooSteep, outcome.walked, 1e-6)
+      near(walked.tooSteep, 2000, 60)
     }
   })
 
@@ -39,11 +39,11 @@ describe('why the rider walks', () => {
     const outcome = rideOver(hill(0.1), charged(0.05))
     expect(outcome.emptyAt).toBeLessThan(3000)
     const walked = onFoot(outcome)
-    near(walked['no charge left'], 2000, 60)
-    expect(walked).toMatchObject({ 'too steep': 0, 'pack too weak': 0 })
-    expect(onFootBetween(outcome, 0, 300)).toEqual({ 'too steep': 0, 'no charge left': 0, 'pack too weak': 0 })
+    near(walked['noCharge'], 2000, 60)
+    expect(walked).toMatchObject({ tooSteep: 0, weakPack: 0 })
+    expect(onFootBetween(outcome, 0, 300)).toEqual({ tooSteep: 0, noCharge: 0, weakPack: 0 })
     const capacity = { criticalPower: 300, wPrime: 15_000 }
-    expect(climbsOf(outcome, capacity, wBalance(outcome, capacity))[0]!.tooHard).toEqual(['no charge left'])
+    expect(climbsOf(outcome, capacity, wBalance(outcome, capacity))[0]!.tooHard).toEqual(['noCharge'])
     const notes = legsOf(outcome).map((leg) => legNote(outcome, leg))
     expect(notes.join()).toContain('walking for want of charge')
     expect(notes.join()).not.toContain('steep')
@@ -58,7 +58,7 @@ describe('why the rider walks', () => {
       pushed(({ battery }) => Object.assign(battery.packs[0]!, { dischargeCurrent: 2 })),
     )
     expect(outcome.emptyAt).toBeUndefined()
-    near(onFoot(outcome)['pack too weak'], 2000, 60)
+    near(onFoot(outcome).weakPack, 2000, 60)
   })
 
   it('is the hill where the rider asks the motor for nothing', () => {
@@ -66,6 +66,6 @@ describe('why the rider walks', () => {
       hill(0.1),
       pushed(({ assist }) => (assist.ratio = assist.climbRatio = 0)),
     )
-    near(onFoot(outcome)['too steep'], 2000, 60)
+    near(onFoot(outcome).tooSteep, 2000, 60)
   })
 })

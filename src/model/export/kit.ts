@@ -1,17 +1,16 @@
 import Papa from 'papaparse'
 import { reading, Unreadable, type Reading } from '../text/reading'
-import { numberAt, readTable, type Table } from '../text/table'
+import { cellAt, numberAt, readTable, rowNumber, type Table } from '../text/table'
 import { mostOfDay, type KitItem } from '../plan/day-schema'
 import { kilogramsPerPound, metresPerKilometre, secondsPerHour } from '../units'
 
 const columns = ['item', 'mass_g', 'count', 'place', 'mark', 'used_g_per_h', 'used_g_per_km']
 
-const markWords: Record<KitItem['mark'], string> = {
-  comes: 'comes along',
-  stays: 'stays home',
-  unused: 'came back unused',
-}
-const placeWords: readonly KitItem['place'][] = ['bike', 'rider', 'spare']
+const places: readonly KitItem['place'][] = ['bike', 'rider', 'spare']
+const marks: readonly KitItem['mark'][] = ['comes', 'stays', 'unused']
+
+/** What the marks are called in a list that leaves, and is read again. */
+type MarkWords = Record<KitItem['mark'], string>
 
 /** Enough digits to give back what was typed, and none of the dust of binary fractions. */
 const grams = (mass: number) => Number((mass * 1000).toPrecision(12))
@@ -22,7 +21,7 @@ const grams = (mass: number) => Number((mass * 1000).toPrecision(12))
  *
  * @returns UTF-8 text without a byte order mark
  */
-export function kitCsv(items: readonly KitItem[]): string {
+export function kitCsv(items: readonly KitItem[], markWords: MarkWords): string {
   const data = items.map(({ name, mass, count, place, mark, use }) => [
     name,
     grams(mass),
@@ -39,9 +38,9 @@ export function kitCsv(items: readonly KitItem[]): string {
  * A kit list from CSV or as pasted from a spreadsheet: columns known by the words of their headings, the mass in the unit of its heading
  * (g, kg, lb or oz). Only the item and its mass are needed.
  *
- * @returns items with ids kit-1, kit-2 and so on; or one sentence that says what is wrong and where
+ * @returns items with ids kit-1, kit-2 and so on; or what is wrong and where
  */
-export const readKit = (text: string): Reading<KitItem[]> =>
+export const readKit = (text: string, markWords: MarkWords): Reading<KitItem[]> =>
   reading(() => {
     const table = readTable(text)
     const find = (pattern: RegExp) => {
@@ -51,26 +50,26 @@ export const readKit = (text: string): Reading<KitItem[]> =>
     const used = { time: find(/used.*(\/|per_?\s?)h/), distance: find(/used.*(\/|per_?\s?)km/) }
     const name = find(/^(item|name|thing|what)\b/)
     const mass = find(/mass|weight|^\s*(g|kg)\s*$/)
-    if (name === undefined) throw new Unreadable('The table needs a column headed “item”.')
-    if (mass === undefined) throw new Unreadable('The table needs a column headed “mass g” or “mass kg”.')
+    if (name === undefined) throw new Unreadable({ code: 'noItemColumn' })
+    if (mass === undefined) throw new Unreadable({ code: 'noMassColumn' })
     if (table.rows.length > mostOfDay.kit)
-      throw new Unreadable(`The table has ${table.rows.length} items; ${mostOfDay.kit} are the most.`)
+      throw new Unreadable({ code: 'tooManyItems', items: table.rows.length, most: mostOfDay.kit })
     const unit = unitOf(table.headings[mass]!)
     const count = find(/count|number|quantity|pieces|^n$/)
     const place = find(/place|where|carried/)
     const mark = find(/mark|status|comes/)
     return table.rows.map((cells, row): KitItem => {
       const each = numberAt(table, row, mass, 0, Math.floor(100 / unit))
-      if (each === undefined) throw new Unreadable(`Row ${row + 2} has no mass.`)
+      if (each === undefined) throw new Unreadable({ code: 'noMass', row: rowNumber(row) })
       const pieces = numberAt(table, row, count, 0, 1000) ?? 1
-      if (!Number.isInteger(pieces)) throw new Unreadable(`The count in row ${row + 2} is not a whole number.`)
+      if (!Number.isInteger(pieces)) throw new Unreadable({ code: 'noCount', row: rowNumber(row) })
       return {
         id: `kit-${row + 1}`,
         name: nameOf(cells[name] ?? '', row),
         mass: each * unit,
         count: pieces,
-        place: wordOf(placeWords, table, row, place, 'bike'),
-        mark: markOf(table, row, mark),
+        place: wordOf(places, table, row, place, 'bike'),
+        mark: markOf(table, row, mark, markWords),
         use: useOf(table, row, used),
       }
     })
@@ -78,13 +77,13 @@ export const readKit = (text: string): Reading<KitItem[]> =>
 
 function unitOf(heading: string): number {
   const word = /\b(kg|g|lb|lbs|oz)\b/.exec(heading.toLowerCase().replaceAll('_', ' '))?.[1]
-  if (word === undefined) throw new Unreadable(`The heading “${heading}” needs its unit: g or kg.`)
+  if (word === undefined) throw new Unreadable({ code: 'noMassUnit', heading })
   return { kg: 1, g: 1 / 1000, lb: kilogramsPerPound, lbs: kilogramsPerPound, oz: kilogramsPerPound / 16 }[word]!
 }
 
 function nameOf(cell: string, row: number): string {
   const name = cell.replace(/^'(?=[=+\-@\t\r])/, '')
-  if (name === '') throw new Unreadable(`Row ${row + 2} has no name.`)
+  if (name === '') throw new Unreadable({ code: 'noName', row: rowNumber(row) })
   return name.slice(0, 80)
 }
 
@@ -98,16 +97,19 @@ function wordOf<T extends string>(
   const cell = column === undefined ? '' : (table.rows[row]![column] ?? '').toLowerCase()
   if (cell === '') return otherwise
   const word = known.find((word) => word === cell)
-  if (word === undefined)
-    throw new Unreadable(
-      `“${cell}” in row ${row + 2}, column “${table.headings[column!]}”, should be one of: ${known.join(', ')}.`,
-    )
+  if (word === undefined) throw new Unreadable({ code: 'noneOf', ...cellAt(table, row, column!), cell, choices: known })
   return word
 }
 
-function markOf(table: Table, row: number, column: number | undefined): KitItem['mark'] {
-  const word = wordOf(Object.values(markWords), table, row, column, markWords.comes)
-  return (Object.keys(markWords) as KitItem['mark'][]).find((mark) => markWords[mark] === word)!
+function markOf(table: Table, row: number, column: number | undefined, words: MarkWords): KitItem['mark'] {
+  const word = wordOf(
+    marks.map((mark) => words[mark]),
+    table,
+    row,
+    column,
+    words.comes,
+  )
+  return marks.find((mark) => words[mark] === word)!
 }
 
 function useOf(
@@ -118,7 +120,7 @@ function useOf(
   const perHour = numberAt(table, row, used.time, 0, 1e6)
   const perKilometre = numberAt(table, row, used.distance, 0, 1e6)
   if (perHour !== undefined && perKilometre !== undefined)
-    throw new Unreadable(`Row ${row + 2} is used up by the hour or by the kilometre, not both.`)
+    throw new Unreadable({ code: 'usedTwice', row: rowNumber(row) })
   if (perHour !== undefined) return { by: 'time', rate: perHour / 1000 / secondsPerHour }
   if (perKilometre !== undefined) return { by: 'distance', rate: perKilometre / 1000 / metresPerKilometre }
   return null

@@ -4,9 +4,9 @@ import { footCauses, onFootBetween, type FootCause } from '../readings/on-foot'
 import { joulesPerWattHour } from '../units'
 
 const walkingNotes: Record<FootCause, string> = {
-  'too steep': 'walking where it is too steep',
-  'no charge left': 'walking for want of charge',
-  'pack too weak': 'walking where the pack gives the motor too little',
+  tooSteep: 'walking where it is too steep',
+  noCharge: 'walking for want of charge',
+  weakPack: 'walking where the pack gives the motor too little',
 }
 
 /**

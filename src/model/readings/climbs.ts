@@ -20,8 +20,8 @@ export interface Climb {
   walked: Record<FootCause, number>
   /** Lowest W′ balance on it, J. */
   lowest: number
-  /** Why it is too hard; empty where it is not. */
-  tooHard: ('above critical power' | 'W′ runs out' | FootCause)[]
+  /** Why it is too hard: mean power above critical power, W′ runs out, or it is walked. Empty where it is not. */
+  tooHard: ('abovePower' | 'wPrimeSpent' | FootCause)[]
 }
 
 /**
@@ -56,7 +56,7 @@ function climbBetween(
   const { ascent } = ascentBetween(route.stations, first, last)
   const walked = onFootBetween(outcome, first, last)
   const tooHard: Climb['tooHard'] = footCauses.filter((cause) => walked[cause] > 0)
-  if (riderPower > criticalPower) tooHard.push('above critical power')
-  if (lowest <= 0) tooHard.push('W′ runs out')
+  if (riderPower > criticalPower) tooHard.push('abovePower')
+  if (lowest <= 0) tooHard.push('wPrimeSpent')
   return { first, last, start: distance[first]!, end: distance[last]!, ascent, riderPower, walked, lowest, tooHard }
 }

@@ -2,9 +2,9 @@ import type { Outcome } from '../forecast/outcome'
 import { packLimits, unpowered, walking } from '../ride/motion'
 
 /** Why a rider gets off: the hill is too steep for the drive at its best; the packs are spent; or they give the motor too little, as when cold. */
-export type FootCause = 'too steep' | 'no charge left' | 'pack too weak'
+export type FootCause = 'tooSteep' | 'noCharge' | 'weakPack'
 
-export const footCauses: readonly FootCause[] = ['too steep', 'no charge left', 'pack too weak']
+export const footCauses: readonly FootCause[] = ['tooSteep', 'noCharge', 'weakPack']
 
 /**
  * What is walked between two stations, by cause, m.
@@ -14,12 +14,11 @@ export const footCauses: readonly FootCause[] = ['too steep', 'no charge left', 
  */
 export function onFootBetween({ columns, route }: Outcome, first: number, last: number): Record<FootCause, number> {
   const { distance } = route.stations
-  const walked: Record<FootCause, number> = { 'too steep': 0, 'no charge left': 0, 'pack too weak': 0 }
+  const walked: Record<FootCause, number> = { tooSteep: 0, noCharge: 0, weakPack: 0 }
   for (let i = first; i < last; i++) {
     const state = columns.state[i]!
     if ((state & walking) === 0) continue
-    const cause =
-      (state & unpowered) !== 0 ? 'no charge left' : (state & packLimits) !== 0 ? 'pack too weak' : 'too steep'
+    const cause = (state & unpowered) !== 0 ? 'noCharge' : (state & packLimits) !== 0 ? 'weakPack' : 'tooSteep'
     walked[cause] += distance[i + 1]! - distance[i]!
   }
   return walked

@@ -2,7 +2,7 @@ import type { Outcome } from '../forecast/outcome'
 import { powerOf } from './at'
 import { departuresOf } from './departures'
 import { walking } from '../ride/motion'
-import { reading, Unreadable, type Reading } from '../text/reading'
+import type { Reading } from '../text/reading'
 
 /** One effort of a test, to exhaustion: mean power, W, and duration, s. */
 export interface Effort {
@@ -16,28 +16,26 @@ export interface Capacity {
   wPrime: number
 }
 
+/** Of two efforts: not of 2 to 20 minutes; too alike in duration; the shorter one not the harder; the longer one too weak. */
+export type EffortFault = 'duration' | 'alike' | 'order' | 'tooWeak'
+
 /**
  * Critical power and W′ from two efforts to exhaustion: power = W′ / duration + critical power.
  *
  * @param one 2 to 20 minutes
  * @param other at least 3 minutes longer or shorter
- * @returns a sentence where the efforts do not give a sensible answer
+ * @returns what is wrong where the efforts do not give a sensible answer
  * @see Monod and Scherrer 1965, Ergonomics 8:329-338; bounds of duration common practice, no source
  */
-export const capacityFrom = (one: Effort, other: Effort): Reading<Capacity> =>
-  reading(() => {
-    const [short, long] = one.duration < other.duration ? [one, other] : [other, one]
-    if (!(short.duration >= 120 && long.duration <= 1200))
-      throw new Unreadable('Each effort of the test should last 2 to 20 minutes.')
-    if (long.duration - short.duration < 180)
-      throw new Unreadable('The two efforts should differ by 3 minutes at least.')
-    if (long.power >= short.power) throw new Unreadable('The shorter effort should have the higher power.')
-    const criticalPower = (long.power * long.duration - short.power * short.duration) / (long.duration - short.duration)
-    const wPrime = (short.power - criticalPower) * short.duration
-    if (criticalPower <= 0)
-      throw new Unreadable('These two efforts give no critical power: the longer one is too weak.')
-    return { criticalPower, wPrime }
-  })
+export function capacityFrom(one: Effort, other: Effort): Reading<Capacity, EffortFault> {
+  const [short, long] = one.duration < other.duration ? [one, other] : [other, one]
+  if (!(short.duration >= 120 && long.duration <= 1200)) return { ok: false, fault: 'duration' }
+  if (long.duration - short.duration < 180) return { ok: false, fault: 'alike' }
+  if (long.power >= short.power) return { ok: false, fault: 'order' }
+  const criticalPower = (long.power * long.duration - short.power * short.duration) / (long.duration - short.duration)
+  const wPrime = (short.power - criticalPower) * short.duration
+  return criticalPower > 0 ? { ok: true, value: { criticalPower, wPrime } } : { ok: false, fault: 'tooWeak' }
+}
 
 /**
  * How long a power above critical power can be held, s; infinite at or below it.
@@ -138,10 +136,3 @@ function meanBelow(outcome: Outcome, criticalPower: number): number {
   }
   return time > 0 ? work / time : 0
 }
-
-/** Said beside all that concerns the rider's body. */
-export const bodyCautions: readonly string[] = [
-  'This is arithmetic, not medical advice; pain in the chest, dizziness or confusion ends the ride, and a clinician decides about the next.',
-  'Drink to thirst: too much plain water over a long day can harm as much as too little.',
-  'Try food and drink on short rides first.',
-]

@@ -1,11 +1,17 @@
-/** What was typed or pasted, or one sentence that says what is wrong and where. */
-export type Reading<T> = { ok: true; value: T } | { ok: false; sentence: string }
+import type { Fault } from './fault'
 
-/** Thrown inside a reader, caught at its door: its message is the sentence for the rider. */
-export class Unreadable extends Error {}
+/** What was typed or pasted, or what is wrong with it and where. */
+export type Reading<T, F = Fault> = { ok: true; value: T } | { ok: false; fault: F }
+
+/** Thrown inside a reader, caught at its door. */
+export class Unreadable extends Error {
+  constructor(readonly fault: Fault) {
+    super(fault.code)
+  }
+}
 
 /**
- * Runs a reader, with what it throws as `Unreadable` given back as a sentence.
+ * Runs a reader, with the fault that it throws as `Unreadable` given back.
  *
  * @throws whatever else the reader throws
  */
@@ -13,7 +19,7 @@ export function reading<T>(read: () => T): Reading<T> {
   try {
     return { ok: true, value: read() }
   } catch (error) {
-    if (error instanceof Unreadable) return { ok: false, sentence: error.message }
+    if (error instanceof Unreadable) return { ok: false, fault: error.fault }
     throw error
   }
 }

@@ -23,12 +23,11 @@ export function readTable(text: string): Table {
   const [firstLine = ''] = clean.trimStart().split(/\r\n|\r|\n/, 1)
   const delimiter = [`\t`, ';', ','].find((mark) => firstLine.includes(mark)) ?? ','
   const { data, errors } = Papa.parse<string[]>(clean, { delimiter, skipEmptyLines: 'greedy' })
-  if (errors.some(({ type }) => type === 'Quotes'))
-    throw new Unreadable('A quotation mark in the table is never closed.')
+  if (errors.some(({ type }) => type === 'Quotes')) throw new Unreadable({ code: 'openQuotes' })
   const [headings, ...rows] = data.map((row) => row.map((cell) => cell.trim()))
-  if (headings === undefined) throw new Unreadable('There is no table in what was pasted.')
-  if (rows.length === 0) throw new Unreadable('The table needs its headings in the first row, and rows below them.')
-  if (rows.length > mostRows) throw new Unreadable(`The table has ${rows.length} rows; ${mostRows} are the most.`)
+  if (headings === undefined) throw new Unreadable({ code: 'noTable' })
+  if (rows.length === 0) throw new Unreadable({ code: 'noRows' })
+  if (rows.length > mostRows) throw new Unreadable({ code: 'tooManyRows', rows: rows.length, most: mostRows })
   return { headings, rows, decimalComma: delimiter !== ',' }
 }
 
@@ -50,11 +49,21 @@ export function numberAt(
   const cell = column === undefined ? '' : (table.rows[row]![column] ?? '')
   if (cell === '' || cell === '-' || cell === '–') return undefined
   const value = numberOf(table.decimalComma ? cell.replace(',', '.') : cell)
-  const where = `row ${row + 2}, column “${table.headings[column!]}”`
-  if (value === undefined) throw new Unreadable(`“${cell}” in ${where} is not a number.`)
-  if (value < min || value > max) throw new Unreadable(`“${cell}” in ${where} is outside ${min} to ${max}.`)
+  const where = cellAt(table, row, column!)
+  if (value === undefined) throw new Unreadable({ code: 'noNumber', ...where })
+  if (value < min || value > max) throw new Unreadable({ code: 'outOfBounds', ...where, min, max })
   return value
 }
+
+/** A cell with its place, for a fault. @param row index, the first under the headings is 0 */
+export const cellAt = ({ headings, rows }: Table, row: number, column: number) => ({
+  cell: rows[row]![column] ?? '',
+  row: rowNumber(row),
+  heading: headings[column]!,
+})
+
+/** As a spreadsheet counts: the headings are row 1. @param row index, the first under the headings is 0 */
+export const rowNumber = (row: number): number => row + 2
 
 /** A plain decimal number with either minus sign; undefined for anything else. */
 export function numberOf(text: string): number | undefined {

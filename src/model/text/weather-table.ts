@@ -1,24 +1,15 @@
 import { mostOfDay, type WeatherHour, type WeatherPlace } from '../plan/day-schema'
 import { kilometresPerHour, metresPerKilometre, milesPerHour } from '../units'
+import type { WeatherColumn } from './fault'
 import { reading, Unreadable, type Reading } from './reading'
-import { numberAt, numberOf, readTable, type Table } from './table'
+import { cellAt, numberAt, numberOf, readTable, rowNumber, type Table } from './table'
 import { dateAfter } from '../world/zone'
 
 /** Which column holds what; undefined where the table has none. */
-interface Columns {
-  time: number | undefined
-  date: number | undefined
-  place: number | undefined
-  distance: number | undefined
-  temperature: number | undefined
-  wind: number | undefined
-  from: number | undefined
-  rain: number | undefined
-  pressure: number | undefined
-}
+type Columns = Record<WeatherColumn, number | undefined>
 
 /** Words of headings, in the order in which they are tried: 'wind from' is a direction, 'wind km/h' no distance. */
-const words: [keyof Columns | 'ignored', RegExp][] = [
+const words: [WeatherColumn | 'ignored', RegExp][] = [
   ['ignored', /gust/],
   ['from', /direction|\bdir\b|from|bearing/],
   ['wind', /wind/],
@@ -38,29 +29,28 @@ const words: [keyof Columns | 'ignored', RegExp][] = [
  *
  * @param text the table
  * @param date local date of the start, `YYYY-MM-DD`
- * @returns places by distance with their hours by time; or one sentence that says what is wrong and where
+ * @returns places by distance with their hours by time; or what is wrong and where
  */
 export const readWeather = (text: string, date: string): Reading<WeatherPlace[]> =>
   reading(() => {
     const table = readTable(text)
     const columns = columnsOf(table.headings)
-    if (columns.time === undefined) throw new Unreadable('The table needs a column headed “time”.')
+    if (columns.time === undefined) throw new Unreadable({ code: 'noTimeColumn' })
     if ([columns.temperature, columns.wind, columns.rain, columns.pressure].every((column) => column === undefined))
-      throw new Unreadable('The table needs a column headed “temperature”, “wind”, “rain” or “pressure”.')
-    if (columns.wind !== undefined && columns.from === undefined)
-      throw new Unreadable('The table has wind, but no column headed “wind from” for its direction.')
+      throw new Unreadable({ code: 'noWeatherColumn' })
+    if (columns.wind !== undefined && columns.from === undefined) throw new Unreadable({ code: 'noDirectionColumn' })
     const windUnit = windUnitOf(table, columns.wind)
     const places: WeatherPlace[] = []
     table.rows.forEach((cells, row) => {
       const place = placeOf(places, table, cells, row, columns)
       const time = timeOf(table, cells, row, columns, date, place.hours.at(-1)?.time)
       if (place.hours.some((hour) => hour.time === time))
-        throw new Unreadable(`Row ${row + 2} tells the weather of ${time.replace('T', ' ')} a second time.`)
+        throw new Unreadable({ code: 'hourTwice', row: rowNumber(row), time })
       place.hours.push(hourOf(table, row, columns, windUnit, time))
     })
     for (const { name, hours } of places)
       if (hours.length > mostOfDay.weatherHours)
-        throw new Unreadable(`There are ${hours.length} rows for ${name}; ${mostOfDay.weatherHours} are the most.`)
+        throw new Unreadable({ code: 'tooManyHours', hours: hours.length, place: name, most: mostOfDay.weatherHours })
     for (const { hours } of places) hours.sort((a, b) => (a.time < b.time ? -1 : 1))
     return places.sort((a, b) => a.distance - b.distance)
   })
@@ -81,7 +71,7 @@ function columnsOf(headings: readonly string[]): Columns {
     const known = words.find(([, pattern]) => pattern.test(heading.toLowerCase()))?.[0]
     if (known === undefined || known === 'ignored') return
     if (columns[known] !== undefined)
-      throw new Unreadable(`Two columns, “${headings[columns[known]]}” and “${heading}”, are both taken for ${known}.`)
+      throw new Unreadable({ code: 'twoColumns', headings: [headings[columns[known]]!, heading], column: known })
     columns[known] = i
   })
   return columns
@@ -93,23 +83,22 @@ function windUnitOf({ headings }: Table, column: number | undefined): number {
   if (/km\s*\/?\s*h|kph/.test(heading)) return kilometresPerHour
   if (/mph/.test(heading)) return milesPerHour
   if (/m\s*\/\s*s|mps/.test(heading)) return 1
-  throw new Unreadable(`The heading “${headings[column]!}” needs its unit: m/s, km/h or mph.`)
+  throw new Unreadable({ code: 'noWindUnit', heading: headings[column]! })
 }
 
 function placeOf(places: WeatherPlace[], table: Table, cells: string[], row: number, columns: Columns): WeatherPlace {
   const kilometres = numberAt(table, row, columns.distance, 0, 50_000)
   const named = columns.place === undefined ? '' : (cells[columns.place] ?? '').slice(0, 80)
   if (columns.distance !== undefined && kilometres === undefined)
-    throw new Unreadable(`Row ${row + 2} has no distance.`)
+    throw new Unreadable({ code: 'noDistance', row: rowNumber(row) })
   const distance = (kilometres ?? 0) * metresPerKilometre
   const same = places.find((place) =>
     columns.distance === undefined ? named === '' || place.name === named : place.distance === distance,
   )
   if (same !== undefined) return same
-  if (columns.distance === undefined && places.length > 0)
-    throw new Unreadable('For more than one place the table needs a column headed “km” with each place’s distance.')
+  if (columns.distance === undefined && places.length > 0) throw new Unreadable({ code: 'noDistanceColumn' })
   if (places.length === mostOfDay.weatherPlaces)
-    throw new Unreadable(`Row ${row + 2} begins a fourth place; ${mostOfDay.weatherPlaces} are the most.`)
+    throw new Unreadable({ code: 'tooManyPlaces', row: rowNumber(row), most: mostOfDay.weatherPlaces })
   const place = { name: named === '' ? `km ${kilometres ?? 0}` : named, distance, hours: [] }
   places.push(place)
   return place
@@ -130,11 +119,9 @@ function timeOf(
   const [, date, hours, minutes = '00'] =
     /^(?:(\d{4}-\d{2}-\d{2})[T ]\s*)?(\d{1,2})(?:[:.h](\d{2})(?::\d{2})?)?\s*h?$/i.exec(written) ?? []
   if (hours === undefined || Number(hours) > 24 || Number(minutes) > 59 || (Number(hours) === 24 && minutes !== '00'))
-    throw new Unreadable(
-      `“${written}” in row ${row + 2}, column “${table.headings[time!]}”, is not a time such as 14:00 or 2027-06-19 14:00.`,
-    )
+    throw new Unreadable({ code: 'noTime', ...cellAt(table, row, time!), cell: written })
   if (date !== undefined && Number.isNaN(Date.parse(`${date}T00:00Z`)))
-    throw new Unreadable(`“${date}” in row ${row + 2} is not a date of the calendar.`)
+    throw new Unreadable({ code: 'noDate', row: rowNumber(row), date })
   const on = (day: string) =>
     Number(hours) === 24 ? `${dateAfter(day, 1)}T00:00` : `${day}T${hours.padStart(2, '0')}:${minutes}`
   if (date !== undefined) return on(date)
@@ -147,8 +134,8 @@ function hourOf(table: Table, row: number, columns: Columns, windUnit: number, t
     columns.temperature !== undefined && /°?\s*f\b|fahrenheit/i.test(table.headings[columns.temperature]!)
   const degrees = numberAt(table, row, columns.temperature, -76, 140)
   const celsius = degrees === undefined ? null : fahrenheit ? ((degrees - 32) * 5) / 9 : degrees
-  if (celsius !== null && Math.abs(celsius) > 60)
-    throw new Unreadable(`The temperature of row ${row + 2} is beyond 60 °C.`)
+  if (celsius !== null && Math.abs(celsius) > mostCelsius)
+    throw new Unreadable({ code: 'beyondTemperature', row: rowNumber(row), most: mostCelsius })
   const wind = numberAt(table, row, columns.wind, 0, 70 / windUnit)
   const pressure = numberAt(table, row, columns.pressure, 870, 1090)
   return {
@@ -161,6 +148,7 @@ function hourOf(table: Table, row: number, columns: Columns, windUnit: number, t
   }
 }
 
+const mostCelsius = 60
 const compass = ['N', 'NNE', 'NE', 'ENE', 'E', 'ESE', 'SE', 'SSE', 'S', 'SSW', 'SW', 'WSW', 'W', 'WNW', 'NW', 'NNW']
 
 /** Degrees, or a point of the compass. */
@@ -169,7 +157,5 @@ function directionOf(table: Table, row: number, column: number | undefined): num
   const point = compass.indexOf(cell.toUpperCase())
   if (point >= 0) return point * 22.5
   if (cell === '' || numberOf(cell) !== undefined || /\d/.test(cell)) return numberAt(table, row, column, 0, 360)
-  throw new Unreadable(
-    `“${cell}” in row ${row + 2}, column “${table.headings[column!]}”, is no direction: write degrees or NW.`,
-  )
+  throw new Unreadable({ code: 'noDirection', ...cellAt(table, row, column!) })
 }

@@ -1,7 +1,13 @@
 import type { Parameter } from '../../model/plan/parameters'
+import type { Reading } from '../../model/text/reading'
 import { fromShown, toShown, type DisplayUnit } from '../format'
 
-export type Typed = { ok: true; value: number } | { ok: false; sentence: string }
+/** What was typed, or one sentence on what is wrong with it. */
+export type Typed<T = number> = { ok: true; value: T } | { ok: false; sentence: string }
+
+/** The same with the fault worded. */
+export const worded = <T, F>(reading: Reading<T, F>, words: (fault: F) => string): Typed<T> =>
+  reading.ok ? reading : { ok: false, sentence: words(reading.fault) }
 
 type Bounds = Pick<Parameter, 'min' | 'max' | 'quantity'>
 

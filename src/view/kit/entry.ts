@@ -1,16 +1,14 @@
 import type { KitItem } from '../../model/plan/day-schema'
 import { kilogramsPerPound, metresPerKilometre, metresPerMile, secondsPerHour } from '../../model/units'
-import { fieldText, readTyped, stepped } from '../fields/typed'
+import { fieldText, readTyped, stepped, type Typed } from '../fields/typed'
 import type { DisplayUnit, Units } from '../format'
-
-export type Entered<T> = { ok: true; value: T } | { ok: false; sentence: string }
 
 /** How a value of the list is shown in its cell and read when typed. A run of keystrokes is read by the entry it began with. */
 export interface Entry<T> {
   text: string
   /** Behind the field, empty if none. */
   unit: string
-  read: (text: string) => Entered<T>
+  read: (text: string) => Typed<T>
   /** The value some steps on, by the arrow keys. */
   step?: (value: T, steps: number) => T
 }

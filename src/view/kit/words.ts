@@ -1,19 +1,6 @@
-import type { KitItem } from '../../model/plan/day-schema'
 import { joulesPerWattHour, kilogramsPerPound, secondsPerHour, secondsPerMinute } from '../../model/units'
 import { duration, number, toShown, type Units } from '../format'
 import { massUnit } from './entry'
-
-export const placeWords: Record<KitItem['place'], string> = {
-  bike: 'on the bike',
-  rider: 'on the rider',
-  spare: 'as a spare',
-}
-
-export const markWords: Record<KitItem['mark'], string> = {
-  comes: 'comes along',
-  stays: 'stays home',
-  unused: 'came back unused',
-}
 
 /** `350 g`, `4.1 kg`; `12.3 oz`, `9.0 lb`. */
 export function mass(kilograms: number, units: Units): string {

@@ -2,7 +2,7 @@ import type { ProposedGap } from '../../model/route/clean'
 import type { ProposedPart } from '../../model/route/recognise'
 import type { Gap } from '../../model/route/route'
 import { onRide, type Travelled } from '../../model/route/travelled'
-import type { Reading } from '../../model/text/reading'
+import type { Typed } from '../fields/typed'
 import { readNumber } from '../fields/typed'
 import {
   distance,
@@ -71,7 +71,7 @@ export function proposalSentence(part: ProposedPart, travelled: readonly Travell
  * @param what begins or ends there
  * @param length of the ride, m; what rounds to it is it
  */
-export function readPlace(text: string, what: 'begins' | 'ends', length: number, units: Units): Reading<number> {
+export function readPlace(text: string, what: 'begins' | 'ends', length: number, units: Units): Typed {
   const unit = unitOf('distance', units)
   const typed = readNumber(text.replace(/^\s*(km|miles?)\b/i, ''), unit.symbol)
   if (typed === undefined)

@@ -1,7 +1,7 @@
-import type { Reading } from '../../model/text/reading'
+import type { Typed } from '../fields/typed'
 
 /** A span of hours and minutes as people write it: `11:30`, `11 h 30 min`, `11 h`, `11.5`; empty for none. Seconds, or one sentence. */
-export function readSpan(text: string): Reading<number | null> {
+export function readSpan(text: string): Typed<number | null> {
   const plain = text.trim().toLowerCase()
   if (plain === '') return { ok: true, value: null }
   const clock = /^(\d{1,3})\s*(?::|h)\s*(?:([0-5]?\d)\s*(?:min|m)?)?$/.exec(plain)

@@ -1,7 +1,6 @@
-import { reading, Unreadable, type Reading } from '../../model/text/reading'
 import type { WeatherHour, WeatherPlace } from '../../model/plan/day-schema'
 import type { Quantity } from '../../model/plan/parameters'
-import { readNumber } from '../fields/typed'
+import { readNumber, type Typed } from '../fields/typed'
 import { fromShown, toShown, unitOf, type Units } from '../format'
 import { compassPoint, degreesOf } from './compass'
 
@@ -37,43 +36,41 @@ export function withCell(
   hour: WeatherHour,
   text: string,
   units: Units,
-): Reading<WeatherHour> {
-  return reading(() => {
-    const plain = text.trim()
-    if (plain === '') return { ...hour, [key]: null }
-    const unit = unitOf(quantity, units)
-    const point = key === 'windFromDegrees' ? degreesOf(plain) : undefined
-    const typed = point ?? readNumber(plain, unit.symbol)
-    if (typed === undefined)
-      throw new Unreadable(
-        key === 'windFromDegrees'
-          ? `“${plain}” is no direction: write degrees or NW.`
-          : `“${plain}” under “${label}” is not a number.`,
-      )
-    const value = fromShown(typed, unit)
-    const shown = (bound: number) => Math.round(toShown(bound, unit))
-    if (value < min || value > max)
-      throw new Unreadable(`“${plain}” under “${label}” is outside ${shown(min)} to ${shown(max)} ${unit.symbol}.`)
-    return { ...hour, [key]: value }
-  })
+): Typed<WeatherHour> {
+  const plain = text.trim()
+  if (plain === '') return { ok: true, value: { ...hour, [key]: null } }
+  const unit = unitOf(quantity, units)
+  const point = key === 'windFromDegrees' ? degreesOf(plain) : undefined
+  const typed = point ?? readNumber(plain, unit.symbol)
+  if (typed === undefined)
+    return refused(
+      key === 'windFromDegrees'
+        ? `“${plain}” is no direction: write degrees or NW.`
+        : `“${plain}” under “${label}” is not a number.`,
+    )
+  const value = fromShown(typed, unit)
+  const shown = (bound: number) => Math.round(toShown(bound, unit))
+  if (value < min || value > max)
+    return refused(`“${plain}” under “${label}” is outside ${shown(min)} to ${shown(max)} ${unit.symbol}.`)
+  return { ok: true, value: { ...hour, [key]: value } }
 }
+
+const refused = (sentence: string): Typed<never> => ({ ok: false, sentence })
 
 /** The time of a row as its cell shows it: the clock, with the date where it is not that of the row before. */
 export const timeText = (hour: WeatherHour, before: string): string =>
   hour.time.slice(0, 10) === before.slice(0, 10) ? hour.time.slice(11) : hour.time.replace('T', ' ')
 
 /** A row at another time, `14:00` or `2027-06-19 14:00`; a time that another row of the place has is refused. */
-export function withTime(place: WeatherPlace, row: number, text: string): Reading<WeatherHour> {
-  return reading(() => {
-    const hour = place.hours[row]!
-    const [, date, hours, minutes] = /^(?:(\d{4}-\d{2}-\d{2})[T ]\s*)?(\d{1,2})[:.h](\d{2})$/.exec(text.trim()) ?? []
-    if (hours === undefined || Number(hours) > 23 || Number(minutes) > 59)
-      throw new Unreadable(`“${text.trim()}” is not a time such as 14:00 or 2027-06-19 14:00.`)
-    const time = `${date ?? hour.time.slice(0, 10)}T${hours.padStart(2, '0')}:${minutes}`
-    if (date !== undefined && Number.isNaN(Date.parse(`${date}T00:00Z`)))
-      throw new Unreadable(`“${date}” is not a date of the calendar.`)
-    if (place.hours.some((other, i) => i !== row && other.time === time))
-      throw new Unreadable(`There is a row for ${time.replace('T', ' ')} already.`)
-    return { ...hour, time }
-  })
+export function withTime(place: WeatherPlace, row: number, text: string): Typed<WeatherHour> {
+  const hour = place.hours[row]!
+  const [, date, hours, minutes] = /^(?:(\d{4}-\d{2}-\d{2})[T ]\s*)?(\d{1,2})[:.h](\d{2})$/.exec(text.trim()) ?? []
+  if (hours === undefined || Number(hours) > 23 || Number(minutes) > 59)
+    return refused(`“${text.trim()}” is not a time such as 14:00 or 2027-06-19 14:00.`)
+  const time = `${date ?? hour.time.slice(0, 10)}T${hours.padStart(2, '0')}:${minutes}`
+  if (date !== undefined && Number.isNaN(Date.parse(`${date}T00:00Z`)))
+    return refused(`“${date}” is not a date of the calendar.`)
+  if (place.hours.some((other, i) => i !== row && other.time === time))
+    return refused(`There is a row for ${time.replace('T', ' ')} already.`)
+  return { ok: true, value: { ...hour, time } }
 }

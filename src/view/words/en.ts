@@ -1,19 +1,134 @@
 import type { LightsAdvice } from '../../model/readings/light'
+import type { Climb } from '../../model/readings/climbs'
+import type { FootCause } from '../../model/readings/on-foot'
+import type { EffortFault } from '../../model/readings/rider'
+import type { KitItem } from '../../model/plan/day-schema'
+import type { Fault, WeatherColumn } from '../../model/text/fault'
 import type { Format } from '../format'
+import { worded } from './worded'
+
+/** What stands in a table's cell, and where. */
+const at = ({ cell, row, heading }: { cell: string; row: number; heading: string }) =>
+  `“${cell}” in row ${row}, column “${heading}”`
+
+const columns: Record<WeatherColumn, string> = {
+  time: 'time',
+  date: 'date',
+  place: 'place',
+  distance: 'distance',
+  temperature: 'temperature',
+  wind: 'wind',
+  from: 'from',
+  rain: 'rain',
+  pressure: 'pressure',
+}
 
 /**
  * English: every text that stands for a code of the model. Another language is another file of the same type.
  *
  * @param format numbers in the rider's units
  */
-export const en = (_format: Format) => ({
-  route: {},
-  battery: {},
-  lights: {
-    dark: 'Part of the ride is in twilight or dark: carry lights front and rear, charged.',
-    late: 'By plan it is daylight all the way, but a late hour ends in the dark: carry lights.',
-    day: 'By plan it is daylight all the way; small lights still help in tunnels, rain and fog, and the law may ask for them.',
-  } satisfies Record<LightsAdvice, string>,
-})
+export const en = ({ measure, number, shortDistance }: Format) => {
+  const footCauses: Record<FootCause, string> = {
+    tooSteep: 'too steep to ride with this drive',
+    noCharge: 'the motor could climb it, but no charge is left',
+    weakPack: 'the motor could climb it, but the pack gives it too little',
+  }
+  /** `300 m on foot: too steep to ride with this drive`. @param length walked, m */
+  const onFoot = (cause: FootCause, length: number) => `${shortDistance(length)} on foot: ${footCauses[cause]}`
+
+  return {
+    route: {},
+
+    battery: {},
+
+    /** Why what was typed or pasted can't be read. */
+    typed: worded<Fault>({
+      openQuotes: () => 'A quotation mark in the table is never closed.',
+      noTable: () => 'There is no table in what was pasted.',
+      noRows: () => 'The table needs its headings in the first row, and rows below them.',
+      tooManyRows: ({ rows, most }) => `The table has ${rows} rows; ${most} are the most.`,
+      noNumber: (fault) => `${at(fault)} is not a number.`,
+      outOfBounds: (fault) => `${at(fault)} is outside ${fault.min} to ${fault.max}.`,
+
+      noSailing: () => 'Write at least one sailing, such as 07:00.',
+      tooManySailings: ({ sailings, most }) => `There are ${sailings} sailings; ${most} are the most.`,
+      noTimeOfDay: ({ word }) => `“${word}” is not a time of day: write sailings as 07:00 09:30 12:00.`,
+
+      noTimeColumn: () => 'The table needs a column headed “time”.',
+      noWeatherColumn: () => 'The table needs a column headed “temperature”, “wind”, “rain” or “pressure”.',
+      noDirectionColumn: () => 'The table has wind, but no column headed “wind from” for its direction.',
+      twoColumns: ({ headings, column }) =>
+        `Two columns, “${headings[0]}” and “${headings[1]}”, are both taken for ${columns[column]}.`,
+      noWindUnit: ({ heading }) => `The heading “${heading}” needs its unit: m/s, km/h or mph.`,
+      noDistanceColumn: () =>
+        'For more than one place the table needs a column headed “km” with each place’s distance.',
+      noDistance: ({ row }) => `Row ${row} has no distance.`,
+      tooManyPlaces: ({ row, most }) => `Row ${row} begins a fourth place; ${most} are the most.`,
+      hourTwice: ({ row, time }) => `Row ${row} tells the weather of ${time.replace('T', ' ')} a second time.`,
+      tooManyHours: ({ hours, place, most }) => `There are ${hours} rows for ${place}; ${most} are the most.`,
+      noTime: (fault) => `${at(fault)}, is not a time such as 14:00 or 2027-06-19 14:00.`,
+      noDate: ({ row, date }) => `“${date}” in row ${row} is not a date of the calendar.`,
+      beyondTemperature: ({ row, most }) => `The temperature of row ${row} is beyond ${measure(most, 'temperature')}.`,
+      noDirection: (fault) => `${at(fault)}, is no direction: write degrees or NW.`,
+
+      noItemColumn: () => 'The table needs a column headed “item”.',
+      noMassColumn: () => 'The table needs a column headed “mass g” or “mass kg”.',
+      tooManyItems: ({ items, most }) => `The table has ${items} items; ${most} are the most.`,
+      noMassUnit: ({ heading }) => `The heading “${heading}” needs its unit: g or kg.`,
+      noMass: ({ row }) => `Row ${row} has no mass.`,
+      noName: ({ row }) => `Row ${row} has no name.`,
+      noCount: ({ row }) => `The count in row ${row} is not a whole number.`,
+      noneOf: (fault) => `${at(fault)}, should be one of: ${fault.choices.join(', ')}.`,
+      usedTwice: ({ row }) => `Row ${row} is used up by the hour or by the kilometre, not both.`,
+    }),
+
+    kit: {
+      /** Also in the list as it leaves and comes back as a file. */
+      marks: {
+        comes: 'comes along',
+        stays: 'stays home',
+        unused: 'came back unused',
+      } satisfies Record<KitItem['mark'], string>,
+      places: {
+        bike: 'on the bike',
+        rider: 'on the rider',
+        spare: 'as a spare',
+      } satisfies Record<KitItem['place'], string>,
+    },
+
+    rider: {
+      /** Why two efforts give no critical power. */
+      efforts: {
+        duration: 'Each effort of the test should last 2 to 20 minutes.',
+        alike: 'The two efforts should differ by 3 minutes at least.',
+        order: 'The shorter effort should have the higher power.',
+        tooWeak: 'These two efforts give no critical power: the longer one is too weak.',
+      } satisfies Record<EffortFault, string>,
+      /** Why a climb is too hard. */
+      tooHard: {
+        abovePower: ({ riderPower }) => `${number(riderPower)} W, above critical power`,
+        wPrimeSpent: () => 'W′ runs out',
+        tooSteep: ({ walked }) => onFoot('tooSteep', walked.tooSteep),
+        noCharge: ({ walked }) => onFoot('noCharge', walked.noCharge),
+        weakPack: ({ walked }) => onFoot('weakPack', walked.weakPack),
+      } satisfies Record<Climb['tooHard'][number], (climb: Climb) => string>,
+      /** Said beside all that concerns the rider's body. */
+      cautions: [
+        'This is arithmetic, not medical advice; pain in the chest, dizziness or confusion ends the ride, and a clinician decides about the next.',
+        'Drink to thirst: too much plain water over a long day can harm as much as too little.',
+        'Try food and drink on short rides first.',
+      ],
+    },
+
+    onFoot,
+
+    lights: {
+      dark: 'Part of the ride is in twilight or dark: carry lights front and rear, charged.',
+      late: 'By plan it is daylight all the way, but a late hour ends in the dark: carry lights.',
+      day: 'By plan it is daylight all the way; small lights still help in tunnels, rain and fog, and the law may ask for them.',
+    } satisfies Record<LightsAdvice, string>,
+  }
+}
 
 export type Words = ReturnType<typeof en>
