@@ -1,13 +1,18 @@
 import { runArrangement, type Arrangement } from '../../src/model/battery/arrangement'
 import { legsOf } from '../../src/model/readings/legs'
+import { prepare } from '../../src/model/forecast/prepare'
+import { Ride } from '../../src/model/forecast/ride'
 import { simulate } from '../../src/model/forecast/simulate'
-import { defaultPlan } from '../../src/model/plan/defaults'
+import { startState } from '../../src/model/forecast/start'
+import { Tally } from '../../src/model/forecast/tally'
+import { defaultCarried, defaultPlan, defaultStop } from '../../src/model/plan/defaults'
 import { addStop } from '../../src/model/plan/edit'
 import type { Plan } from '../../src/model/plan/schema'
 import type { Route } from '../../src/model/route/route'
 import { RouteReader } from '../../src/work/jobs'
 import { blocks, bothWays } from '../reference/charging-parts'
 import { tenSeries } from '../reference/battery-packs'
+import { hourly } from '../rides'
 import { courseRoute } from '../routes'
 import { bigGpx } from './big-gpx'
 
@@ -64,24 +69,100 @@ export async function reading(points: number, length: number, runs: number): Pro
   ]
 }
 
-const planWithStop = (length: number): Plan => addStop(defaultPlan(), length / 2).plan
+/** 200 km of hills with bends, and a crossing half-way. */
+const hills = (): Route =>
+  courseRoute({
+    length: 200_000,
+    elevation: (d) => 300 + 60 * Math.sin(d / 1100) + 4 * Math.sin(d / 140),
+    heading: (d) => d / 32_000 + 0.8 * Math.sin(d / 200),
+    curvature: (d) => 0.02 * Math.abs(Math.sin(d / 330)) ** 5,
+    crossings: [110_000],
+  })
 
-const outcomeRow = (what: string, route: Route, runs: number): Promise<Row> => {
-  const plan = planWithStop(route.length)
-  return time(what, runs, () => simulate(route, plan).columns.time.at(-1)!, 20)
+/** The default plan with one stop; packs enough that the motor helps to the end. */
+function defaultDay(length: number): Plan {
+  const plan = defaultPlan()
+  plan.battery.packs = plan.battery.packs.map((pack) => ({ ...pack, capacityAh: 28 }))
+  return addStop(plan, 0.45 * length).plan
 }
 
-/** Outcome of 200 km of hills at 10 m, and the leg table. */
-export async function outcome(): Promise<Row[]> {
-  const route = courseRoute({
-    length: 200_000,
-    elevation: (d) => 120 * Math.sin(d / 3000) + 30 * Math.sin(d / 500),
-    curvature: (d) => (d % 800 < 40 ? 0.06 : 0),
+/** All that a rider can reasonably ask at once: hourly weather at three places, lights by the dark, timetable, controls, stretches, two packs and a carried one. */
+function worstDay(length: number): Plan {
+  const plan = defaultDay(length)
+  const hour = (k: number) => `2027-06-${19 + Math.floor(k / 24)}T${String(k % 24).padStart(2, '0')}:00`
+  const place = (share: number) => ({
+    name: `at ${share}`,
+    distance: share * length,
+    hours: Array.from({ length: 36 }, (_, k) => ({
+      time: hour(k),
+      temperatureCelsius: 12 + 8 * Math.sin((k - 9) / 4) - 4 * share,
+      windSpeed: 3 + 2 * Math.sin(k / 3 + share),
+      windFromDegrees: (200 + 8 * k + 40 * share) % 360,
+      rainPerHour: k % 9 === 4 ? 1.5 : 0,
+      pressure: 101_000 + 20 * k,
+    })),
   })
-  const plan = planWithStop(route.length)
+  const control = (share: number, k: number) => ({
+    id: `control-${k}`,
+    name: `Control ${k}`,
+    distance: share * length,
+    opens: { by: 'speed' as const, speed: 9 },
+    closes: { by: 'speed' as const, speed: 4 },
+  })
+  plan.start = '2027-06-19T04:30'
+  plan.weather.table = [0, 0.5, 1].map(place)
+  plan.assist.lightsOn = 'dark'
+  plan.controls = [0.2, 0.4, 0.6, 0.8].map(control)
+  plan.crossings = [{ timetable: hourly, source: null, fillFirst: 'most' }]
+  plan.sources.push(defaultCarried('source-2', 'Carried'))
+  plan.stops.push({ ...defaultStop('stop-9', 'Mill', 0.7 * length, 'source-2'), fillFirst: 'most' })
+  plan.stretches = [0.1, 0.3, 0.6].map((share, k) => ({
+    id: `stretch-${k}`,
+    name: '',
+    start: share * length,
+    end: (share + 0.1) * length,
+    surface: 'gravel',
+    shelter: 0.6,
+    speedLimit: 8,
+    assistRatio: 1,
+  }))
+  return plan
+}
+
+/** The first stop a little further on each time, as in a drag: what a frame works out anew. */
+function dragged(plan: Plan): () => Plan {
+  const [first, ...others] = plan.stops
+  let step = 0
+  return () => ({ ...plan, stops: [{ ...first!, distance: first!.distance + 10 * (++step % 500) }, ...others] })
+}
+
+const outcomeRow = (what: string, route: Route, plan: Plan, runs: number): Promise<Row> => {
+  const next = dragged(plan)
+  return time(what, runs, () => simulate(route, next()).columns.time.at(-1)!, 40)
+}
+
+/** Outcomes of 200 km of hills at 10 m, whole rides in a few numbers, and the leg table. */
+export async function outcome(): Promise<Row[]> {
+  const route = hills()
+  const plan = defaultDay(route.length)
   const made = simulate(route, plan)
+  const tallyRow = (what: string, day: Plan) => {
+    const prepared = prepare(route, day)
+    const ride = new Ride(prepared)
+    const start = startState(prepared)
+    const none = new Float64Array()
+    const tally = new Tally([], none, none, none)
+    const one = () => {
+      tally.run(prepared, ride, start)
+      return tally.time
+    }
+    return time(what, 100, one, 40)
+  }
   return [
-    await outcomeRow('Outcome, 200 km of hills at 10 m stations', route, 60),
+    await outcomeRow('Outcome, whole, 200 km at 10 m, default plan', route, plan, 100),
+    await outcomeRow('Outcome, whole, 200 km at 10 m, worst plan', route, worstDay(route.length), 100),
+    await tallyRow('One ride of a study, default plan', plan),
+    await tallyRow('One ride of a study, worst plan', worstDay(route.length)),
     await time('Leg table of it', 60, () => legsOf(made).length),
   ]
 }
@@ -89,7 +170,7 @@ export async function outcome(): Promise<Row[]> {
 /** Outcome of a file of a million points over 200 km. */
 export async function outcomeOfMillion(): Promise<Row[]> {
   const route = await readInWorker(new TextEncoder().encode(bigGpx(1_000_000, 200_000)))
-  return [await outcomeRow('Outcome, 200 km from 1,000,000 points', route, 20)]
+  return [await outcomeRow('Outcome, 200 km from 1,000,000 points', route, defaultDay(route.length), 20)]
 }
 
 const lead = { areaMm2: 2.5, length: 1, temperature: 20 }
