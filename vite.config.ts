@@ -47,5 +47,11 @@ export default defineConfig({
   worker: { format: 'es' },
   optimizeDeps: { include: ['comlink', 'saxes', '@tmcw/togeojson', 'linkedom/worker'] },
   server: { fs: { allow: [here('.')] } },
-  test: { root: here('.'), include: ['test/{unit,reference,invariants}/**/*.test.ts'] },
+  test: {
+    root: here('.'),
+    include: ['test/{unit,reference,invariants}/**/*.test.ts'],
+    // Files of one worker share their modules: no test changes any. The time is no check, only an end to what hangs.
+    isolate: false,
+    testTimeout: 60_000,
+  },
 })

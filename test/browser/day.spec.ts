@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs'
-import AxeBuilder from '@axe-core/playwright'
 import type { Locator, Page } from '@playwright/test'
 import ICAL from 'ical.js'
 import { XmlDocument, XsdValidator } from 'libxml2-wasm'
+import { expectSound, takeOn } from './looks'
 import { answer, drop, expect, sheet, test, unfold, visit } from './page'
 
 const day = (page: Page): Locator => page.getByRole('region', { name: 'Timetable of the day' })
@@ -287,26 +287,24 @@ test('the GPX with stops is valid by its schema, the calendar is read by a gener
   expect(events[0]!.startDate.toString()).toBe('2027-06-19T16:00:00Z')
 })
 
-for (const theme of ['light', 'dark'] as const)
-  test(`the day on a phone, ${theme}: nothing serious for accessibility, nothing wider than the page`, async ({
-    page,
-  }) => {
-    await page.emulateMedia({ colorScheme: theme })
-    await page.setViewportSize({ width: 390, height: 844 })
-    await visit(page)
-    const show = page.getByRole('button', { name: 'Show the plan' })
-    if (await show.isVisible()) await show.click()
-    for (const group of ['Weather', 'Crossings', 'Controls']) await unfold(page, group)
-    await sheet(page).getByRole('button', { name: 'Type it by the hour' }).click()
-    await openDay(page)
-    const preview = page.getByRole('region', { name: 'As printed' })
-    await expect(preview).toBeVisible()
-    const [room, paper] = [await preview.boundingBox(), await preview.getByRole('article').boundingBox()]
-    expect(paper!.x + paper!.width, 'the paper is shown whole').toBeLessThanOrEqual(room!.x + room!.width)
-    expect(room!.height, 'no empty space below it').toBeLessThan(1.2 * paper!.height)
-    const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)
-    expect(wide, 'px wider than the page').toBeLessThanOrEqual(0)
-    const { violations } = await new AxeBuilder({ page }).analyze()
-    const serious = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical')
-    expect(serious.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' | ')}`)).toEqual([])
-  })
+test('the day on a phone, light and dark: nothing wrong for accessibility, nothing wider than the page', async ({
+  page,
+}) => {
+  const phone = { width: 390, height: 844 }
+  await takeOn(page, { theme: 'light', ...phone })
+  await visit(page)
+  const show = page.getByRole('button', { name: 'Show the plan' })
+  if (await show.isVisible()) await show.click()
+  for (const group of ['Weather', 'Crossings', 'Controls']) await unfold(page, group)
+  await sheet(page).getByRole('button', { name: 'Type it by the hour' }).click()
+  await openDay(page)
+  const preview = page.getByRole('region', { name: 'As printed' })
+  await expect(preview).toBeVisible()
+  const [room, paper] = [await preview.boundingBox(), await preview.getByRole('article').boundingBox()]
+  expect(paper!.x + paper!.width, 'the paper is shown whole').toBeLessThanOrEqual(room!.x + room!.width)
+  expect(room!.height, 'no empty space below it').toBeLessThan(1.2 * paper!.height)
+  await expectSound(page, [
+    { theme: 'light', ...phone },
+    { theme: 'dark', ...phone },
+  ])
+})

@@ -1,27 +1,22 @@
-import AxeBuilder from '@axe-core/playwright'
 import type { JSHandle } from '@playwright/test'
+import { expectSound, takeOn } from './looks'
 import { answer, dragBy, expect, pin, profile, test, visit } from './page'
 
-for (const theme of ['light', 'dark'] as const)
-  for (const [name, width, height] of [
-    ['desk', 1440, 900],
-    ['phone', 390, 844],
-    ['narrow', 360, 640],
-  ] as const)
-    test(`${name}, ${theme}: nothing serious for accessibility, nothing wider than the page`, async ({ page }) => {
-      await page.emulateMedia({ colorScheme: theme })
-      await page.setViewportSize({ width, height })
-      await visit(page)
-      await expect(pin(page, 'Inn at Querrel Sands')).toBeVisible()
-      expect(await page.evaluate(() => document.documentElement.dataset.theme)).toBe(theme)
-      const wide = await page.evaluate(
-        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-      )
-      expect(wide, 'px wider than the page').toBeLessThanOrEqual(0)
-      const { violations } = await new AxeBuilder({ page }).analyze()
-      const serious = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical')
-      expect(serious.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' | ')}`)).toEqual([])
-    })
+test('on a desk, a phone and a narrow one, light and dark: nothing wrong for accessibility, nothing wider than the page', async ({
+  page,
+}) => {
+  const sizes = [
+    [390, 844],
+    [360, 640],
+    [1440, 900],
+  ] as const
+  const looks = sizes.flatMap(([width, height]) =>
+    (['light', 'dark'] as const).map((theme) => ({ theme, width, height })),
+  )
+  await takeOn(page, looks[0]!)
+  await visit(page)
+  await expectSound(page, looks, undefined, () => expect(pin(page, 'Inn at Querrel Sands')).toBeVisible())
+})
 
 test('touch: a tap on the profile pins, a finger drags the pin', async ({ browser, baseURL }) => {
   const context = await browser.newContext({

@@ -8,7 +8,7 @@ const port = Number(process.env.BROWSER_PORT ?? 5199)
 export default defineConfig({
   testDir: '.',
   outputDir: '../../test-results/browser',
-  timeout: 90_000,
+  timeout: 180_000,
   expect: { timeout: 15_000 },
   workers: 2,
   fullyParallel: true,
@@ -18,7 +18,7 @@ export default defineConfig({
     baseURL: `http://localhost:${port}/`,
     viewport: { width: 1440, height: 900 },
     launchOptions: { executablePath: chromiumPath(), args: chromiumFlags },
-    trace: 'retain-on-failure',
+    screenshot: 'only-on-failure',
   },
   webServer: {
     command: `node node_modules/vite/bin/vite.js preview --port ${port} --strictPort`,

@@ -301,7 +301,7 @@ describe('the program', () => {
     const { stdout, stderr, status } = run('into-town-18km.gpx --csv')
     expect({ stderr, status }).toEqual({ stderr: '', status: 0 })
     expect(stdout).toBe(await text('sample-routes/into-town-18km.gpx', '--csv'))
-  }, 60_000)
+  })
 
   it('says a fault in one line, prints nothing and ends with 2', () => {
     expect(run('..')).toMatchObject({
@@ -309,10 +309,10 @@ describe('the program', () => {
       stderr: "“..” can't be read: it is a folder.\n",
       status: 2,
     })
-  }, 60_000)
+  })
 
   it('ends quietly where nobody reads on', () => {
     const { stdout, stderr, status } = run('two-passes-62km.gpx --json --every 10 | head -n 1')
     expect({ stdout, stderr, status }).toEqual({ stdout: '{\n', stderr: '', status: 0 })
-  }, 60_000)
+  })
 })
