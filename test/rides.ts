@@ -1,7 +1,7 @@
 import { simulate } from '../src/model/forecast/simulate'
 import type { Outcome } from '../src/model/forecast/outcome'
 import { defaultPlan } from '../src/model/plan/defaults'
-import type { Timetable } from '../src/model/plan/day-schema'
+import { everyDay, type Timetable } from '../src/model/plan/day-schema'
 import type { Plan } from '../src/model/plan/schema'
 import { forcesAt, noForces, type Forces, type StepConditions } from '../src/model/ride/forces'
 import { kilometresPerHour } from '../src/model/units'
@@ -70,7 +70,7 @@ export const hourly: Timetable = {
   interval: 3600,
   from: '06:00',
   until: '22:00',
-  days: [1, 2, 3, 4, 5, 6, 7],
+  days: [...everyDay],
   boardBefore: 300,
   length: 2400,
 }

@@ -1,3 +1,4 @@
+import { everyDay } from '../model/plan/day-schema'
 import { defaultPlan, defaultStop } from '../model/plan/defaults'
 import type { Plan } from '../model/plan/schema'
 import type { Workbench } from '../state/workbench.svelte'
@@ -44,7 +45,7 @@ export function demoPlan(): Plan {
           interval: 3600,
           from: '07:15',
           until: '21:15',
-          days: [1, 2, 3, 4, 5, 6, 7],
+          days: [...everyDay],
           boardBefore: 10 * 60,
           length: 45 * 60,
         },

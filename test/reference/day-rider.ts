@@ -1,7 +1,7 @@
 import { demoKit } from '../../src/model/plan/demo-kit'
 import { massOf } from '../../src/model/plan/kit'
 import { carbohydrateGuidance, turnover } from '../../src/model/readings/needs'
-import { balanceAfter, capacityFrom, recoveryTime, timeToExhaustion } from '../../src/model/readings/rider'
+import { balanceAfter, capacityFrom, recoveryTime } from '../../src/model/readings/rider'
 import type { ReferenceCheck } from './check'
 
 const effort = (duration: number) => ({ duration, power: 260 + 17_900 / duration })
@@ -70,11 +70,11 @@ const practice: ReferenceCheck[] = [
 
 export const dayRiderChecks: ReferenceCheck[] = [
   {
-    quantity: 'time at 300 W with a critical power of 260 W and 17.9 kJ above it',
+    quantity: 'W′ left after 447.5 s at 300 W of 17.9 kJ, critical power 260 W',
     source: test,
-    unit: 's',
-    expected: 447.5,
-    ours: () => timeToExhaustion(300, { criticalPower: 260, wPrime: 17_900 }),
+    unit: 'J',
+    expected: 0,
+    ours: () => balanceAfter(17_900, 300, 447.5, { criticalPower: 260, wPrime: 17_900 }),
     tolerance: 1e-6,
     basis: 'computed from published',
   },

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { climbsOf } from '../../src/model/readings/climbs'
 import { carbohydrateGuidance, provisionsOf, waterPerHour, type Needs } from '../../src/model/readings/needs'
-import { balanceAfter, capacityFrom, timeToExhaustion, wBalance } from '../../src/model/readings/rider'
+import { balanceAfter, capacityFrom, wBalance } from '../../src/model/readings/rider'
 import { needParameters } from '../../src/model/plan/day-parameters'
 import { wordsIn } from '../../src/view/words/words'
 import { near, within } from '../asserts'
@@ -24,8 +24,6 @@ describe('critical power', () => {
       near(result.value.criticalPower, 180, 1e-9)
       near(result.value.wPrime, 15_000, 1e-6)
     }
-    near(timeToExhaustion(230, capacity), 300, 1e-9)
-    expect(timeToExhaustion(180, capacity)).toBe(Infinity)
   })
 
   it.each([

@@ -4,7 +4,6 @@ import {
   clockAfter,
   clockChanges,
   dateTimeAfter,
-  dayLength,
   instantOf,
   localAt,
   occurrence,
@@ -58,9 +57,6 @@ describe('the clock', () => {
     expect(clockAfter('2027-03-28T01:30', 3600, berlin)).toBe('03:30')
     expect(clockAfter('2027-10-31T01:30', 2 * 3600, berlin)).toBe('02:30')
     expect(dateTimeAfter('2027-03-27T20:00', 12 * 3600, berlin)).toBe('2027-03-28 09:00')
-    expect(dayLength('2027-03-28', berlin)).toBe(23 * 3600)
-    expect(dayLength('2027-10-31', berlin)).toBe(25 * 3600)
-    expect(dayLength('2027-06-19', berlin)).toBe(24 * 3600)
   })
 
   it('says which times are skipped and which come twice', () => {

@@ -16,6 +16,8 @@ const days = v.pipe(
   v.minLength(1),
   v.maxLength(7),
 )
+/** All of them. */
+export const everyDay: readonly number[] = [1, 2, 3, 4, 5, 6, 7]
 /** Time to be there before it leaves, and time from leaving to riding on, s. */
 const passage = { days, boardBefore: duration, length: duration }
 

@@ -1,7 +1,7 @@
 import type { Waypoint } from '../route/route'
 import { crossingSpeed } from './crossings'
 import { passageParameters } from './day-parameters'
-import { mostOfDay, type Control, type KitItem, type Timetable } from './day-schema'
+import { everyDay, mostOfDay, type Control, type KitItem, type Timetable } from './day-schema'
 import { defaultStop } from './defaults'
 import { setFields } from './edit'
 import { changedIn, freshId, merged, numberOf, without } from './lists'
@@ -33,7 +33,7 @@ export function timetableAs(kind: Timetable['kind'], now: Timetable, length: num
   const passage =
     now.kind === 'duration'
       ? {
-          days: [1, 2, 3, 4, 5, 6, 7],
+          days: [...everyDay],
           boardBefore: passageParameters.boardBefore.default,
           length: 300 * Math.max(1, Math.round(length / crossingSpeed / 300)),
         }

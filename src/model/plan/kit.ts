@@ -17,17 +17,6 @@ export function kitTotals(items: readonly KitItem[]): Record<KitItem['place'] | 
 }
 
 /**
- * Mass of an item that is left at some point of the ride, kg; what is not used up keeps its mass. Refills are not counted.
- *
- * @param time since the start, s
- * @param distance ridden, m
- */
-export function massLeft(item: KitItem, time: number, distance: number): number {
-  if (item.use === null) return massOf(item)
-  return Math.max(0, massOf(item) - item.use.rate * (item.use.by === 'time' ? time : distance))
-}
-
-/**
  * Mean mass of an item over a ride that goes evenly, kg.
  *
  * @param time of the whole ride, s

@@ -38,15 +38,6 @@ export function capacityFrom(one: Effort, other: Effort): Reading<Capacity, Effo
 }
 
 /**
- * How long a power above critical power can be held, s; infinite at or below it.
- *
- * @param power W
- * @see Monod and Scherrer 1965; t = W′ / (P − CP)
- */
-export const timeToExhaustion = (power: number, { criticalPower, wPrime }: Capacity): number =>
-  power > criticalPower ? wPrime / (power - criticalPower) : Infinity
-
-/**
  * W′ balance after some time at one power, differential form, exact for constant power.
  *
  * @param balance before, J

@@ -1,9 +1,6 @@
 import type { Timetable } from '../plan/day-schema'
 import { dateAfter, instantOf, localAt, weekdayOf } from './zone'
 
-/** All days of the week, by ISO 8601. */
-export const everyDay: readonly number[] = [1, 2, 3, 4, 5, 6, 7]
-
 /** How a crossing goes for a rider who arrives at some instant. */
 export interface Sailing {
   /** Unix time, s. */

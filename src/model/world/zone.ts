@@ -117,10 +117,6 @@ export function clockAt(instant: number, zone: string, since: string): string {
   return days === 0 ? local.slice(11) : `${local.slice(11)} ${days > 0 ? '+' : '−'}${Math.abs(days)} d`
 }
 
-/** Length of a local day, s: 23 or 25 hours where the clock is changed. @param date `YYYY-MM-DD` */
-export const dayLength = (date: string, zone: string): number =>
-  instantOf(`${dateAfter(date, 1)}T00:00`, zone) - instantOf(`${date}T00:00`, zone)
-
 /** A change of the clock. */
 export interface ClockChange {
   /** Unix time, s. */
