@@ -36,7 +36,7 @@ export function planWith(
 
 function checked(text: string): Plan {
   const reading = readPlan(text)
-  if (!reading.ok) throw new Fault(reading.sentence)
+  if (!reading.ok) throw new Fault(wordsIn('metric').plan(reading.fault))
   return reading.plan
 }
 

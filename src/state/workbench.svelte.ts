@@ -12,6 +12,7 @@ import { RouteReader } from '../work/jobs'
 import { History } from './history'
 import type { RouteFile, Store } from './store'
 import { squeeze } from './squeeze'
+import type { Said } from './said'
 import { keepView, restoreView, type ViewState } from './survives'
 
 /** A route as opened, with its file, what was chosen about it, and what else it holds. */
@@ -26,10 +27,8 @@ interface Desk {
   plan: Plan
 }
 
-export interface Message {
-  kind: 'fault' | 'news'
-  text: string
-}
+/** Said by a view in its words, or by the desk as a code. */
+export type Message = { kind: 'fault' | 'news' } & ({ text: string } | { said: Said })
 
 const keepAfter = 300 // ms
 const settlesAfter = 150 // ms
@@ -96,7 +95,7 @@ export class Workbench {
     const kept = await this.store.restore()
     if (kept === undefined) return false
     const reading = readPlan(kept.plan)
-    if (!reading.ok) this.message = { kind: 'fault', text: `${reading.sentence} The default plan is used instead.` }
+    if (!reading.ok) this.message = { kind: 'fault', said: { code: 'keptPlanRefused', fault: reading.fault } }
     const { choice, ...file } = kept.file
     return this.#read(file, choice, () => (reading.ok ? reading.plan : defaultPlan()))
   }
@@ -138,7 +137,7 @@ export class Workbench {
     if (reading === 'superseded') return false
     this.busy = undefined
     if (!reading.ok) {
-      this.message = { kind: 'fault', text: reading.sentence }
+      this.message = { kind: 'fault', said: { code: 'routeUnread', sentence: reading.sentence } }
       return false
     }
     const open = { file, choice, ...reading }
@@ -170,7 +169,7 @@ export class Workbench {
     if (plan === desk.plan) return
     const fault = crossFieldFault(plan)
     if (fault !== undefined) {
-      this.message = { kind: 'fault', text: fault }
+      this.message = { kind: 'fault', said: { code: 'planRefused', fault } }
       return
     }
     how({ ...desk, plan })
@@ -233,27 +232,20 @@ export class Workbench {
   importPlan(text: string): void {
     const reading = readPlan(text)
     if (!reading.ok) {
-      this.message = { kind: 'fault', text: reading.sentence }
+      this.message = { kind: 'fault', said: { code: 'planRefused', fault: reading.fault } }
       return
     }
     const length = this.route?.length ?? 0
     const beyond = reading.plan.stops.filter(({ distance }) => distance > length).length
     this.edit(() => reading.plan)
-    if (beyond > 0)
-      this.message = {
-        kind: 'news',
-        text: `${beyond} of the plan’s stops lie beyond this route; they stand at its finish.`,
-      }
+    if (beyond > 0) this.message = { kind: 'news', said: { code: 'stopsBeyond', stops: beyond } }
   }
 
   /** Says once a visit that nothing outlives it. */
   #tellKept(isKept: boolean): void {
     if (isKept || this.#toldUnkept) return
     this.#toldUnkept = true
-    this.message ??= {
-      kind: 'news',
-      text: 'This browser keeps nothing for the next visit, for its storage is full or forbidden: save the plan as a file.',
-    }
+    this.message ??= { kind: 'news', said: { code: 'notKept' } }
   }
 
   #show(): void {

@@ -5,13 +5,14 @@ import { defaultPlan, defaultStop } from '../../src/model/plan/defaults'
 import { addStretch } from '../../src/model/plan/edit-stretches'
 import { migrate } from '../../src/model/plan/migrate'
 import { planVersion, type Plan } from '../../src/model/plan/schema'
+import { wordsIn } from '../../src/view/words/words'
 import { near } from '../asserts'
 import { planJsonSchema, schemaFile } from '../plan-schema'
 
 const sentence = (text: string) => {
   const reading = readPlan(text)
   if (reading.ok) throw new Error('This plan was taken.')
-  return reading.sentence
+  return wordsIn('metric').plan(reading.fault)
 }
 const changed = (change: (plan: Plan) => void) => {
   const plan = defaultPlan()
@@ -60,7 +61,7 @@ describe('a plan that was kept', () => {
   const kept = (name: string) => readFileSync(new URL(name, keptIn), 'utf8')
   const opened = (text: string): Plan => {
     const reading = readPlan(text)
-    if (!reading.ok) throw new Error(reading.sentence)
+    if (!reading.ok) throw new Error(reading.fault.code)
     return reading.plan
   }
   const names = readdirSync(keptIn)

@@ -3,22 +3,49 @@ import { migrate } from './migrate'
 import { planSchema, planVersion, type Plan } from './schema'
 import { stretchFault } from './stretches'
 
-export type PlanReading = { ok: true; plan: Plan } | { ok: false; sentence: string }
+/** What is wrong between fields of a plan that are each within bounds. */
+export type CrossFieldFault =
+  | { code: 'sameId'; of: Identified; id: string }
+  | { code: 'noSource'; stop: string }
+  | { code: 'noSourceOfCrossing' }
+  | { code: 'stretchOrder'; id: string }
+  | { code: 'stretchesOverlap'; ids: [string, string] }
+  | { code: 'noZone'; zone: string }
+  | { code: 'noDate'; start: string }
 
-const refuse = (sentence: string): PlanReading => ({ ok: false, sentence })
+/** Things of a plan that are told apart by their ids. */
+export type Identified = 'packs' | 'sources' | 'stops' | 'controls' | 'stretches' | 'kit'
+
+/** Why a document is not taken as a plan. A field's path is that in the document; what is expected and received is in SI, as JSON. */
+export type PlanFault =
+  | { code: 'noJson' }
+  | { code: 'noPlan' }
+  | { code: 'noVersion' }
+  | { code: 'newer'; version: number; known: number }
+  | { code: 'noDocument' }
+  | { code: 'unknownField'; path: string }
+  | { code: 'missingField'; path: string }
+  | { code: 'badForm'; path: string; received: string }
+  | { code: 'outOfBounds'; path: string; bound: 'least' | 'most'; limit: string; received: string }
+  | { code: 'badField'; path: string; expected: string; received: string }
+  | CrossFieldFault
+
+export type PlanReading = { ok: true; plan: Plan } | { ok: false; fault: PlanFault }
+
+const refuse = (fault: PlanFault): PlanReading => ({ ok: false, fault })
 
 /**
  * A plan from any door (file, storage): brought to the newest version, checked by the one schema and then across fields.
  *
  * @param text JSON
- * @returns the plan, or one sentence that says what is wrong and where
+ * @returns the plan, or what is wrong and where
  */
 export function readPlan(text: string): PlanReading {
   let document: unknown
   try {
     document = JSON.parse(text)
   } catch {
-    return refuse('This plan file is not JSON, so it was not opened.')
+    return refuse({ code: 'noJson' })
   }
   if (
     typeof document !== 'object' ||
@@ -26,54 +53,62 @@ export function readPlan(text: string): PlanReading {
     !('format' in document) ||
     document.format !== 'wattfare-plan'
   )
-    return refuse('This file is not a Wattfare plan: its “format” is missing.')
+    return refuse({ code: 'noPlan' })
   const version = 'version' in document ? document.version : undefined
-  if (typeof version !== 'number' || !Number.isSafeInteger(version) || version < 1)
-    return refuse('This plan’s “version” is not a whole number from 1, so it was not opened.')
-  if (version > planVersion)
-    return refuse(`This plan is of version ${version}, newer than this program, which knows version ${planVersion}.`)
+  if (typeof version !== 'number' || !Number.isSafeInteger(version) || version < 1) return refuse({ code: 'noVersion' })
+  if (version > planVersion) return refuse({ code: 'newer', version, known: planVersion })
   const result = v.safeParse(planSchema, migrate({ ...document }, version))
-  if (!result.success) {
-    const issue = result.issues[0]
-    return refuse(`The plan’s “${v.getDotPath(issue) ?? 'document'}” is not right: ${issue.message}.`)
-  }
+  if (!result.success) return refuse(faultOf(result.issues[0]))
   const fault = crossFieldFault(result.output)
   return fault === undefined ? { ok: true, plan: result.output } : refuse(fault)
+}
+
+function faultOf(issue: v.InferIssue<typeof planSchema>): PlanFault {
+  const path = v.getDotPath(issue)
+  const { type, expected, received } = issue
+  if (path === null) return { code: 'noDocument' }
+  if (type === 'strict_object' && expected === 'never') return { code: 'unknownField', path }
+  if (type === 'strict_object' && received === 'undefined') return { code: 'missingField', path }
+  const [, sign, limit] = /^([<>])=(.*)$/.exec(expected ?? '') ?? []
+  if (limit !== undefined) return { code: 'outOfBounds', path, bound: sign === '>' ? 'least' : 'most', limit, received }
+  return type === 'regex' || expected === null
+    ? { code: 'badForm', path, received }
+    : { code: 'badField', path, expected, received }
 }
 
 /**
  * What is wrong between fields that are each within bounds.
  *
- * @returns one sentence, or undefined if all is well
+ * @returns undefined if all is well
  */
-export function crossFieldFault(plan: Plan): string | undefined {
-  for (const [what, list] of [
-    ['packs', plan.battery.packs],
-    ['charge sources', plan.sources],
-    ['stops', plan.stops],
-    ['controls', plan.controls],
-    ['stretches', plan.stretches],
-    ['things of the kit', plan.kit],
-  ] as const) {
+export function crossFieldFault(plan: Plan): CrossFieldFault | undefined {
+  const lists: Record<Identified, readonly { id: string }[]> = {
+    packs: plan.battery.packs,
+    sources: plan.sources,
+    stops: plan.stops,
+    controls: plan.controls,
+    stretches: plan.stretches,
+    kit: plan.kit,
+  }
+  for (const [of, list] of Object.entries(lists) as [Identified, readonly { id: string }[]][]) {
     const ids = list.map(({ id }) => id)
     const twice = ids.find((id, i) => ids.indexOf(id) !== i)
-    if (twice !== undefined) return `Two ${what} of the plan have the same id “${twice}”.`
+    if (twice !== undefined) return { code: 'sameId', of, id: twice }
   }
   for (const stop of plan.stops)
     if (stop.source !== null && !plan.sources.some(({ id }) => id === stop.source))
-      return `The stop “${stop.name}” uses a charge source that the plan does not have.`
+      return { code: 'noSource', stop: stop.name }
   if (plan.crossings.some(({ source }) => source !== null && !plan.sources.some(({ id }) => id === source)))
-    return 'A crossing uses a charge source that the plan does not have.'
+    return { code: 'noSourceOfCrossing' }
   for (const stretch of plan.stretches) {
     const fault = stretchFault(plan.stretches, stretch)
     if (fault !== undefined)
       return fault.kind === 'order'
-        ? `The stretch “${stretch.id}” of the plan ends before it begins.`
-        : `The stretches “${stretch.id}” and “${fault.with.id}” of the plan overlap.`
+        ? { code: 'stretchOrder', id: stretch.id }
+        : { code: 'stretchesOverlap', ids: [stretch.id, fault.with.id] }
   }
-  if (plan.zone !== null && !isZone(plan.zone)) return `“${plan.zone}” is no time zone that the clock knows.`
-  if (new Date(`${plan.start}Z`).toISOString().slice(0, 16) !== plan.start)
-    return `The start “${plan.start}” is not a date of the calendar.`
+  if (plan.zone !== null && !isZone(plan.zone)) return { code: 'noZone', zone: plan.zone }
+  if (new Date(`${plan.start}Z`).toISOString().slice(0, 16) !== plan.start) return { code: 'noDate', start: plan.start }
   return undefined
 }
 

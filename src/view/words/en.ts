@@ -4,6 +4,8 @@ import type { FootCause } from '../../model/readings/on-foot'
 import type { EffortFault } from '../../model/readings/rider'
 import type { KitItem } from '../../model/plan/day-schema'
 import type { Fault, WeatherColumn } from '../../model/text/fault'
+import type { Identified, PlanFault } from '../../model/plan/check'
+import type { Said } from '../../state/said'
 import type { Format } from '../format'
 import { worded } from './worded'
 
@@ -22,6 +24,37 @@ const columns: Record<WeatherColumn, string> = {
   rain: 'rain',
   pressure: 'pressure',
 }
+
+const identified: Record<Identified, string> = {
+  packs: 'packs',
+  sources: 'charge sources',
+  stops: 'stops',
+  controls: 'controls',
+  stretches: 'stretches',
+  kit: 'things of the kit',
+}
+
+const plan = worded<PlanFault>({
+  noJson: () => 'This plan file is not JSON, so it was not opened.',
+  noPlan: () => 'This file is not a Wattfare plan: its “format” is missing.',
+  noVersion: () => 'This plan’s “version” is not a whole number from 1, so it was not opened.',
+  newer: ({ version, known }) =>
+    `This plan is of version ${version}, newer than this program, which knows version ${known}.`,
+  noDocument: () => 'This file is not a Wattfare plan.',
+  unknownField: ({ path }) => `The plan’s “${path}” is not right: no plan has it.`,
+  missingField: ({ path }) => `The plan’s “${path}” is not right: it is missing.`,
+  badForm: ({ path, received }) => `The plan’s “${path}” is not right: ${received} is not of its form.`,
+  outOfBounds: ({ path, bound, limit, received }) =>
+    `The plan’s “${path}” is not right: ${received}, but ${limit} is the ${bound}.`,
+  badField: ({ path, expected, received }) => `The plan’s “${path}” is not right: ${received} in place of ${expected}.`,
+  sameId: ({ of, id }) => `Two ${identified[of]} of the plan have the same id “${id}”.`,
+  noSource: ({ stop }) => `The stop “${stop}” uses a charge source that the plan does not have.`,
+  noSourceOfCrossing: () => 'A crossing uses a charge source that the plan does not have.',
+  stretchOrder: ({ id }) => `The stretch “${id}” of the plan ends before it begins.`,
+  stretchesOverlap: ({ ids }) => `The stretches “${ids[0]}” and “${ids[1]}” of the plan overlap.`,
+  noZone: ({ zone }) => `“${zone}” is no time zone that the clock knows.`,
+  noDate: ({ start }) => `The start “${start}” is not a date of the calendar.`,
+})
 
 /**
  * English: every text that stands for a code of the model. Another language is another file of the same type.
@@ -81,6 +114,19 @@ export const en = ({ measure, number, shortDistance }: Format) => {
       noCount: ({ row }) => `The count in row ${row} is not a whole number.`,
       noneOf: (fault) => `${at(fault)}, should be one of: ${fault.choices.join(', ')}.`,
       usedTwice: ({ row }) => `Row ${row} is used up by the hour or by the kilometre, not both.`,
+    }),
+
+    /** Why a document is not taken as a plan. */
+    plan,
+
+    /** What the desk has to say. */
+    said: worded<Said>({
+      planRefused: ({ fault }) => plan(fault),
+      keptPlanRefused: ({ fault }) => `${plan(fault)} The default plan is used instead.`,
+      routeUnread: ({ sentence }) => sentence,
+      stopsBeyond: ({ stops }) => `${stops} of the plan’s stops lie beyond this route; they stand at its finish.`,
+      notKept: () =>
+        'This browser keeps nothing for the next visit, for its storage is full or forbidden: save the plan as a file.',
     }),
 
     kit: {

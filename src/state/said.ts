@@ -1,0 +1,9 @@
+import type { PlanFault } from '../model/plan/check'
+
+/** What the desk has to say: a code with its values, for the view to word. */
+export type Said =
+  | { code: 'planRefused'; fault: PlanFault }
+  | { code: 'keptPlanRefused'; fault: PlanFault }
+  | { code: 'routeUnread'; sentence: string }
+  | { code: 'stopsBeyond'; stops: number }
+  | { code: 'notKept' }
