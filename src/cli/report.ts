@@ -6,6 +6,7 @@ import { marginOf } from '../model/readings/reach'
 import type { ReadRoute } from '../model/route/reading'
 import { joulesPerWattHour, metresPerKilometre } from '../model/units'
 import { localAt } from '../model/world/zone'
+import { wordsIn } from '../view/words/words'
 import { notesOn, type Note } from './notes'
 
 /** A forecast as a script reads it: each number's unit is in its name, null is what does not happen or is not known. */
@@ -68,7 +69,7 @@ export function reportOf(reading: ReadRoute, outcome: Outcome): Report {
     walked_m: outcome.walked,
     notes: notesOn(reading, outcome),
     crossings: crossingsOf(reading, outcome),
-    legs: legRows(outcome, legsOf(outcome)),
+    legs: legRows(outcome, legsOf(outcome), wordsIn('metric')),
   }
 }
 

@@ -2,6 +2,7 @@ import { legsCsv } from '../model/export/csv'
 import { simulate } from '../model/forecast/simulate'
 import { legsOf } from '../model/readings/legs'
 import { readRoute } from '../model/route/read'
+import { wordsIn } from '../view/words/words'
 import { Fault, help, readArguments } from './arguments'
 import { reportOf, written } from './report'
 import { planWith } from './settings'
@@ -24,7 +25,7 @@ export async function forecastFor(words: readonly string[], read: (file: string)
   const reading = await readRoute(read(file), file.replace(/^.*[/\\]/, ''))
   if (!reading.ok) throw new Fault(reading.sentence)
   const outcome = simulate(reading.route, plan)
-  if (form === 'csv') return legsCsv(outcome, legsOf(outcome))
+  if (form === 'csv') return legsCsv(outcome, legsOf(outcome), wordsIn('metric'))
   const report = reportOf(reading, outcome)
   const stations = every === undefined ? undefined : stationsOf(outcome, every)
   return form === 'json' ? written(stations === undefined ? report : { ...report, stations }) : textOf(report, stations)

@@ -13,6 +13,7 @@ import { writePlan } from '../../src/model/plan/check'
 import { legsOf } from '../../src/model/readings/legs'
 import { defaultPlan, defaultStop } from '../../src/model/plan/defaults'
 import type { Plan } from '../../src/model/plan/schema'
+import { wordsIn } from '../../src/view/words/words'
 import { sampleRoute, type SampleName } from '../invariants/samples'
 import { near } from '../asserts'
 
@@ -54,6 +55,8 @@ const json = async (...words: string[]) =>
 /** What is in the page's forecast of a sample. */
 const forecast = async (name: SampleName, plan: Plan) => simulate(await sampleRoute(name), plan)
 
+const words = wordsIn('metric')
+
 describe('a forecast as JSON', () => {
   it('holds the figures of the page’s forecast', async () => {
     const outcome = await forecast('two-passes-62km', stopAt(30_000))
@@ -81,7 +84,7 @@ describe('a forecast as JSON', () => {
     expect(legs).toHaveLength(wanted.length)
     legs.forEach((leg, i) => {
       const { from, to, start, end, length, ascent, descent, ridingTime, riderWork, motorWork, ...other } = wanted[i]!
-      expect([leg.leg, leg.from, leg.to]).toEqual([i + 1, from, to])
+      expect([leg.leg, leg.from, leg.to]).toEqual([i + 1, words.place(from), words.place(to)])
       near(1000 * leg.start_km, start, 0.51)
       near(1000 * leg.end_km, end, 0.51)
       near(1000 * leg.length_km, length, 0.51)

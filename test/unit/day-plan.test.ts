@@ -16,6 +16,7 @@ import {
   setWeatherHour,
 } from '../../src/model/plan/edit-weather'
 import { most, type Plan } from '../../src/model/plan/schema'
+import { given } from '../../src/model/place-name'
 import { near } from '../asserts'
 import { hourly } from '../rides'
 import { courseRoute } from '../routes'
@@ -75,7 +76,7 @@ describe('the facts of a day', () => {
       }),
     )
     const rows = daySheet(waiting, factsOf(waiting)).filter(({ kind }) => kind === 'control')
-    expect(rows.map(({ name }) => name)).toEqual(['Gate'])
+    expect(rows.map(({ name }) => name)).toEqual([given('Gate')])
     near(rows[0]!.depart, rows[0]!.passage!.opens!, 1e-6)
   })
 

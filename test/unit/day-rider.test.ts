@@ -144,7 +144,12 @@ describe('food and water', () => {
     const outcome = rideOver({ length: 100_000 }, plainPlan())
     const middle = 5000
     const [first, second] = provisionsOf(outcome, [{ name: 'Inn', station: middle }], needs, () => 20)
-    expect([first!.from, first!.to, second!.from, second!.to]).toEqual(['Start', 'Inn', 'Inn', 'Finish'])
+    expect([first!.from, first!.to, second!.from, second!.to].map(wordsIn('metric').place)).toEqual([
+      'Start',
+      'Inn',
+      'Inn',
+      'Finish',
+    ])
     near(first!.work + second!.work, outcome.books.riderWork, 1e-3)
     const hours = first!.time / 3600
     near(first!.carbohydrate, 0.06 * hours, 1e-12)

@@ -10,6 +10,7 @@ import { Batteries } from '../../src/model/forecast/batteries'
 import { simulate } from '../../src/model/forecast/simulate'
 import { defaultPlan, defaultMains } from '../../src/model/plan/defaults'
 import type { Plan } from '../../src/model/plan/schema'
+import { wordsIn } from '../../src/view/words/words'
 import { near } from '../asserts'
 import { hourly, root } from '../rides'
 import { courseRoute } from '../routes'
@@ -68,11 +69,15 @@ function day(change: (plan: Plan) => void = () => {}) {
   return { plan, outcome, started, sailing, rows }
 }
 
+const words = wordsIn('metric')
+
 describe('the day sheet', () => {
   const { outcome, started, sailing, rows } = day()
 
   it('has every place in order, with marks 20 to 25 km apart where there is room', () => {
-    expect(rows.map(({ kind, name }) => `${kind} ${name}`).filter((row) => !row.startsWith('mark'))).toEqual([
+    expect(
+      rows.map(({ kind, name }) => `${kind} ${words.place(name)}`).filter((row) => !row.startsWith('mark')),
+    ).toEqual([
       'start Start',
       'stop Inn',
       'crossing Crossing',
@@ -83,7 +88,7 @@ describe('the day sheet', () => {
     ])
     const at = rows.map(({ distance }) => distance)
     expect(at).toEqual([...at].sort((a, b) => a - b))
-    expect(rows.filter(({ kind }) => kind === 'mark').map(({ name }) => name)).toEqual(['km 20'])
+    expect(rows.filter(({ kind }) => kind === 'mark').map(({ name }) => words.place(name))).toEqual(['km 20.0'])
     const plain = daySheet({ ...outcome, halts: [] }, { started, sailings: [], passages: [] })
     for (const { onward } of plain.slice(0, -1)) {
       expect(onward!.length).toBeGreaterThanOrEqual(20_000)
@@ -92,12 +97,12 @@ describe('the day sheet', () => {
   })
 
   it('carries time, charge, sailing and control of each place', () => {
-    const inn = rows.find(({ name }) => name === 'Inn')!
+    const inn = rows.find(({ name }) => words.place(name) === 'Inn')!
     near(inn.depart - inn.arrive, 2700, 1e-6)
     expect(inn.chargeOnDeparture).toBeGreaterThan(inn.charge)
     near(inn.charge, outcome.halts[0]!.leftBefore / outcome.usable, 1e-12)
     expect(rows.find(({ kind }) => kind === 'crossing')!.sailing).toBe(sailing)
-    expect(rows.find(({ name }) => name === 'Mill')!.passage).toMatchObject({ id: 'c1', met: true })
+    expect(rows.find(({ name }) => words.place(name) === 'Mill')!.passage).toMatchObject({ id: 'c1', met: true })
     expect(rows.at(-1)!.passage).toMatchObject({ kind: 'goal' })
     near(rows.at(-1)!.arrive - started, outcome.columns.time.at(-1)!, 1e-6)
     const sum = (of: (row: (typeof rows)[number]) => number) => rows.reduce((total, row) => total + of(row), 0)
@@ -140,12 +145,12 @@ describe('the day sheet', () => {
   })
 
   it('gives the calendar and the waypoints their places', () => {
-    const events = calendarEvents(route, rows, zone)
+    const events = calendarEvents(route, rows, zone, words)
     expect(events.map(({ key }) => key)).toEqual(['start 1', 'stop 1', 'crossing 1', 'stop 2', 'control 1', 'finish 1'])
     near(events[1]!.latitude!, 45 + 40_000 / 111_000, 1e-6)
     expect(events[2]!.title).toMatch(/^Crossing, leaves \d\d:00$/)
     expect(events[3]!.description).toMatch(/^km 100\.0, \d\d:\d\d to \d\d:\d\d, charge \d+ %, closes \d\d:\d\d$/)
-    expect(gpxPlaces(rows, zone).map(({ name }) => name)).toEqual(['Inn', 'Crossing', 'Mill', 'Bridge'])
+    expect(gpxPlaces(rows, zone, words).map(({ name }) => name)).toEqual(['Inn', 'Crossing', 'Mill', 'Bridge'])
   })
 })
 
@@ -187,16 +192,16 @@ describe('a swap', () => {
       ),
     )
     expect(outcome.halts.some(({ kind }) => kind === 'swap')).toBe(true)
-    expect(rows.find(({ name }) => name === 'Inn')!.packIn).toBe('Pack 2')
+    expect(rows.find(({ name }) => words.place(name) === 'Inn')!.packIn).toBe('Pack 2')
     expect(rows.find(({ kind }) => kind === 'swap')!.packIn).toBe('Pack 1')
-    expect(rows.find(({ name }) => name === 'Mill')!.packIn).toBeUndefined()
+    expect(rows.find(({ name }) => words.place(name) === 'Mill')!.packIn).toBeUndefined()
   })
 
   it('tells one pack twice where no other is left, and nothing where the stop charges', () => {
     const { outcome, rows } = withSwap(({ battery }) => battery.packs.pop())
     const inn = ({ halts }: typeof outcome) => halts.find(({ stop }) => stop === 'stop-1')!
     expect(inn(outcome).swap).toEqual({ off: 0, on: 0 })
-    expect(rows.find(({ name }) => name === 'Inn')!.packIn).toBeUndefined()
+    expect(rows.find(({ name }) => words.place(name) === 'Inn')!.packIn).toBeUndefined()
     const { outcome: charged } = day()
     expect(inn(charged).swap).toBeUndefined()
   })

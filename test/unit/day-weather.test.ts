@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { legsOf } from '../../src/model/readings/legs'
-import { coverNote, headWindOf, noWeather, sideWindOf, WeatherAlong, wetFactor } from '../../src/model/world/weather'
+import { coverGap, headWindOf, noWeather, sideWindOf, WeatherAlong, wetFactor } from '../../src/model/world/weather'
 import { readWeather } from '../../src/model/text/weather-table'
 import { windRose } from '../../src/model/readings/wind'
 import { instantOf } from '../../src/model/world/zone'
@@ -171,10 +171,10 @@ describe('weather along the way', () => {
 
   it('says where the table does not reach', () => {
     const table = read('time,temp\n07:00,10\n12:00,12')
-    expect(coverNote(table, started, started + 3600, zone)).toContain('begins after the start')
-    expect(coverNote(table, started + 3600, started + 7 * 3600, zone)).toContain('ends before the finish')
-    expect(coverNote(table, started + 3600, started + 6 * 3600, zone)).toBeUndefined()
-    expect(coverNote([], started, started + 1e6, zone)).toBeUndefined()
+    expect(coverGap(table, started, started + 3600, zone)).toEqual({ code: 'beginsLate', place: undefined })
+    expect(coverGap(table, started + 3600, started + 7 * 3600, zone)).toEqual({ code: 'endsEarly', place: undefined })
+    expect(coverGap(table, started + 3600, started + 6 * 3600, zone)).toBeUndefined()
+    expect(coverGap([], started, started + 1e6, zone)).toBeUndefined()
   })
 })
 

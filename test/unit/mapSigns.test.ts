@@ -188,7 +188,7 @@ describe('controlSpots', () => {
   })
   const route = courseRoute({ length: 60_000 })
   const spotsWith = (...controls: Control[]) =>
-    controlSpots(simulate(route, { ...defaultPlan(), zone: 'Europe/Berlin', goal: 3600, controls }))
+    controlSpots(simulate(route, { ...defaultPlan(), zone: 'Europe/Berlin', goal: 3600, controls }), 'metric')
 
   it('says what is in hand, what is missed and by how much, and when one opens that is waited for', () => {
     // The start is at 06:00; 20 km take at least 20 minutes and at most 4 hours.

@@ -1,21 +1,28 @@
 import Papa from 'papaparse'
 import { dateTimeAfter } from '../world/zone'
+import { legNotes, type LegNote } from '../readings/leg-notes'
 import type { Leg } from '../readings/legs'
 import type { Outcome } from '../forecast/outcome'
+import type { PlaceName } from '../place-name'
 import { joulesPerWattHour } from '../units'
-import { legNote } from './note'
 
 const rounded = (value: number, digits: number) => Number(value.toFixed(digits))
 
 /** A row of the leg table, keyed by its columns: what they hold and in which unit is in their names. */
 export type LegRow = ReturnType<typeof legRow>
 
-function legRow(outcome: Outcome, leg: Leg) {
+/** How names and notes of legs are worded. */
+export interface LegWords {
+  place: (name: PlaceName) => string
+  legNotes: (notes: readonly LegNote[]) => string
+}
+
+function legRow(outcome: Outcome, leg: Leg, words: LegWords) {
   const percent = (energy: number) => rounded((100 * energy) / outcome.usable, 1)
   return {
     leg: leg.number,
-    from: leg.from,
-    to: leg.to,
+    from: words.place(leg.from),
+    to: words.place(leg.to),
     start_km: rounded(leg.start / 1000, 3),
     end_km: rounded(leg.end / 1000, 3),
     length_km: rounded(leg.length / 1000, 3),
@@ -33,12 +40,13 @@ function legRow(outcome: Outcome, leg: Leg) {
     charge_end_pct: percent(leg.leftAtEnd),
     arrive: dateTimeAfter(outcome.plan.start, leg.arrive, outcome.zone),
     depart: dateTimeAfter(outcome.plan.start, leg.depart, outcome.zone),
-    note: legNote(outcome, leg),
+    note: words.legNotes(legNotes(outcome, leg)),
   }
 }
 
 /** The leg table as rows of values. @param legs of the outcome, from `legsOf` */
-export const legRows = (outcome: Outcome, legs: readonly Leg[]): LegRow[] => legs.map((leg) => legRow(outcome, leg))
+export const legRows = (outcome: Outcome, legs: readonly Leg[], words: LegWords): LegRow[] =>
+  legs.map((leg) => legRow(outcome, leg, words))
 
 /**
  * The leg table as CSV by RFC 4180: header, CRLF, text that a spreadsheet would run as a formula made harmless by an apostrophe.
@@ -47,5 +55,5 @@ export const legRows = (outcome: Outcome, legs: readonly Leg[]): LegRow[] => leg
  * @param legs its legs, from `legsOf`; at least one
  * @returns UTF-8 text without a byte order mark
  */
-export const legsCsv = (outcome: Outcome, legs: readonly Leg[]): string =>
-  Papa.unparse(legRows(outcome, legs), { newline: '\r\n', escapeFormulae: true }) + '\r\n'
+export const legsCsv = (outcome: Outcome, legs: readonly Leg[], words: LegWords): string =>
+  Papa.unparse(legRows(outcome, legs, words), { newline: '\r\n', escapeFormulae: true }) + '\r\n'

@@ -2,26 +2,37 @@ import { positionAt } from '../route/place'
 import type { CalendarEvent } from './ics'
 import type { GpxPlace } from './gpx'
 import type { Route } from '../route/route'
+import type { PlaceName } from '../place-name'
 import type { SheetRow } from '../readings/sheet'
 import { clockAt, localAt } from '../world/zone'
 
 const calendarKinds: readonly SheetRow['kind'][] = ['start', 'stop', 'crossing', 'control', 'finish']
 
-/** What a row says in one line: kilometre, clock, charge, sailing, closing time. */
-function lineOf(row: SheetRow, zone: string, since: string): string {
-  const clock = (instant: number) => clockAt(instant, zone, since)
-  const parts = [`km ${(row.distance / 1000).toFixed(1)}`]
-  parts.push(row.depart > row.arrive ? `${clock(row.arrive)} to ${clock(row.depart)}` : clock(row.arrive))
-  parts.push(`charge ${Math.round(100 * row.charge)} %`)
-  if (row.sailing !== undefined) parts.push(`leaves ${clock(row.sailing.depart)}`)
-  if (row.passage?.opens !== undefined) parts.push(`opens ${clock(row.passage.opens)}`)
-  if (row.passage?.closes !== undefined) parts.push(`closes ${clock(row.passage.closes)}`)
-  return parts.join(', ')
+/** An instant, Unix time, s, as clock time of the day. */
+type Clock = (instant: number) => string
+
+/** How a row of the day sheet is worded where it leaves. */
+export interface RowWords {
+  place: (name: PlaceName) => string
+  /** What a calendar calls it. */
+  eventTitle: (row: SheetRow, clock: Clock) => string
+  /** What it says in one line: place, clock, charge, sailing, closing time. */
+  rowLine: (row: SheetRow, clock: Clock) => string
+}
+
+const clockOf = (rows: readonly SheetRow[], zone: string): Clock => {
+  const since = localAt(rows[0]!.arrive, zone)
+  return (instant) => clockAt(instant, zone, since)
 }
 
 /** The rows of the day sheet that a calendar is to show. Keys are numbered by kind, so that they stay the same while the plan keeps its stops. */
-export function calendarEvents(route: Route, rows: readonly SheetRow[], zone: string): CalendarEvent[] {
-  const since = localAt(rows[0]!.arrive, zone)
+export function calendarEvents(
+  route: Route,
+  rows: readonly SheetRow[],
+  zone: string,
+  words: RowWords,
+): CalendarEvent[] {
+  const clock = clockOf(rows, zone)
   const count = new Map<string, number>()
   return rows
     .filter(({ kind }) => calendarKinds.includes(kind))
@@ -30,27 +41,24 @@ export function calendarEvents(route: Route, rows: readonly SheetRow[], zone: st
       count.set(row.kind, number)
       return {
         key: `${row.kind} ${number}`,
-        title:
-          row.kind === 'crossing' && row.sailing !== undefined
-            ? `${row.name}, leaves ${clockAt(row.sailing.depart, zone, since)}`
-            : row.name,
+        title: words.eventTitle(row, clock),
         start: row.arrive,
         end: row.depart,
-        description: lineOf(row, zone, since),
+        description: words.rowLine(row, clock),
         ...positionAt(route, row.distance),
       }
     })
 }
 
 /** The rows of the day sheet that are places to mark beside the track: stops, controls and crossings. */
-export function gpxPlaces(rows: readonly SheetRow[], zone: string): GpxPlace[] {
-  const since = localAt(rows[0]!.arrive, zone)
+export function gpxPlaces(rows: readonly SheetRow[], zone: string, words: RowWords): GpxPlace[] {
+  const clock = clockOf(rows, zone)
   return rows
     .filter(({ kind }) => kind === 'stop' || kind === 'control' || kind === 'crossing')
     .map((row) => ({
-      name: row.name,
+      name: words.place(row.name),
       distance: row.distance,
-      description: lineOf(row, zone, since),
+      description: words.rowLine(row, clock),
       kind: row.kind,
     }))
 }

@@ -1,6 +1,7 @@
 import type { Plan } from '../plan/schema'
 import type { Route } from '../route/route'
 import { departure, leftAfter, type Halt, type Outcome } from '../forecast/outcome'
+import { given, type PlaceName } from '../place-name'
 import { ascentBetween } from '../route/ascent'
 import { stationNear } from '../route/nearest'
 import { terrainRuns, type Terrain, type TerrainRun } from './terrain'
@@ -10,8 +11,8 @@ import { windBetween, type StretchWind } from './wind'
 export interface Leg {
   number: number
   /** Names of its ends. */
-  from: string
-  to: string
+  from: PlaceName
+  to: PlaceName
   /** First and last station; a leg never spans a crossing. */
   first: number
   last: number
@@ -54,7 +55,7 @@ const steepestOver = 100 // m
 /** Where a leg begins or ends: a station, with its name. */
 interface Cut {
   station: number
-  name: string
+  name: PlaceName
 }
 
 /**
@@ -90,25 +91,27 @@ function cutsWithin(
   runs: readonly TerrainRun[],
 ): Cut[] {
   const { distance } = route.stations
-  const named = new Map<number, string>()
+  const named = new Map<number, PlaceName>()
+  const cut = (station: number) => named.set(station, { code: 'at', distance: distance[station]! })
   const start = distance[first]!
   const end = distance[last]!
   if (plan.legs.by === 'length') {
     for (let k = Math.floor(start / plan.legs.length) + 1; k * plan.legs.length < end - plan.legs.length / 20; k++)
-      if (k * plan.legs.length > start + plan.legs.length / 20) named.set(stationNear(route, k * plan.legs.length), '')
-  } else for (const run of runs.slice(1)) named.set(run.first, '')
+      if (k * plan.legs.length > start + plan.legs.length / 20) cut(stationNear(route, k * plan.legs.length))
+  } else for (const run of runs.slice(1)) cut(run.first)
   for (const stop of plan.stops) {
     const station = stationNear(route, stop.distance)
-    if (station > first && station < last) named.set(station, stop.name)
+    if (station <= first || station >= last) continue
+    if (stop.name === '') cut(station)
+    else named.set(station, given(stop.name))
   }
-  named.set(first, section === 0 ? 'Start' : `After crossing ${section}`)
-  named.set(last, section === route.sections.length - 1 ? 'Finish' : `Crossing ${section + 1}`)
-  return [...named.entries()]
-    .sort(([a], [b]) => a - b)
-    .map(([station, name]) => ({ station, name: name === '' ? kilometreName(distance[station]!) : name }))
+  named.set(first, section === 0 ? { code: 'start' } : { code: 'afterCrossing', number: section })
+  named.set(
+    last,
+    section === route.sections.length - 1 ? { code: 'finish' } : { code: 'crossing', number: section + 1 },
+  )
+  return [...named.entries()].sort(([a], [b]) => a - b).map(([station, name]) => ({ station, name }))
 }
-
-const kilometreName = (distance: number) => `km ${(distance / 1000).toFixed(1)}`
 
 function legBetween(outcome: Outcome, number: number, from: Cut, to: Cut): Omit<Leg, 'wind' | 'terrain'> {
   const { columns, halts } = outcome

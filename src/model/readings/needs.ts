@@ -1,5 +1,6 @@
 import { interpolate } from '../columns'
 import { departure, type Outcome } from '../forecast/outcome'
+import { given, type PlaceName } from '../place-name'
 import { stationNear } from '../route/nearest'
 import type { needParameters } from '../plan/day-parameters'
 import type { PlanStop } from '../plan/schema'
@@ -84,8 +85,8 @@ export function meanCelsius({ columns, route, weather, plan }: Outcome, from: nu
 
 /** What to carry from one refill to the next. */
 export interface Provision {
-  from: string
-  to: string
+  from: PlaceName
+  to: PlaceName
   /** Ridden distance, m. */
   start: number
   end: number
@@ -119,7 +120,11 @@ export function provisionsOf(
   const { columns, route } = outcome
   const { distance } = route.stations
   const last = distance.length - 1
-  const places = [{ name: 'Start', station: 0 }, ...refills, { name: 'Finish', station: last }]
+  const places: { name: PlaceName; station: number }[] = [
+    { name: { code: 'start' }, station: 0 },
+    ...refills.map(({ name, station }) => ({ name: given(name), station })),
+    { name: { code: 'finish' }, station: last },
+  ]
   return places.slice(1).map((to, k) => {
     const from = places[k]!
     const left = departure(outcome, from.station)

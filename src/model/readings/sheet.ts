@@ -4,6 +4,7 @@ import { stationNear } from '../route/nearest'
 import { chargesUpTo } from './charged'
 import type { Passage } from '../world/controls'
 import { crossingName } from '../route/crossing-name'
+import { given, type PlaceName } from '../place-name'
 import type { Sailing } from '../world/sailings'
 
 /** What lies between a row and the next. */
@@ -23,7 +24,7 @@ export interface Onward {
 /** A row of the day sheet. */
 export interface SheetRow {
   kind: 'start' | 'stop' | 'swap' | 'crossing' | 'control' | 'finish' | 'mark'
-  name: string
+  name: PlaceName
   /** Station, and ridden distance, m. */
   station: number
   distance: number
@@ -70,7 +71,7 @@ export function daySheet(outcome: Outcome, { started, sailings, passages }: DayF
   const last = distance.length - 1
   const least = leastOnArrival(outcome)
   const share = (energy: number) => (usable > 0 ? energy / usable : 0)
-  const row = (kind: SheetRow['kind'], name: string, station: number, halt?: Halt): SheetRow => ({
+  const row = (kind: SheetRow['kind'], name: PlaceName, station: number, halt?: Halt): SheetRow => ({
     kind,
     name,
     station,
@@ -105,14 +106,17 @@ export function daySheet(outcome: Outcome, { started, sailings, passages }: DayF
   // The order of what happens at one station is kept: sort is stable, and a control without a wait is passed on arrival.
   const rank = (row: SheetRow) => (passed.has(row) ? 0 : 1)
   rows.sort((a, b) => a.station - b.station || rank(a) - rank(b))
-  const all = [row('start', 'Start', 0), ...rows, { ...row('finish', 'Finish', last), passage: goal }]
+  const all = [
+    row('start', { code: 'start' }, 0),
+    ...rows,
+    { ...row('finish', { code: 'finish' }, last), passage: goal },
+  ]
   all.at(-1)!.arrive = Math.max(...all.map(({ depart }) => depart))
   all.at(-1)!.depart = all.at(-1)!.arrive
+  const markAt = (station: number) => row('mark', { code: 'at', distance: distance[station]! }, station)
   const marked = all.flatMap((from, k) => {
     const to = all[k + 1]
-    return to === undefined
-      ? [from]
-      : [from, ...marksBetween(outcome, from.distance, to.distance).map((mark) => row('mark', mark.name, mark.station))]
+    return to === undefined ? [from] : [from, ...marksBetween(outcome, from.distance, to.distance).map(markAt)]
   })
   marked.forEach((from, k) => {
     const to = marked[k + 1]
@@ -134,23 +138,22 @@ export function daySheet(outcome: Outcome, { started, sailings, passages }: DayF
   }
 }
 
-function nameOf({ plan, route }: Outcome, { kind, stop, gap, control }: Halt): string {
-  if (kind === 'crossing') return crossingName(route, gap!)
-  if (kind === 'control') return plan.controls.find(({ id }) => id === control)?.name ?? 'Control'
-  return kind === 'swap' ? 'Pack spent' : (plan.stops.find(({ id }) => id === stop)?.name ?? 'Stop')
+function nameOf({ plan, route }: Outcome, { kind, stop, gap, control }: Halt): PlaceName {
+  if (kind === 'crossing') return given(crossingName(route, gap!))
+  if (kind === 'control') return given(plan.controls.find(({ id }) => id === control)!.name)
+  return kind === 'swap' ? { code: 'packSpent' } : given(plan.stops.find(({ id }) => id === stop)!.name)
 }
 
 function packIn({ plan }: Outcome, { swap }: Halt): string | undefined {
   return swap === undefined || swap.on === swap.off ? undefined : plan.battery.packs[swap.on]?.name
 }
 
-/** Marks that cut a long way into pieces of 20 to 25 km where its length allows it. */
-function marksBetween({ route }: Outcome, from: number, to: number): { name: string; station: number }[] {
+/** Stations of marks that cut a long way into pieces of 20 to 25 km where its length allows it. */
+function marksBetween({ route }: Outcome, from: number, to: number): number[] {
   const pieces = Math.round((to - from) / markEvery)
-  return Array.from({ length: Math.max(0, pieces - 1) }, (_, k) => {
-    const station = stationNear(route, from + ((to - from) * (k + 1)) / pieces)
-    return { name: `km ${(route.stations.distance[station]! / 1000).toFixed(0)}`, station }
-  })
+  return Array.from({ length: Math.max(0, pieces - 1) }, (_, k) =>
+    stationNear(route, from + ((to - from) * (k + 1)) / pieces),
+  )
 }
 
 /** Least usable energy on arrival at each station, J, with which every later place is reached above the reserve by the plan's charging. */

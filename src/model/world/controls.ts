@@ -1,4 +1,5 @@
 import type { Control } from '../plan/day-schema'
+import { given, type PlaceName } from '../place-name'
 import { dateAfter, instantOf } from './zone'
 
 /** Opening and closing of a control, or the finish with its goal, as instants. */
@@ -6,7 +7,7 @@ export interface Window {
   kind: 'control' | 'goal'
   /** Id of the control; 'finish' for the goal. */
   id: string
-  name: string
+  name: PlaceName
   /** Ridden distance, m. */
   distance: number
   /** Unix time, s; undefined where it does not open or close at a set time. */
@@ -51,13 +52,20 @@ export function windowsOf(
           ? instantOf(`${dateAfter(start.slice(0, 10), limit.day)}T${limit.time}`, zone)
           : began + distance / limit.speed
     const { id, name } = control
-    return { kind: 'control', id, name, distance, opens: instant(control.opens), closes: instant(control.closes) }
+    return {
+      kind: 'control',
+      id,
+      name: given(name),
+      distance,
+      opens: instant(control.opens),
+      closes: instant(control.closes),
+    }
   })
   if (goal !== null)
     windows.push({
       kind: 'goal',
       id: 'finish',
-      name: 'Finish',
+      name: { code: 'finish' },
       distance: length,
       opens: undefined,
       closes: began + goal,

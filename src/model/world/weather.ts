@@ -228,25 +228,30 @@ export const sideWindOf = ({ windEast, windNorth }: Weather, east: number, north
  */
 export const wetFactor = (wetness: number, wetFactor: number): number => 1 + (wetFactor - 1) * wetness
 
+/** What a weather table leaves out of a ride; the place is named where the table has several. */
+export interface CoverGap {
+  code: 'beginsLate' | 'endsEarly'
+  place: string | undefined
+}
+
 /**
- * Whether the table tells of the whole ride, as a sentence where it does not.
+ * Whether the table tells of the whole ride.
  *
  * @param started Unix time of the start, s
  * @param finished Unix time of the finish, s
+ * @returns undefined where it does
  */
-export function coverNote(
+export function coverGap(
   table: readonly WeatherPlace[],
   started: number,
   finished: number,
   zone: string,
-): string | undefined {
+): CoverGap | undefined {
   for (const { name, hours } of table) {
     const times = hours.map(({ time }) => instantOf(time, zone))
-    const where = table.length > 1 ? ` for ${name}` : ''
-    if (Math.min(...times) > started)
-      return `The weather table${where} begins after the start: its first row stands in before.`
-    if (Math.max(...times) < finished)
-      return `The weather table${where} ends before the finish: its last row stands in after.`
+    const place = table.length > 1 ? name : undefined
+    if (Math.min(...times) > started) return { code: 'beginsLate', place }
+    if (Math.max(...times) < finished) return { code: 'endsEarly', place }
   }
   return undefined
 }

@@ -5,6 +5,7 @@ import { leftAtFinish, type Outcome } from '../../model/forecast/outcome'
 import { marginOf } from '../../model/readings/reach'
 import { distance, duration, percent, place, wattHours, type Units } from '../format'
 import { shortBy } from '../words'
+import { wordsIn } from '../words/words'
 
 /**
  * The answer in a sentence or two: the first control that is missed, or the goal, comes before the charge.
@@ -12,18 +13,19 @@ import { shortBy } from '../words'
  * @param passages of the same forecast, in order of the route
  */
 export function answerSentence(outcome: Outcome, passages: readonly Passage[], units: Units): string {
-  return [lateSentence(outcome, passages), chargeSentence(outcome, units)]
+  return [lateSentence(outcome, passages, units), chargeSentence(outcome, units)]
     .filter((said) => said !== undefined)
     .join(' ')
 }
 
 /** What fails by the clock; undefined if nothing does. */
-function lateSentence(outcome: Outcome, passages: readonly Passage[]): string | undefined {
+function lateSentence(outcome: Outcome, passages: readonly Passage[], units: Units): string | undefined {
   const missed = firstMissed(passages)
   if (missed === undefined) return undefined
   const late = shortBy(missed.margin!)
   if (missed.kind === 'goal') return `You miss your goal of ${duration(outcome.plan.goal!)} by ${late}.`
-  return `You miss ${/^control\b/i.test(missed.name) ? '' : 'the control '}${missed.name} by ${late}.`
+  const name = wordsIn(units).place(missed.name)
+  return `You miss ${/^control\b/i.test(name) ? '' : 'the control '}${name} by ${late}.`
 }
 
 /** Does the charge last, with what margin, or how short and where. */

@@ -1,5 +1,6 @@
 import type { SheetRow } from '../../model/readings/sheet'
 import { distance, duration, height, hoursAndMinutes, number, percent, type Units } from '../format'
+import type { Words } from '../words/words'
 import { delayText, marginText, openText, spareTime } from '../words'
 
 type Clock = (instant: number) => string
@@ -21,16 +22,20 @@ export const leastText = ({ least }: SheetRow): string =>
   least > 1 ? 'no charge is enough' : percent(Math.ceil(100 * least - 1e-6) / 100)
 
 /** What happens at a row beside its times: a swap of packs, the sailing, when a control is open. */
-export function happening({ kind, sailing, passage, packIn, arrive, depart }: SheetRow, clock: Clock): string[] {
+export function happening(
+  { kind, sailing, passage, packIn, arrive, depart }: SheetRow,
+  clock: Clock,
+  words: Words,
+): string[] {
   const said: string[] = []
   if (packIn !== undefined) said.push(`put in ${packIn}`)
   if (sailing !== undefined)
     said.push(`leaves ${clock(sailing.depart)}, ${duration(sailing.wait)} to wait`, delayText(sailing))
   if (passage !== undefined && kind !== 'finish') {
     const open = openText(passage, clock)
-    const name = kind === 'stop' ? `${passage.name}: ` : ''
-    if (open !== '') said.push(`${name}${open}`)
-    else if (kind === 'stop') said.push(passage.name)
+    const name = words.place(passage.name)
+    if (open !== '') said.push(kind === 'stop' ? `${name}: ${open}` : open)
+    else if (kind === 'stop') said.push(name)
   }
   if (kind === 'control' && depart > arrive) said.push(`${duration(depart - arrive)} until it opens`)
   if (kind === 'finish' && passage?.closes !== undefined) said.push(`goal ${clock(passage.closes)}`)

@@ -1,5 +1,5 @@
 import { clockAfter } from '../../model/world/zone'
-import { legNote } from '../../model/export/note'
+import { legNotes } from '../../model/readings/leg-notes'
 import { totalsBetween, type Leg, type LegTotals } from '../../model/readings/legs'
 import { leftAtFinish, type Outcome } from '../../model/forecast/outcome'
 import { joulesPerWattHour } from '../../model/units'
@@ -11,10 +11,10 @@ import {
   inHeight,
   inSpeed,
   number,
-  place,
   speedUnit,
   type Units,
 } from '../format'
+import { wordsIn } from '../words/words'
 
 /** A column of the leg table. */
 export interface Column {
@@ -55,8 +55,8 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
   const gradient = (value: number) => number(100 * value, 1)
   const long = (value: number) => number(inDistance(value, units), 1)
   const quick = (value: number) => number(inSpeed(value, units), 1)
-  /** A place without a name is called by its distance, in the rider's units. */
-  const named = (name: string, at: number) => (/^km [\d.]+$/.test(name) ? place(at, units) : name)
+  const words = wordsIn(units)
+  const note = (leg: Leg) => words.legNotes(legNotes(outcome, leg))
   return [
     {
       key: 'from',
@@ -64,7 +64,7 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
       unit: '',
       isText: true,
       isExtra: true,
-      text: (leg) => named(leg.from, leg.start),
+      text: (leg) => words.place(leg.from),
       order: (leg) => leg.start,
     },
     {
@@ -72,7 +72,7 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
       label: 'To',
       unit: '',
       isText: true,
-      text: (leg) => named(leg.to, leg.end),
+      text: (leg) => words.place(leg.to),
       order: (leg) => leg.end,
       total: () => 'Whole route',
     },
@@ -209,8 +209,11 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
       unit: '',
       isText: true,
       isExtra: true,
-      text: (leg) => [leg.terrain ?? '', legNote(outcome, leg)].filter((part) => part !== '').join('; '),
-      order: (leg) => legNote(outcome, leg),
+      text: (leg) =>
+        [leg.terrain === undefined ? '' : words.terrain[leg.terrain], note(leg)]
+          .filter((part) => part !== '')
+          .join('; '),
+      order: note,
     },
   ]
 }

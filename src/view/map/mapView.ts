@@ -99,7 +99,7 @@ export class MapView {
   }
 
   showOutcome(outcome: Outcome, units: Units, selected: string | undefined): void {
-    this.#marks.show([...spotsOf(outcome, units), ...controlSpots(outcome), ...this.#waypoints], units)
+    this.#marks.show([...spotsOf(outcome, units), ...controlSpots(outcome, units), ...this.#waypoints], units)
     this.#pins.show(outcome, units, selected)
     this.#arrange()
   }

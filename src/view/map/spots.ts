@@ -4,6 +4,7 @@ import { positionAt } from '../../model/route/place'
 import type { Outcome } from '../../model/forecast/outcome'
 import type { Route } from '../../model/route/route'
 import { place, type Units } from '../format'
+import { wordsIn } from '../words/words'
 import { clockOf, marginText, openText } from '../words'
 
 /** A place worth a mark on the map. */
@@ -45,7 +46,7 @@ export function spotsOf(outcome: Outcome, units: Units): Spot[] {
 }
 
 /** The plan's controls: what is in hand when the rider comes, or when it opens where the rider must wait. */
-export function controlSpots(outcome: Outcome): Spot[] {
+export function controlSpots(outcome: Outcome, units: Units): Spot[] {
   const clock = clockOf(outcome)
   return passagesFor(outcome)
     .filter(({ kind }) => kind === 'control')
@@ -57,7 +58,7 @@ export function controlSpots(outcome: Outcome): Spot[] {
         kind: 'control',
         ...positionAt(outcome.route, distance),
         distance,
-        label: listed(name, state),
+        label: listed(wordsIn(units).place(name), state),
         more: openText(passage, clock),
         missed: !met,
       }

@@ -2,6 +2,7 @@ import type { Passage } from '../../model/world/controls'
 import type { Outcome } from '../../model/forecast/outcome'
 import { interpolate } from '../../model/columns'
 import { inSpeed, number, percent, place, speedUnit, type Units } from '../format'
+import { wordsIn } from '../words/words'
 import { chargeY, elevationY, xOf, type Frame } from './frame'
 import type { Point, SpeedLine } from './lines'
 
@@ -106,7 +107,7 @@ export function wishesOf(
     const ground = elevationY(frame, interpolate(at, elevation, distance))
     wishes.push({
       key: `control ${id}`,
-      text: met ? name : `${name} missed`,
+      text: met ? wordsIn(units).place(name) : `${wordsIn(units).place(name)} missed`,
       kind: 'ink',
       must: !met,
       spots: [...beside(x, ground - 3, gateWidth + 3), ...beside(x, ground + 14, gateWidth + 3)],

@@ -3,6 +3,7 @@ import { passagesFor } from '../../model/readings/passages'
 import { totalMass } from '../../model/forecast/mass'
 import type { Outcome } from '../../model/forecast/outcome'
 import { distance, duration, height, measure, number, percent, type Units } from '../format'
+import { wordsIn } from '../words/words'
 import { marginText } from '../words'
 import { compassPoint } from './compass'
 
@@ -38,18 +39,21 @@ export function summaries(outcome: Outcome, units: Units, proposed = 0) {
         : `${crossings.length}, ${duration(crossings.reduce((sum, { arrive, depart }) => sum + depart - arrive, 0))}`,
       ...(proposed === 0 ? [] : [`${proposed} proposed`]),
     ].join(', '),
-    controls: controlsInShort(outcome),
+    controls: controlsInShort(outcome, units),
     route: `${distance(route.length, units)}, ${height(route.ascent, units)} up`,
   }
 }
 
 /** The first that is missed, else the least margin of all. */
-function controlsInShort(outcome: Outcome): string {
+function controlsInShort(outcome: Outcome, units: Units): string {
   const passages = passagesFor(outcome)
   if (passages.length === 0) return 'none, no goal'
   const worst = passages.reduce((a, b) => ((b.margin ?? Infinity) < (a.margin ?? Infinity) ? b : a))
   const { controls, goal } = outcome.plan
   const what = [controls.length > 0 ? counted(controls.length, 'control') : '', goal === null ? '' : 'a goal']
   const margin = marginText(worst.margin)
-  return [...what.filter((part) => part !== ''), ...(margin === '' ? [] : [`${worst.name}: ${margin}`])].join(', ')
+  return [
+    ...what.filter((part) => part !== ''),
+    ...(margin === '' ? [] : [`${wordsIn(units).place(worst.name)}: ${margin}`]),
+  ].join(', ')
 }

@@ -6,8 +6,17 @@ import type { KitItem } from '../../model/plan/day-schema'
 import type { Fault, WeatherColumn } from '../../model/text/fault'
 import type { Identified, PlanFault } from '../../model/plan/check'
 import type { Said } from '../../state/said'
+import type { LegNote } from '../../model/readings/leg-notes'
+import type { SheetRow } from '../../model/readings/sheet'
+import type { Terrain } from '../../model/readings/terrain'
+import type { CoverGap } from '../../model/world/weather'
+import type { PlaceName } from '../../model/place-name'
 import type { Format } from '../format'
+import { joulesPerWattHour } from '../../model/units'
 import { worded } from './worded'
+
+/** An instant, Unix time, s, as clock time of the day. */
+type Clock = (instant: number) => string
 
 /** What stands in a table's cell, and where. */
 const at = ({ cell, row, heading }: { cell: string; row: number; heading: string }) =>
@@ -61,7 +70,8 @@ const plan = worded<PlanFault>({
  *
  * @param format numbers in the rider's units
  */
-export const en = ({ measure, number, shortDistance }: Format) => {
+export const en = (format: Format) => {
+  const { energy, measure, number, percent, shortDistance } = format
   const footCauses: Record<FootCause, string> = {
     tooSteep: 'too steep to ride with this drive',
     noCharge: 'the motor could climb it, but no charge is left',
@@ -69,6 +79,35 @@ export const en = ({ measure, number, shortDistance }: Format) => {
   }
   /** `300 m on foot: too steep to ride with this drive`. @param length walked, m */
   const onFoot = (cause: FootCause, length: number) => `${shortDistance(length)} on foot: ${footCauses[cause]}`
+
+  const place = worded<PlaceName>({
+    given: ({ name }) => name,
+    start: () => 'Start',
+    finish: () => 'Finish',
+    crossing: ({ number }) => `Crossing ${number}`,
+    afterCrossing: ({ number }) => `After crossing ${number}`,
+    packSpent: () => 'Pack spent',
+    at: ({ distance }) => format.place(distance),
+  })
+
+  const minutes = (time: number) => measure(time, 'duration')
+  /** Whole watt-hours that a halt charges, if there are any. */
+  const charged = (added: number) => (added < joulesPerWattHour / 2 ? '' : `, ${energy(added)} charged`)
+  const walkingNotes: Record<FootCause, string> = {
+    tooSteep: 'walking where it is too steep',
+    noCharge: 'walking for want of charge',
+    weakPack: 'walking where the pack gives the motor too little',
+  }
+  const legNote = worded<LegNote>({
+    reserveReached: ({ at }) => `reserve reached at ${format.place(at)}`,
+    motorOff: ({ at }) => `motor off from ${format.place(at)}`,
+    walking: ({ cause }) => walkingNotes[cause],
+    nextPack: ({ at }) => `next pack at ${format.place(at)}`,
+    crossing: ({ time, added }) => `crossing ${minutes(time)}${charged(added)}`,
+    untilOpen: ({ control, time }) => `${control}: ${minutes(time)} until it opens`,
+    stop: ({ stop, time, added }) => `${stop}: ${minutes(time)}${charged(added)}`,
+    notCharged: ({ refusal }) => `not charged: ${refusal}`,
+  })
 
   return {
     route: {},
@@ -168,6 +207,37 @@ export const en = ({ measure, number, shortDistance }: Format) => {
     },
 
     onFoot,
+
+    /** What a place of the ride is called. */
+    place,
+
+    terrain: { climb: 'climb', descent: 'descent', rolling: 'rolling' } satisfies Record<Terrain, string>,
+
+    /** What is worth saying of a leg, empty if nothing is. */
+    legNotes: (notes: readonly LegNote[]) => notes.map(legNote).join('; '),
+
+    /** What a calendar calls a row of the day sheet. */
+    eventTitle: ({ kind, name, sailing }: SheetRow, clock: Clock) =>
+      kind === 'crossing' && sailing !== undefined ? `${place(name)}, leaves ${clock(sailing.depart)}` : place(name),
+
+    /** What a row of the day sheet says in one line. */
+    rowLine: ({ distance, arrive, depart, charge, sailing, passage }: SheetRow, clock: Clock) =>
+      [
+        format.place(distance),
+        depart > arrive ? `${clock(arrive)} to ${clock(depart)}` : clock(arrive),
+        `charge ${percent(charge)}`,
+        ...(sailing === undefined ? [] : [`leaves ${clock(sailing.depart)}`]),
+        ...(passage?.opens === undefined ? [] : [`opens ${clock(passage.opens)}`]),
+        ...(passage?.closes === undefined ? [] : [`closes ${clock(passage.closes)}`]),
+      ].join(', '),
+
+    /** What a weather table leaves out. */
+    coverGap: ({ code, place }: CoverGap) => {
+      const table = `The weather table${place === undefined ? '' : ` for ${place}`}`
+      return code === 'beginsLate'
+        ? `${table} begins after the start: its first row stands in before.`
+        : `${table} ends before the finish: its last row stands in after.`
+    },
 
     lights: {
       dark: 'Part of the ride is in twilight or dark: carry lights front and rear, charged.',
