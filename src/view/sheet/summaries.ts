@@ -33,6 +33,7 @@ export function summaries(outcome: Outcome, units: Units, proposed = 0) {
         ? `by the hour${weather.table.length > 1 ? `, ${weather.table.length} places` : ''}`
         : `${measure(weather.temperatureCelsius, 'temperature', units)}, ${wind}`,
     stops: stops.length === 0 ? 'none yet' : counted(stops.length, 'stop'),
+    stretches: plan.stretches.length === 0 ? 'none' : `${plan.stretches.length} with something of their own`,
     crossings: [
       crossings.length === 0
         ? 'none'

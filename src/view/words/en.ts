@@ -3,6 +3,8 @@ import type { Climb } from '../../model/readings/climbs'
 import type { FootCause } from '../../model/readings/on-foot'
 import type { EffortFault } from '../../model/readings/rider'
 import type { KitItem } from '../../model/plan/day-schema'
+import type { Surface } from '../../model/plan/parameters'
+import type { FillFirst, PlanStretch } from '../../model/plan/schema'
 import type { Fault, WeatherColumn } from '../../model/text/fault'
 import type { Identified, PlanFault } from '../../model/plan/check'
 import type { Said } from '../../state/said'
@@ -65,13 +67,20 @@ const plan = worded<PlanFault>({
   noDate: ({ start }) => `The start “${start}” is not a date of the calendar.`,
 })
 
+const surfaceNames: Record<Surface, string> = {
+  asphalt: 'asphalt',
+  'rough asphalt': 'rough asphalt',
+  gravel: 'gravel',
+  cobbles: 'cobbles',
+}
+
 /**
  * English: every text that stands for a code of the model. Another language is another file of the same type.
  *
  * @param format numbers in the rider's units
  */
 export const en = (format: Format) => {
-  const { energy, measure, number, percent, shortDistance } = format
+  const { energy, measure, number, percent, shortDistance, speed } = format
   const footCauses: Record<FootCause, string> = {
     tooSteep: 'too steep to ride with this drive',
     noCharge: 'the motor could climb it, but no charge is left',
@@ -108,6 +117,17 @@ export const en = (format: Format) => {
     stop: ({ stop, time, added }) => `${stop}: ${minutes(time)}${charged(added)}`,
     notCharged: ({ refusal }) => `not charged: ${refusal}`,
   })
+
+  /** `gravel, no faster than 15 km/h`: what a stretch says of its own. */
+  const stretchSaid = ({ surface, shelter, speedLimit, assistRatio }: PlanStretch): string => {
+    const said = [
+      ...(surface === null ? [] : [surfaceNames[surface]]),
+      ...(shelter === null ? [] : [`${percent(shelter)} of the wind`]),
+      ...(speedLimit === null ? [] : [`no faster than ${speed(speedLimit)}`]),
+      ...(assistRatio === null ? [] : [`assist ${percent(assistRatio)}`]),
+    ]
+    return said.length === 0 ? 'Nothing of its own yet' : said.join(', ')
+  }
 
   return {
     route: {},
@@ -167,6 +187,30 @@ export const en = (format: Format) => {
       notKept: () =>
         'This browser keeps nothing for the next visit, for its storage is full or forbidden: save the plan as a file.',
     }),
+
+    /** Which pack a stop fills first. */
+    fillFirst: {
+      most: 'in the order that brings most',
+      'in use': 'the one in use first',
+      emptiest: 'the emptiest first',
+    } satisfies Record<FillFirst, string>,
+
+    stretches: {
+      about: 'A part of the route for which you know something of its own. Parts cannot overlap.',
+      add: 'Add a stretch',
+      remove: 'Remove this stretch',
+      removed: (name: string) => `${name} is removed; Undo brings it back.`,
+      name: 'Name',
+      from: 'From',
+      to: 'To',
+      ends: 'Ridden distance from the start, between the stretches on both sides.',
+      choice: 'A choice.',
+      surface: 'Surface',
+      elsewhere: 'as elsewhere',
+      own: 'its own',
+      surfaces: surfaceNames,
+      said: stretchSaid,
+    },
 
     kit: {
       /** Also in the list as it leaves and comes back as a file. */
