@@ -12,6 +12,22 @@ export interface Course {
   crossings?: number[]
 }
 
+/** A course from the lengths, m, and gradients of its pieces. */
+export const pieces = (
+  ...parts: [length: number, gradient: number][]
+): Course & { elevation: (d: number) => number } => ({
+  length: parts.reduce((sum, [length]) => sum + length, 0),
+  elevation: (d) => {
+    let height = 100
+    let at = 0
+    for (const [length, gradient] of parts) {
+      height += gradient * Math.min(length, Math.max(0, d - at))
+      at += length
+    }
+    return height
+  },
+})
+
 /** A Route made of formulas, for tests that must not depend on the reading of files. */
 export function courseRoute({
   length,

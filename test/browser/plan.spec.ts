@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs'
-import { answer, drop, expect, pin, profile, sheet, test, unfold, visit } from './page'
+import { defaultPlan } from '../../src/model/plan/defaults'
+import { answer, drop, expect, pin, profile, sampleFile, sheet, test, unfold, visit } from './page'
 
 test('a field is typed as one undo step, and what is out of bounds is said and not taken', async ({ page }) => {
   await visit(page)
@@ -60,6 +61,23 @@ test('a charger above the pack’s full voltage is refused, and the stop charges
   const values = (await pin(page, 'Inn at Querrel Sands').getAttribute('aria-valuetext'))!.match(/(\d+) %/g)!
   expect(values.length).toBeGreaterThan(0)
   expect(new Set(values).size, 'arrives and leaves with the same charge').toBe(1)
+})
+
+test('at rest the answer says why one walks, and how much more mass would make it more', async ({ page }) => {
+  await visit(page)
+  await drop(page, 'two-passes-62km.gpx', sampleFile('two-passes-62km.gpx'))
+  await expect(page.getByTitle('two-passes-62km.gpx')).toBeVisible()
+  const said = page.getByRole('region', { name: 'The answer' })
+  await expect(said).not.toContainText('foot')
+  const plan = defaultPlan()
+  Object.assign(plan.assist, { ratio: 0.5, climbRatio: 0.5 })
+  plan.rider.power = 80
+  await drop(page, 'plan.json', Buffer.from(JSON.stringify(plan)))
+  await expect(said).toContainText(/4\.\d\skm on foot: too steep to ride with this drive/)
+  await expect(said).toContainText(/about \d\skg more you would walk at km 14\.\d/)
+  await expect(said).toContainText(/about \d\skg less you would ride at km/)
+  await page.getByRole('button', { name: 'Undo' }).click()
+  await expect(said).not.toContainText('you would')
 })
 
 test('Escape takes back a drag', async ({ page }) => {

@@ -1,25 +1,15 @@
 import { describe, expect, it } from 'vitest'
 import { climbsOf } from '../../src/model/readings/climbs'
+import { totalMass } from '../../src/model/forecast/mass'
+import { liftingOf } from '../../src/model/readings/lifting'
 import { legsOf } from '../../src/model/readings/legs'
 import { wBalance } from '../../src/model/readings/rider'
 import { terrainRuns } from '../../src/model/readings/terrain'
 import { ascentBetween } from '../../src/model/route/ascent'
 import { near } from '../asserts'
 import { plainPlan, rideOver } from '../rides'
-import { courseRoute, type Course } from '../routes'
+import { courseRoute, pieces } from '../routes'
 
-/** A course from lengths, m, and gradients. */
-const pieces = (...parts: [length: number, gradient: number][]): Course => ({
-  length: parts.reduce((sum, [length]) => sum + length, 0),
-  elevation: (d) =>
-    parts.reduce(
-      ([at, height], [length, gradient]): [number, number] => [
-        at + length,
-        height + gradient * Math.min(length, Math.max(0, d - at)),
-      ],
-      [0, 100],
-    )[1],
-})
 /** Flat, a climb with a short flat in it, a descent, a hump too low and a ramp too short. */
 const hills = pieces(
   [3000, 0],
@@ -68,6 +58,27 @@ describe('climbs, descents and rolling ground', () => {
     const runs = all(courseRoute(pieces([300, 0], [2000, 0.05], [300, 0])))
     expect(runs.map(({ terrain }) => terrain)).toEqual(['climb'])
     expect(runs[0]).toMatchObject({ first: 0, last: 260 })
+  })
+})
+
+describe('what the climbs ask for', () => {
+  it('is m g h of all ascent, as the forecast books it on a road that only climbs', () => {
+    const plan = plainPlan(({ kit }) => {
+      kit.push({
+        id: 'k',
+        name: 'Water',
+        mass: 3,
+        count: 1,
+        place: 'bike',
+        mark: 'comes',
+        use: { by: 'distance', rate: 3 / 8000 },
+      })
+    })
+    const up = rideOver(pieces([1000, 0], [6000, 0.03], [1000, 0.01]), plan)
+    near(liftingOf(up).work / up.books.climbing, 1, 1e-9)
+    const wave = rideOver(pieces([2000, 0.02], [2000, -0.02], [4000, 0]), plan)
+    near(liftingOf(wave).work / (liftingOf(wave).mass * 9.806 * 40), 1, 1e-3)
+    near(liftingOf(wave).mass, totalMass(plan) - 1.5, 0.01, 'half of the water is drunk half-way')
   })
 })
 

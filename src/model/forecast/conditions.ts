@@ -1,7 +1,6 @@
 import type { Plan } from '../plan/schema'
 import { airDensity, pressureAt, wheelDragArea } from '../ride/air'
 import type { StepConditions } from '../ride/forces'
-import { gravity } from '../ride/grade'
 import { electricalPower, mechanicalPower } from '../ride/motor'
 import { roadOf } from '../ride/road'
 import type { Route } from '../route/route'
@@ -41,16 +40,15 @@ export class Conditions {
     plan: Plan,
     private readonly weather: WeatherAlong,
   ) {
-    const { distance, latitude } = route.stations
+    const { distance } = route.stations
     const { bike, rider, assist } = plan
-    const road = roadOf(route)
     const mass = ridingMass(plan, route.length)
     this.steps = stepsOf(route, plan, weather)
     this.distance = distance
     this.steady = plan.weather.table.length === 0
     weather.at(0, 0, this.now)
     this.area = 0.5 * (bike.dragArea + wheelDragArea)
-    this.weight = mass * gravity(latitude[latitude.length >> 1]!, 0.5 * (road.lowest + road.highest))
+    this.weight = mass * roadOf(route).gravity
     this.rolling = bike.rolling * this.weight
     this.wetRolling = plan.wet.rolling
     this.power = rider.power

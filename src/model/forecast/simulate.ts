@@ -107,7 +107,7 @@ class ColumnsSink implements Sink {
 }
 
 /** State bits of a step as it was ridden; on foot they say whether it was for want of what the packs give. */
-function stateOf(step: StepConditions, { state, riderWork, motorWork }: Motion): number {
+export function stateOf(step: StepConditions, { state, riderWork, motorWork }: Motion): number {
   const limited = step.packPower < step.peakPower && step.packPower < step.assistRatio * step.riderPower
   if ((state & walking) !== 0)
     return limited && couldRide(step) ? state | (step.packPower > 0 ? packLimits : unpowered) : state

@@ -26,6 +26,9 @@ export const turnover = (work: number, grossEfficiency: number): { energy: numbe
   kilocalories: work / grossEfficiency / joulesPerKilocalorie,
 })
 
+/** Carbohydrate that one kind of sugar can carry in, kg/h: above it takes several kinds, and practice. See `carbohydrateGuidance`. */
+export const mostOfOneSugar = 0.06
+
 /**
  * Carbohydrate while riding by published guidance, kg/h.
  *
@@ -36,7 +39,7 @@ export const turnover = (work: number, grossEfficiency: number): { energy: numbe
  */
 export function carbohydrateGuidance(time: number): { least: number; most: number } {
   if (time < secondsPerHour) return { least: 0, most: 0.03 }
-  return time <= 2.5 * secondsPerHour ? { least: 0.03, most: 0.06 } : { least: 0.03, most: 0.09 }
+  return time <= 2.5 * secondsPerHour ? { least: 0.03, most: mostOfOneSugar } : { least: 0.03, most: 0.09 }
 }
 
 /**

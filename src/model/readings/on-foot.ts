@@ -6,6 +6,12 @@ export type FootCause = 'tooSteep' | 'noCharge' | 'weakPack'
 
 export const footCauses: readonly FootCause[] = ['tooSteep', 'noCharge', 'weakPack']
 
+/** Why a step is walked. @param state bits of a step on foot */
+export function footCause(state: number): FootCause {
+  if ((state & unpowered) !== 0) return 'noCharge'
+  return (state & packLimits) !== 0 ? 'weakPack' : 'tooSteep'
+}
+
 /**
  * What is walked between two stations, by cause, m.
  *
@@ -18,8 +24,7 @@ export function onFootBetween({ columns, route }: Outcome, first: number, last: 
   for (let i = first; i < last; i++) {
     const state = columns.state[i]!
     if ((state & walking) === 0) continue
-    const cause = (state & unpowered) !== 0 ? 'noCharge' : (state & packLimits) !== 0 ? 'weakPack' : 'tooSteep'
-    walked[cause] += distance[i + 1]! - distance[i]!
+    walked[footCause(state)] += distance[i + 1]! - distance[i]!
   }
   return walked
 }

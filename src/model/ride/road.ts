@@ -1,10 +1,13 @@
 import type { Route } from '../route/route'
+import { gravity } from './grade'
 import { climbShare } from './rider'
 
 /** What the ride asks of a route at every step, whatever the plan. One entry a station, for the step from it to the next; see `Stations`. */
 export interface Road {
   lowest: number
   highest: number
+  /** Gravity for the whole ride, m/s²: half-way, between the lowest and the highest place. */
+  gravity: number
   /** Elevation half-way, m. */
   middle: Float64Array
   /** Along the slope, m; 0 for a crossing, which is not ridden. */
@@ -28,7 +31,7 @@ export function roadOf(route: Route): Road {
   return road
 }
 
-function pave({ stations: { distance, elevation, gradient, heading } }: Route): Road {
+function pave({ stations: { distance, elevation, gradient, heading, latitude } }: Route): Road {
   const last = elevation.length - 1
   let lowest = Infinity
   let highest = -Infinity
@@ -40,6 +43,7 @@ function pave({ stations: { distance, elevation, gradient, heading } }: Route): 
   return {
     lowest,
     highest,
+    gravity: gravity(latitude[latitude.length >> 1]!, 0.5 * (lowest + highest)),
     middle: elevation.map((height, i) => 0.5 * (height + elevation[Math.min(i + 1, last)]!)),
     length: distance.map((at, i) => (i < last ? (distance[i + 1]! - at) / level[i]! : 0)),
     level,

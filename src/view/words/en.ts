@@ -5,6 +5,8 @@ import type { EffortFault } from '../../model/readings/rider'
 import type { KitItem } from '../../model/plan/day-schema'
 import type { Surface } from '../../model/plan/parameters'
 import type { FillFirst, PlanStretch } from '../../model/plan/schema'
+import type { FootEdge } from '../../model/studies/near-walking'
+import type { LaterCause, StrongerLater } from '../../model/studies/stronger'
 import type { Fault, WeatherColumn } from '../../model/text/fault'
 import type { Identified, PlanFault } from '../../model/plan/check'
 import type { Said } from '../../state/said'
@@ -80,7 +82,7 @@ const surfaceNames: Record<Surface, string> = {
  * @param format numbers in the rider's units
  */
 export const en = (format: Format) => {
-  const { energy, measure, number, percent, shortDistance, speed } = format
+  const { distance, duration, energy, measure, number, percent, shortDistance, speed } = format
   const footCauses: Record<FootCause, string> = {
     tooSteep: 'too steep to ride with this drive',
     noCharge: 'the motor could climb it, but no charge is left',
@@ -128,6 +130,15 @@ export const en = (format: Format) => {
     ]
     return said.length === 0 ? 'Nothing of its own yet' : said.join(', ')
   }
+
+  const kilograms = (mass: number) => measure(mass, 'mass', 0)
+  const laterCause = worded<LaterCause>({
+    charging: ({ time }) => `${duration(time)} more at the charger`,
+    onFoot: ({ length }) => `${shortDistance(length)} more on foot`,
+    motorOff: ({ length }) => `the packs are spent sooner, and ${distance(length)} more go without the motor`,
+    swaps: ({ count }) => (count === 1 ? 'one more swap of packs' : `${count} more swaps of packs`),
+    weather: () => 'you meet other weather',
+  })
 
   return {
     route: {},
@@ -282,6 +293,17 @@ export const en = (format: Format) => {
         ? `${table} begins after the start: its first row stands in before.`
         : `${table} ends before the finish: its last row stands in after.`
     },
+
+    /** Where a little mass decides whether one rides or walks. */
+    nearWalking: {
+      heavier: ({ mass, distance, cause, tried, length }: FootEdge) =>
+        `With about ${kilograms(mass)} more you would walk at ${format.place(distance)}: ${footCauses[cause]}.${length > 0 ? ` With ${kilograms(tried)} more it is ${shortDistance(length)} more on foot.` : ''}`,
+      lighter: ({ mass, distance, tried, length }: FootEdge) =>
+        `With about ${kilograms(mass)} less you would ride at ${format.place(distance)}.${length > 0 ? ` With ${kilograms(tried)} less it is ${shortDistance(length)} less on foot.` : ''}`,
+    },
+    /** That more power makes the day longer, and why. */
+    strongerLater: ({ more, time, causes }: StrongerLater) =>
+      `With ${percent(more)} more power of your own the day would be ${duration(time)} longer${causes.length > 0 ? `: ${causes.map(laterCause).join('; ')}` : ''}.`,
 
     lights: {
       dark: 'Part of the ride is in twilight or dark: carry lights front and rear, charged.',
