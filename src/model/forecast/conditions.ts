@@ -1,5 +1,5 @@
 import type { Plan } from '../plan/schema'
-import { airDensity, pressureAt, wheelDragArea } from '../ride/air'
+import { airDensity, wheelDragArea } from '../ride/air'
 import type { StepConditions } from '../ride/forces'
 import { electricalPower, mechanicalPower } from '../ride/motor'
 import { roadOf } from '../ride/road'
@@ -103,13 +103,12 @@ export class Conditions {
   private meetWeather(station: number, ride: Ride): void {
     const { now, steps, step } = this
     const at = rowLength * station
-    const height = steps[at + row.middle]!
     const east = steps[at + row.east]!
     const north = steps[at + row.north]!
     this.weather.at(ride.time, this.distance[station]!, now)
-    step.halfDensityArea =
-      this.area *
-      airDensity(pressureAt(height, now.pressure), now.seaLevelCelsius - this.lapseRate * height, this.humidity)
+    const pressure = now.pressure * steps[at + row.pressure]!
+    const celsius = now.seaLevelCelsius - this.lapseRate * steps[at + row.middle]!
+    step.halfDensityArea = this.area * airDensity(pressure, celsius, this.humidity)
     step.headWind = -(now.windEast * east + now.windNorth * north)
     step.sideWind = now.windNorth * east - now.windEast * north
     step.rolling *= wetFactor(now.wetness, this.wetRolling)

@@ -27,12 +27,13 @@ export const row = {
   density: 5,
   head: 6,
   side: 7,
-  /** Else: elevation half-way, m, and what part of the wind at 10 m meets the rider as wind from east and north. */
-  middle: 5,
+  /** Else: pressure over that at sea level, what part of the wind at 10 m meets the rider as wind from east and north, and elevation half-way, m. */
+  pressure: 5,
   east: 6,
   north: 7,
+  middle: 8,
 } as const
-export const rowLength = 8
+export const rowLength = 9
 
 const densityEvery = 20 // m of height
 
@@ -62,7 +63,8 @@ export function stepsOf(route: Route, plan: Plan, weather: WeatherAlong): Float6
       steps[at + row.rise] = road.rise[i]!
       steps[at + row.climb] = road.climb[i]!
       steps[at + row.assist] = along.assist[i]!
-      steps[at + row.density] = steady === undefined ? road.middle[i]! : steady(road.middle[i]!)
+      steps[at + row.density] = steady === undefined ? pressureAt(road.middle[i]!, 1) : steady(road.middle[i]!)
+      steps[at + row.middle] = road.middle[i]!
       steps[at + row.head] = wind * (steady === undefined ? east : headWindOf(now, east, north))
       steps[at + row.side] = wind * (steady === undefined ? north : sideWindOf(now, east, north))
     }

@@ -27,6 +27,21 @@ export const pressureAt = (height: number, seaLevelPressure = 101325): number =>
  */
 export const saturationPressure = (celsius: number): number => 611.2 * Math.exp((17.62 * celsius) / (243.12 + celsius))
 
+const tableFrom = -60 // °C
+const tableTo = 60
+const perKelvin = 4
+const saturated = Float64Array.from({ length: (tableTo - tableFrom) * perKelvin + 2 }, (_, i) =>
+  saturationPressure(tableFrom + i / perKelvin),
+)
+
+/** As `saturationPressure`, from a table of quarter kelvins where it reaches: off by less than 1 Pa, and so much quicker that a ride may ask at each step. */
+function saturationInTable(celsius: number): number {
+  const place = (celsius - tableFrom) * perKelvin
+  if (!(place >= 0 && place < saturated.length - 1)) return saturationPressure(celsius)
+  const i = place | 0
+  return saturated[i]! + (place - i) * (saturated[i + 1]! - saturated[i]!)
+}
+
 /**
  * Density of moist air as a mixture of ideal gases; within 0.1 % of CIPM-2007 (Picard et al. 2008, Metrologia 45:149-155).
  *
@@ -37,8 +52,8 @@ export const saturationPressure = (celsius: number): number => 611.2 * Math.exp(
  */
 export function airDensity(pressure: number, celsius: number, humidity: number): number {
   const kelvin = celsius + kelvinAtZeroCelsius
-  const vapour = humidity * saturationPressure(celsius)
-  return (pressure - vapour) / (gasConstantDryAir * kelvin) + vapour / (gasConstantVapour * kelvin)
+  const vapour = humidity * saturationInTable(celsius)
+  return (pressure - vapour * (1 - gasConstantDryAir / gasConstantVapour)) / (gasConstantDryAir * kelvin)
 }
 
 /**

@@ -93,8 +93,8 @@ export function ride(step: StepConditions, motion: Motion): boolean {
     perSpeed = 1 / w
     if (passes === 0) {
       const settling = length * (resistanceSlope + (drive * perSpeed - driveSlope) * perSpeed) * perSpeed * step.perMass
-      if (settling > 0.2) perGain = 2 / (1 + settling / Math.sqrt(36 + settling * settling))
-      else if (settling > 0) perGain = 2 - settling * (1 / 3 - settling * (1 / 18))
+      if (settling > 0.6) perGain = 2 / (1 + settling / Math.sqrt(36 + settling * settling))
+      else if (settling > 0) perGain = 2 - settling * (1 / 3 - settling * (1 / 18 - settling * (1 / 108)))
     }
     const gained = (w - from) * perGain
     const mean = from + 0.5 * gained

@@ -51,6 +51,8 @@ interface Series {
   /** Seconds since the start, ascending. */
   times: Float64Array
   values: Float64Array
+  /** Reciprocal of the time to the next, 1/s; 0 for the last. */
+  perTime: Float64Array
   /** Where the last reading was, so that the next one need not search. */
   cursor: number
 }
@@ -87,7 +89,8 @@ export class WeatherAlong {
       const lowered = plain.lapseRate * heightAt(place.distance)
       const atStart = plain.temperatureCelsius + plain.lapseRate * heightAt(0)
       const values = valuesOf(hours, times, plain, lowered, atStart, wetting)
-      return { distance: place.distance, times, values, cursor: 0 }
+      const perTime = times.map((time, k) => (k + 1 < times.length ? 1 / (times[k + 1]! - time) : 0))
+      return { distance: place.distance, times, values, perTime, cursor: 0 }
     })
   }
 
@@ -107,7 +110,7 @@ export class WeatherAlong {
     if (after !== undefined && distance > before) {
       read(after, time, next)
       const share = (distance - before) / (after.distance - before)
-      for (let k = 0; k < quantities; k++) here[k] = here[k]! * (1 - share) + next[k]! * share
+      for (let k = 0; k < quantities; k++) here[k]! += share * (next[k]! - here[k]!)
     }
     into.seaLevelCelsius = here[0]!
     into.windEast = here[1]!
@@ -188,18 +191,16 @@ function filled(times: Float64Array, values: (number | null)[]): number[] | unde
 }
 
 function read(series: Series, time: number, into: Float64Array): void {
-  const { times, values } = series
+  const { times, values, perTime } = series
   const last = times.length - 1
   let k = series.cursor
   while (k < last && times[k + 1]! <= time) k++
   while (k > 0 && times[k]! > time) k--
   series.cursor = k
-  const from = times[k]!
-  const share = k < last && time > from ? (time - from) / (times[k + 1]! - from) : 0
-  const start = k * quantities
-  for (let q = 0; q < quantities; q++)
-    into[q] =
-      share === 0 ? values[start + q]! : values[start + q]! * (1 - share) + values[start + quantities + q]! * share
+  const from = k * quantities
+  const to = k < last ? from + quantities : from
+  const share = time > times[k]! ? (time - times[k]!) * perTime[k]! : 0
+  for (let q = 0; q < quantities; q++) into[q] = values[from + q]! + share * (values[to + q]! - values[from + q]!)
 }
 
 /**
