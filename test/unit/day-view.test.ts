@@ -93,15 +93,17 @@ describe('the wind', () => {
     expect(windSentences([], 'metric')).toEqual(['No leg is into the wind for more than half of its length.'])
   })
 
+  const calm = { against: 0, ahead: 0, behind: 0 }
+
   it('draws a petal for each direction that is ridden, by what the wind does there', () => {
-    const rose: Sector[] = Array.from({ length: 16 }, (_, k) => ({ degrees: 22.5 * k, length: 0, against: 0 }))
-    Object.assign(rose[0]!, { length: 4000, against: 5 })
-    Object.assign(rose[8]!, { length: 1000, against: -5 })
+    const rose: Sector[] = Array.from({ length: 16 }, (_, k) => ({ degrees: 22.5 * k, length: 0, wind: calm }))
+    Object.assign(rose[0]!, { length: 4000, wind: { against: 5, ahead: 1, behind: 0 } })
+    Object.assign(rose[8]!, { length: 1000, wind: { against: -5, ahead: 0, behind: 1 } })
     const drawn = petals(rose)
     expect(drawn.map(({ wind }) => wind)).toEqual(['against', 'behind'])
     expect(drawn[0]!.path, 'north is up').toContain('L -0.1951 -0.9808')
     expect(drawn[1]!.path, 'a quarter of the way is half the radius').toContain('A 0.5000')
-    expect(petals(Array.from({ length: 16 }, () => ({ degrees: 0, length: 0, against: 0 })))).toEqual([])
+    expect(petals(Array.from({ length: 16 }, () => ({ degrees: 0, length: 0, wind: calm })))).toEqual([])
   })
 })
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { legsOf } from '../../src/model/readings/legs'
 import { coverGap, headWindOf, noWeather, sideWindOf, WeatherAlong, wetFactor } from '../../src/model/world/weather'
 import { readWeather } from '../../src/model/text/weather-table'
-import { windRose } from '../../src/model/readings/wind'
+import { isBefore, isInto, windRose } from '../../src/model/readings/wind'
 import { instantOf } from '../../src/model/world/zone'
 import type { WeatherPlace } from '../../src/model/plan/day-schema'
 import { defaultStop } from '../../src/model/plan/defaults'
@@ -190,8 +190,13 @@ describe('the wind rose', () => {
     const rose = windRose(under('time,wind m/s,from\n06:00,4,N'))
     near(rose[0]!.length, 25_000, 1e-6)
     near(rose[4]!.length, 25_000, 1e-6)
-    near(rose[0]!.against, 4, 1e-9)
-    near(rose[4]!.against, 0, 1e-9)
+    near(rose[0]!.wind.against, 4, 1e-9)
+    near(rose[4]!.wind.against, 0, 1e-9)
+    expect([0, 4].map((k) => [isInto(rose[k]!.wind), isBefore(rose[k]!.wind)])).toEqual([
+      [true, false],
+      [false, false],
+    ])
+    expect(isBefore(windRose(under('time,wind m/s,from\n06:00,4,S'))[0]!.wind)).toBe(true)
     expect(rose.filter(({ length }) => length > 0)).toHaveLength(2)
   })
 

@@ -4,16 +4,6 @@ import { radiansPerDegree } from '../units'
 import { headWindOf, noWeather } from '../world/weather'
 import { departuresOf } from './departures'
 
-/** One of 16 directions of travel. */
-export interface Sector {
-  /** Middle of the sector, degrees from north. */
-  degrees: number
-  /** Ridden length, m. */
-  length: number
-  /** Mean wind against the rider at 10 m height, m/s; negative from behind, 0 where nothing is ridden. */
-  against: number
-}
-
 /** The wind over a stretch. */
 export interface StretchWind {
   /** Mean wind against the rider at 10 m height, m/s; negative from behind. */
@@ -23,9 +13,45 @@ export interface StretchWind {
   behind: number
 }
 
+/** Whether more than half of a stretch goes into the wind, or before it. */
+export const isInto = ({ ahead }: StretchWind): boolean => ahead > 0.5
+export const isBefore = ({ behind }: StretchWind): boolean => behind > 0.5
+
+/** One of 16 directions of travel. */
+export interface Sector {
+  /** Middle of the sector, degrees from north. */
+  degrees: number
+  /** Ridden length, m. */
+  length: number
+  wind: StretchWind
+}
+
 const sectors = 16
 const withinCosine = Math.cos(60 * radiansPerDegree)
 const calm = 0.5 // m/s: below this no direction counts, a choice
+
+/** The one rule for what is head wind and what is tail wind, summed up over steps. */
+class WindSum {
+  length = 0
+  private against = 0
+  private ahead = 0
+  private behind = 0
+
+  /** @param step length, m @param against wind against the rider, m/s @param wind all of it, m/s */
+  add(step: number, against: number, wind: number): void {
+    this.length += step
+    this.against += against * step
+    if (wind < calm) return
+    if (against > wind * withinCosine) this.ahead += step
+    else if (against < -wind * withinCosine) this.behind += step
+  }
+
+  mean(): StretchWind {
+    const { length, against, ahead, behind } = this
+    const share = (part: number) => (length > 0 ? part / length : 0)
+    return { against: share(against), ahead: share(ahead), behind: share(behind) }
+  }
+}
 
 /**
  * The wind rose of a ride: how far it goes in each direction, with the wind met there at the hour it is ridden.
@@ -33,38 +59,25 @@ const calm = 0.5 // m/s: below this no direction counts, a choice
  * @returns 16 sectors, the first to the north, clockwise
  */
 export function windRose(outcome: Outcome): Sector[] {
-  const rose = Array.from({ length: sectors }, (_, k) => ({ degrees: (360 * k) / sectors, length: 0, against: 0 }))
-  windOver(outcome)(0, outcome.columns.time.length - 1, (heading, step, against) => {
+  const sums = Array.from({ length: sectors }, () => new WindSum())
+  windOver(outcome)(0, outcome.columns.time.length - 1, (heading, step, against, wind) => {
     const turns = heading / (2 * Math.PI)
-    const sector = rose[Math.round((turns - Math.floor(turns)) * sectors) % sectors]!
-    sector.length += step
-    sector.against += against * step
+    sums[Math.round((turns - Math.floor(turns)) * sectors) % sectors]!.add(step, against, wind)
   })
-  for (const sector of rose) if (sector.length > 0) sector.against /= sector.length
-  return rose
+  return sums.map((sum, k) => ({ degrees: (360 * k) / sectors, length: sum.length, wind: sum.mean() }))
 }
 
 /**
- * The wind over stretches of a ride at the hour they are ridden: the one rule for what is head wind and what is tail wind.
+ * The wind over stretches of a ride at the hour they are ridden.
  *
  * @returns asked with the first and last station of a stretch
  */
 export function windBetween(outcome: Outcome): (first: number, last: number) => StretchWind {
   const over = windOver(outcome)
-  const { distance } = outcome.route.stations
   return (first, last) => {
-    let sum = 0
-    let ahead = 0
-    let behind = 0
-    over(first, last, (_, step, against, wind) => {
-      sum += against * step
-      if (wind < calm) return
-      if (against > wind * withinCosine) ahead += step
-      else if (against < -wind * withinCosine) behind += step
-    })
-    const length = distance[last]! - distance[first]!
-    const share = (part: number) => (length > 0 ? part / length : 0)
-    return { against: share(sum), ahead: share(ahead), behind: share(behind) }
+    const sum = new WindSum()
+    over(first, last, (_, step, against, wind) => sum.add(step, against, wind))
+    return sum.mean()
   }
 }
 

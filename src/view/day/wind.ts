@@ -1,5 +1,5 @@
 import type { Leg } from '../../model/readings/legs'
-import type { Sector } from '../../model/readings/wind'
+import { isBefore, isInto, type Sector } from '../../model/readings/wind'
 import { measure, type Units } from '../format'
 
 /** A sector of the rose as drawn: an SVG path, and whether the wind there is against, behind or aside. */
@@ -7,8 +7,6 @@ export interface Petal {
   path: string
   wind: 'against' | 'behind' | 'aside'
 }
-
-const aside = 0.7 // m/s along the way: less is neither against nor behind, a choice
 
 /** Petals as long as the way in their direction, the longest of radius 1; y down, north up. */
 export function petals(rose: readonly Sector[]): Petal[] {
@@ -19,13 +17,13 @@ export function petals(rose: readonly Sector[]): Petal[] {
     `${(radius * Math.sin(angle)).toFixed(4)} ${(-radius * Math.cos(angle)).toFixed(4)}`
   return rose
     .filter(({ length }) => length > 0)
-    .map(({ degrees, length, against }) => {
+    .map(({ degrees, length, wind }) => {
       const angle = (degrees * Math.PI) / 180
       const radius = Math.sqrt(length / longest)
       const arc = `A ${radius.toFixed(4)} ${radius.toFixed(4)} 0 0 1`
       return {
         path: `M 0 0 L ${point(angle - half, radius)} ${arc} ${point(angle + half, radius)} Z`,
-        wind: against > aside ? 'against' : against < -aside ? 'behind' : 'aside',
+        wind: isInto(wind) ? 'against' : isBefore(wind) ? 'behind' : 'aside',
       }
     })
 }
@@ -34,8 +32,8 @@ type LegWind = Pick<Leg, 'number' | 'wind'>
 
 /** Which legs are into the wind, and which have it behind, as sentences. */
 export function windSentences(legs: readonly LegWind[], units: Units): string[] {
-  const into = legs.filter(({ wind }) => wind.ahead > 0.5)
-  const behind = legs.filter(({ wind }) => wind.behind > 0.5)
+  const into = legs.filter(({ wind }) => isInto(wind))
+  const behind = legs.filter(({ wind }) => isBefore(wind))
   const speed = (value: number) => measure(value, 'windSpeed', units)
   const said: string[] = []
   if (into.length > 0) {
