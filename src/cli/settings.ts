@@ -5,6 +5,8 @@ import { readWeather } from '../model/text/weather-table'
 import { wordsIn } from '../view/words/words'
 import { Fault, type Setting } from './arguments'
 
+const words = wordsIn('metric')
+
 /** The one path whose value may be a file, as `@hours.csv`. */
 const tablePath = 'weather.table'
 
@@ -36,13 +38,13 @@ export function planWith(
 
 function checked(text: string): Plan {
   const reading = readPlan(text)
-  if (!reading.ok) throw new Fault(wordsIn('metric').plan(reading.fault))
+  if (!reading.ok) throw new Fault(words.plan(reading.fault))
   return reading.plan
 }
 
 function weatherOf(text: string, start: string): unknown {
-  const reading = readWeather(text, start.slice(0, 10))
-  if (!reading.ok) throw new Fault(`--set ${tablePath}: ${wordsIn('metric').typed(reading.fault)}`)
+  const reading = readWeather(text, start.slice(0, 10), words.names.weatherAt)
+  if (!reading.ok) throw new Fault(`--set ${tablePath}: ${words.typed(reading.fault)}`)
   return reading.value
 }
 

@@ -4,6 +4,7 @@ import { simulate } from '../model/forecast/simulate'
 import { crossFieldFault, readPlan, writePlan } from '../model/plan/check'
 import { defaultPlan } from '../model/plan/defaults'
 import { addStop, changeStop } from '../model/plan/edit'
+import type { Names } from '../model/plan/names'
 import type { Plan } from '../model/plan/schema'
 import { keepPlaces } from '../model/plan/keep-places'
 import { WHOLE_FILE, type ReadRoute, type RouteChoice, type RouteReading } from '../model/route/reading'
@@ -73,7 +74,11 @@ export class Workbench {
   readonly settled: Outcome | undefined = $derived(this.#settled?.route === this.route ? this.#settled : this.outcome)
   readonly legs: Leg[] = $derived(this.settled === undefined ? [] : legsOf(this.settled))
 
-  constructor(private readonly store: Store) {}
+  /** @param names of what the desk adds to a plan */
+  constructor(
+    private readonly store: Store,
+    private readonly names: Names,
+  ) {}
 
   get view(): ViewState {
     return this.#view
@@ -97,7 +102,7 @@ export class Workbench {
     const reading = readPlan(kept.plan)
     if (!reading.ok) this.message = { kind: 'fault', said: { code: 'keptPlanRefused', fault: reading.fault } }
     const { choice, ...file } = kept.file
-    return this.#read(file, choice, () => (reading.ok ? reading.plan : defaultPlan()))
+    return this.#read(file, choice, () => (reading.ok ? reading.plan : defaultPlan(this.names)))
   }
 
   /**
@@ -108,7 +113,7 @@ export class Workbench {
     return this.#read(
       { bytes, fileName },
       WHOLE_FILE,
-      () => plan ?? { ...(this.plan ?? defaultPlan()), ...withoutPlaces },
+      () => plan ?? { ...(this.plan ?? defaultPlan(this.names)), ...withoutPlaces },
     )
   }
 
@@ -120,7 +125,7 @@ export class Workbench {
     const before = this.open
     if (before === undefined) return Promise.resolve(false)
     return this.#read(before.file, choice, (open) => {
-      const plan = this.plan ?? defaultPlan()
+      const plan = this.plan ?? defaultPlan(this.names)
       return choice.line === before.choice.line ? keepPlaces(plan, before, open) : { ...plan, crossings: [] }
     })
   }
@@ -198,7 +203,7 @@ export class Workbench {
   pinStop(distance: number): string | undefined {
     let id: string | undefined
     this.edit((plan) => {
-      const added = addStop(plan, distance)
+      const added = addStop(plan, distance, this.names.stop)
       id = added.id
       return added.plan
     })

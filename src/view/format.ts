@@ -3,6 +3,7 @@ import {
   joulesPerWattHour,
   kilogramsPerPound,
   kilometresPerHour,
+  litresPerFluidOunce,
   metresPerFoot,
   metresPerKilometre,
   metresPerMile,
@@ -134,6 +135,12 @@ export function duration(seconds: number): string {
   return hours === 0 ? `${minutes} min` : `${hours} h ${String(minutes % 60).padStart(2, '0')} min`
 }
 
+/** `0.75 l` or `25 fl oz`, from litres. */
+export const volume = (litres: number, units: Units): string =>
+  units === 'metric'
+    ? `${number(litres, Number.isInteger(litres * 10) ? 1 : 2)} l`
+    : `${number(litres / litresPerFluidOunce)} fl oz`
+
 /** A value with its unit, in the digits that its unit is written with, or in others. */
 export function measure(value: number, quantity: Quantity, units: Units, digits?: number): string {
   const unit = unitOf(quantity, units)
@@ -159,6 +166,7 @@ const boundTo = (units: Units) => ({
   /** `km 12.3`: a place on the route. */
   place: (metres: number, digits?: number) => place(metres, units, digits),
   height: (metres: number) => height(metres, units),
+  volume: (litres: number) => volume(litres, units),
   speed: (metresPerSecond: number) => speed(metresPerSecond, units),
   /** Anything else that the plan's catalogue has a quantity for: `36.0 V`, `12 °C`. */
   measure: (value: number, quantity: Quantity, digits?: number) => measure(value, quantity, units, digits),

@@ -1,5 +1,6 @@
 import { everyDay } from '../model/plan/day-schema'
 import { defaultPlan, defaultStop } from '../model/plan/defaults'
+import type { Names } from '../model/plan/names'
 import type { Plan } from '../model/plan/schema'
 import type { Workbench } from '../state/workbench.svelte'
 
@@ -29,8 +30,8 @@ export const samples: readonly Sample[] = [
 ]
 
 /** Where the first visit begins: a windy long day with an old second pack, which needs the charge at the inn, and an hourly ferry. */
-export function demoPlan(): Plan {
-  const plan = defaultPlan()
+export function demoPlan(names: Names): Plan {
+  const plan = defaultPlan(names)
   const [first, second] = plan.battery.packs
   return {
     ...plan,

@@ -83,7 +83,7 @@ const hills = (): Route =>
 function defaultDay(length: number): Plan {
   const plan = defaultPlan()
   plan.battery.packs = plan.battery.packs.map((pack) => ({ ...pack, capacityAh: 28 }))
-  return addStop(plan, 0.45 * length).plan
+  return addStop(plan, 0.45 * length, String).plan
 }
 
 /** All that a rider can reasonably ask at once: hourly weather at three places, lights by the dark, timetable, controls, stretches, two packs and a carried one. */

@@ -1,8 +1,11 @@
-import { demoKit } from '../../src/model/plan/demo-kit'
 import { massOf } from '../../src/model/plan/kit'
 import { carbohydrateGuidance, turnover } from '../../src/model/readings/needs'
 import { balanceAfter, capacityFrom, recoveryTime } from '../../src/model/readings/rider'
+import { demoKit } from '../../src/view/kit/demoKit'
+import { wordsIn } from '../../src/view/words/words'
 import type { ReferenceCheck } from './check'
+
+const things = demoKit(wordsIn('metric').kit.demo)
 
 const effort = (duration: number) => ({ duration, power: 260 + 17_900 / duration })
 const tested = () => {
@@ -53,7 +56,7 @@ const practice: ReferenceCheck[] = [
     source: 'common practice, no source',
     unit: 'kg',
     expected: 0.2,
-    ours: () => demoKit.find(({ name }) => name === 'Inner tube')?.mass ?? NaN,
+    ours: () => things.find(({ name }) => name === 'Inner tube')?.mass ?? NaN,
     tolerance: 0.04,
     basis: 'common practice, no source',
   },
@@ -62,7 +65,7 @@ const practice: ReferenceCheck[] = [
     source: 'common practice, no source',
     unit: 'kg',
     expected: 10,
-    ours: () => demoKit.filter(({ name }) => /carried/i.test(name)).reduce((sum, item) => sum + massOf(item), 0),
+    ours: () => things.filter(({ name }) => /carried/i.test(name)).reduce((sum, item) => sum + massOf(item), 0),
     tolerance: 1.5,
     basis: 'common practice, no source',
   },

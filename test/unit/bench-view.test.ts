@@ -12,8 +12,11 @@ import { momentAt } from '../../src/view/bench/moment'
 import { takeOver } from '../../src/view/bench/takeOver'
 import { phasesText, summarySentence } from '../../src/view/bench/words'
 import { leftSentences } from '../../src/view/sheet/sourceReport'
+import { wordsIn } from '../../src/view/words/words'
 import { near } from '../asserts'
 import { rideOver } from '../rides'
+
+const { names } = wordsIn('metric')
 
 const course = { length: 60_000, crossings: [45_000] }
 
@@ -161,7 +164,7 @@ describe('taking an alternative over', () => {
     { charger, mass: 0, saved: 0.7, free: 1 },
   )
   const row = (change: string) => rows.find((one) => one.change === change)!
-  const taken = (change: string) => takeOver(row(change), source, 'stop-1', charger)!(plan)
+  const taken = (change: string) => takeOver(row(change), source, 'stop-1', charger, names)!(plan)
 
   it('changes that one thing of the source and nothing else', () => {
     const series = sourceOf(taken('blocks in series'))
@@ -173,18 +176,18 @@ describe('taking an alternative over', () => {
 
   it('uses the charger at the stop that is looked at', () => {
     expect(taken('mains charger').stops[0]!.source).toBe(charger.id)
-    expect(takeOver(row('mains charger'), source, undefined, charger)).toBeUndefined()
+    expect(takeOver(row('mains charger'), source, undefined, charger, names)).toBeUndefined()
     const without = { ...plan, sources: [source] }
-    const added = takeOver(row('mains charger'), source, 'stop-1', undefined)!(without)
+    const added = takeOver(row('mains charger'), source, 'stop-1', undefined, names)!(without)
     expect(added.sources.find(({ id }) => id === added.stops[0]!.source)?.kind).toBe('mains')
   })
 
   it('offers none for what is refused, what stands there, or what a plan cannot hold', () => {
-    expect(takeOver(row('as it is'), source, 'stop-1', charger)).toBeUndefined()
-    expect(takeOver({ ...row('bigger pack'), refusal: 'No.' }, source, 'stop-1', charger)).toBeUndefined()
+    expect(takeOver(row('as it is'), source, 'stop-1', charger, names)).toBeUndefined()
+    expect(takeOver({ ...row('bigger pack'), refusal: 'No.' }, source, 'stop-1', charger, names)).toBeUndefined()
     const to = row('blocks in series').to!
     const beyond = { ...row('blocks in series'), to: { ...to, carried: { ...to.carried, blocksInSeries: 21 } } }
-    expect(takeOver(beyond, source, 'stop-1', charger)).toBeUndefined()
+    expect(takeOver(beyond, source, 'stop-1', charger, names)).toBeUndefined()
   })
 })
 
@@ -217,17 +220,17 @@ describe('the drawing', () => {
 describe('carry it or not', () => {
   const plan = day()
   const outcome = rideOver(course, plan)
-  const choices = carryOrNot(outcome, 'carried-1')
+  const choices = carryOrNot(outcome, 'carried-1', names.pack)
   const choice = (what: string) => choices.find((one) => one.what === what)!
 
   it('sets the day with the source beside one with another pack and one with neither', () => {
-    expect(choices.map(({ what }) => what)).toEqual(['carried source', 'another pack', 'neither'])
-    expect(choice('carried source').outcome).toBe(outcome)
+    expect(choices.map(({ what }) => what)).toEqual(['carried', 'pack', 'neither'])
+    expect(choice('carried').outcome).toBe(outcome)
     const { carried, converter, sourceCable, outputCable } = sourceOf(plan)
     const mass = 3 * carried.blockMass + converter.mass + sourceCable.mass + outputCable.mass
-    near(choice('carried source').mass - choice('neither').mass, mass, 1e-9)
-    near(choice('another pack').mass - choice('neither').mass, plan.battery.packs.at(-1)!.mass, 1e-9)
-    expect(choice('another pack').margin.margin).toBeGreaterThan(choice('neither').margin.margin)
+    near(choice('carried').mass - choice('neither').mass, mass, 1e-9)
+    near(choice('pack').mass - choice('neither').mass, plan.battery.packs.at(-1)!.mass, 1e-9)
+    expect(choice('pack').margin.margin).toBeGreaterThan(choice('neither').margin.margin)
     for (const { time, outcome, margin } of choices) {
       expect(time).toBe(outcome.columns.time.at(-1))
       expect(margin.verdict === 'empty').toBe(outcome.emptyAt !== undefined)
@@ -247,6 +250,6 @@ describe('carry it or not', () => {
   })
 
   it('has nothing to compare where nothing uses the source', () => {
-    expect(carryOrNot(rideOver(course, planWithout(plan, 'carried-1')), 'carried-1')).toEqual([])
+    expect(carryOrNot(rideOver(course, planWithout(plan, 'carried-1')), 'carried-1', names.pack)).toEqual([])
   })
 })

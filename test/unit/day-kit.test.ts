@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs'
 import Papa from 'papaparse'
 import { describe, expect, it } from 'vitest'
-import { demoKit } from '../../src/model/plan/demo-kit'
 import { heavyAndUnused, kilogramCost, kitDifference, kitLines } from '../../src/model/studies/kit-cost'
 import { kitTotals, meanMass, replaceItem } from '../../src/model/plan/kit'
 import { kitCsv, readKit } from '../../src/model/export/kit'
@@ -10,8 +9,11 @@ import { defaultPlan } from '../../src/model/plan/defaults'
 import type { KitItem } from '../../src/model/plan/day-schema'
 import { readRoute } from '../../src/model/route/read'
 import { wordsIn } from '../../src/view/words/words'
+import { demoKit } from '../../src/view/kit/demoKit'
 import { near, within } from '../asserts'
 import { courseRoute } from '../routes'
+
+const things = demoKit(wordsIn('metric').kit.demo)
 
 const item = (change: Partial<KitItem>): KitItem => ({
   id: 'kit-1',
@@ -50,7 +52,7 @@ describe('the kit list', () => {
   })
 
   it('sorts out what is heavy and never used', () => {
-    const lines = kitLines(demoKit, { time: 10, energy: 100, riderWork: 0 }, 36_000, 200_000)
+    const lines = kitLines(things, { time: 10, energy: 100, riderWork: 0 }, 36_000, 200_000)
     const unused = heavyAndUnused(lines)
     expect(unused.length).toBeGreaterThan(2)
     expect(unused.map(({ mass }) => mass)).toEqual(unused.map(({ mass }) => mass).sort((a, b) => b - a))
@@ -133,14 +135,14 @@ const { marks } = words.kit
 describe('kit as CSV', () => {
   it('comes back as it went, with names of every kind', () => {
     const items = [
-      ...demoKit,
-      item({ id: `kit-${demoKit.length + 1}`, name: '=SUM(A1:A9)', mass: 0.1234567 }),
+      ...things,
+      item({ id: `kit-${things.length + 1}`, name: '=SUM(A1:A9)', mass: 0.1234567 }),
       item({
-        id: `kit-${demoKit.length + 2}`,
+        id: `kit-${things.length + 2}`,
         name: '-2 "quoted", and; more\nlines',
         use: { by: 'distance', rate: 2e-6 },
       }),
-      item({ id: `kit-${demoKit.length + 3}`, name: '@Ünïcødé 🚲', count: 0 }),
+      item({ id: `kit-${things.length + 3}`, name: '@Ünïcødé 🚲', count: 0 }),
     ]
     const result = readKit(kitCsv(items, marks), marks)
     if (!result.ok) throw new Error(result.fault.code)

@@ -17,9 +17,12 @@ import {
 } from '../../src/model/plan/edit-weather'
 import { most, type Plan } from '../../src/model/plan/schema'
 import { given } from '../../src/model/place-name'
+import { wordsIn } from '../../src/view/words/words'
 import { near } from '../asserts'
 import { hourly } from '../rides'
 import { courseRoute } from '../routes'
+
+const { names } = wordsIn('metric')
 
 const route = courseRoute({ length: 120_000, elevation: (d) => 0.01 * Math.min(d, 240_000 - d), crossings: [70_000] })
 function planned(change: (plan: Plan) => void = () => {}): Plan {
@@ -121,6 +124,7 @@ describe('proposeStops', () => {
         waypoint('Finish', 119_950),
       ],
       120_000,
+      names.stop,
     )
     expect(
       after.stops
@@ -131,17 +135,17 @@ describe('proposeStops', () => {
       ['Spring', 90_000, 'rest', null, 900],
     ])
     expect(new Set(after.stops.map(({ id }) => id)).size).toBe(3)
-    expect(proposeStops(after, [waypoint('Spring', 90_050)], 120_000)).toBe(after)
+    expect(proposeStops(after, [waypoint('Spring', 90_050)], 120_000, names.stop)).toBe(after)
   })
 
   it('fills a plan to its most and no further', () => {
     const many = Array.from({ length: 300 }, (_, k) => waypoint(`W${k}`, 300 * (k + 1)))
-    expect(proposeStops(planned(), many, 120_000).stops).toHaveLength(most.stops)
+    expect(proposeStops(planned(), many, 120_000, names.stop).stops).toHaveLength(most.stops)
   })
 })
 
 describe('the table of weather', () => {
-  const plan = beginWeatherTable(planned(), 9.2 * 3600)
+  const plan = beginWeatherTable(planned(), 9.2 * 3600, names.weatherStart)
   const hours = (plan: Plan, place = 0) => plan.weather.table[place]!.hours.map(({ time }) => time.slice(11))
 
   it('begins with the plan’s one weather from the hour of the start to beyond the finish', () => {
@@ -151,9 +155,9 @@ describe('the table of weather', () => {
   })
 
   it('holds three places, each with its own hours', () => {
-    const three = addWeatherPlace(addWeatherPlace(plan, 60_000), 120_000)
+    const three = addWeatherPlace(addWeatherPlace(plan, 60_000, names.weatherPlace), 120_000, names.weatherPlace)
     expect(three.weather.table.map(({ distance }) => distance)).toEqual([0, 60_000, 120_000])
-    expect(addWeatherPlace(three, 1)).toBe(three)
+    expect(addWeatherPlace(three, 1, names.weatherPlace)).toBe(three)
     const shorter = setWeatherHour(three, 1, 0, undefined)
     expect(hours(shorter, 1)[0]).toBe('07:00')
     expect(hours(shorter, 0)[0]).toBe('06:00')

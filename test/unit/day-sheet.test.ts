@@ -15,6 +15,8 @@ import { near } from '../asserts'
 import { hourly, root } from '../rides'
 import { courseRoute } from '../routes'
 
+const words = wordsIn('metric')
+
 const zone = 'Europe/Berlin'
 const route = courseRoute({
   length: 150_000,
@@ -24,7 +26,7 @@ const route = courseRoute({
 
 /** A day with a charge at km 40, a rest with a control at km 100 and a crossing between, and its sheet. */
 function day(change: (plan: Plan) => void = () => {}) {
-  const plan = defaultPlan()
+  const plan = defaultPlan(words.names)
   plan.sources = [defaultMains('source-1', 'Charger')]
   plan.stops = [
     {
@@ -68,8 +70,6 @@ function day(change: (plan: Plan) => void = () => {}) {
   const rows = daySheet(outcome, { started, sailings: [sailing], passages: passagesOf(outcome, windows, started) })
   return { plan, outcome, started, sailing, rows }
 }
-
-const words = wordsIn('metric')
 
 describe('the day sheet', () => {
   const { outcome, started, sailing, rows } = day()
@@ -133,7 +133,7 @@ describe('the day sheet', () => {
       for (const pack of plan.battery.packs) pack.charge = charge
     }
     const leftWith = (charge: number) => {
-      const plan = defaultPlan()
+      const plan = defaultPlan(words.names)
       withCharge(charge)(plan)
       const batteries = new Batteries(plan)
       return batteries.left() / batteries.usable

@@ -25,7 +25,7 @@ const flat = () => 0
 const along = (table: readonly WeatherPlace[], height: (d: number) => number = flat) =>
   new WeatherAlong(table, plain, wetting, started, zone, height)
 const read = (text: string) => {
-  const result = readWeather(text, '2027-06-19')
+  const result = readWeather(text, '2027-06-19', wordsIn('metric').names.weatherAt)
   if (!result.ok) throw new Error(result.fault.code)
   return result.value
 }
@@ -100,7 +100,7 @@ describe('a pasted weather table', () => {
     ['km,time,temp\n0,12:00,3\n1,12:00,4\n2,12:00,4\n3,12:00,5', 'Row 5 begins a fourth place; 3 are the most.'],
     ['time,temp\n"12:00,3', 'A quotation mark in the table is never closed.'],
   ])('%j is refused with one sentence', (text, sentence) => {
-    const result = readWeather(text, '2027-06-19')
+    const result = readWeather(text, '2027-06-19', wordsIn('metric').names.weatherAt)
     expect(!result.ok && wordsIn('metric').typed(result.fault)).toBe(sentence)
   })
 })

@@ -39,6 +39,9 @@ import {
 } from '../../src/model/plan/parameters'
 import { most, planSchema, type Plan } from '../../src/model/plan/schema'
 import { History } from '../../src/state/history'
+import { wordsIn } from '../../src/view/words/words'
+
+const { names } = wordsIn('metric')
 
 const seed = 20270619
 
@@ -78,11 +81,11 @@ const edits: Record<string, fc.Arbitrary<Edit>> = {
   start: fc
     .date({ min: new Date('2000-01-01'), max: new Date('2099-12-31'), noInvalidDate: true })
     .map((date) => (plan) => setStart(plan, date.toISOString().slice(0, 16))),
-  addPack: fc.constant(addPack),
+  addPack: fc.constant((plan) => addPack(plan, names.pack)),
   addSource: fc
     .constantFrom('mains' as const, 'carried' as const, 'swap' as const)
-    .map((kind) => (plan) => addSource(plan, kind).plan),
-  addStop: fc.double({ min: 0, max: 2e5, noNaN: true }).map((at) => (plan) => addStop(plan, at).plan),
+    .map((kind) => (plan) => addSource(plan, kind, names).plan),
+  addStop: fc.double({ min: 0, max: 2e5, noNaN: true }).map((at) => (plan) => addStop(plan, at, names.stop).plan),
   changePack: fc.tuple(pick, field(packParameters)).map(
     ([n, change]) =>
       (plan) =>
@@ -189,7 +192,7 @@ describe('edits of the plan', () => {
   it.each<[string, Edit]>([
     ['a value that stands already', (plan) => setFields(plan, 'rider', { power: plan.rider.power })],
     ['the start that stands already', (plan) => setStart(plan, plan.start)],
-    ['the same name of a pack', (plan) => changePack(plan, 'pack-1', { name: 'Pack 1' })],
+    ['the same name of a pack', (plan) => changePack(plan, 'pack-1', { name: plan.battery.packs[0]!.name })],
     ['the same chemistry', (plan) => changeChemistry(plan, 'pack-1', 'nmc')],
     ['the first pack earlier', (plan) => movePack(plan, 'pack-1', -1)],
     ['the last pack later', (plan) => movePack(plan, 'pack-2', 1)],
@@ -221,18 +224,19 @@ describe('edits of the plan', () => {
 
   it('add no more than a plan can hold', () => {
     let plan = defaultPlan()
-    for (let i = 0; i < most.stops + 5; i++) plan = addStop(addSource(addPack(plan), 'carried').plan, i).plan
+    for (let i = 0; i < most.stops + 5; i++)
+      plan = addStop(addSource(addPack(plan, names.pack), 'carried', names).plan, i, names.stop).plan
     expect([plan.battery.packs.length, plan.sources.length, plan.stops.length]).toEqual([
       most.packs,
       most.sources,
       most.stops,
     ])
-    expect(addStop(plan, 1)).toEqual({ plan, id: undefined })
+    expect(addStop(plan, 1, names.stop)).toEqual({ plan, id: undefined })
     expect(readPlan(writePlan(plan)).ok).toBe(true)
   })
 
   it('move a pack in the order of use', () => {
-    const plan = movePack(addPack(defaultPlan()), 'pack-3', -1)
+    const plan = movePack(addPack(defaultPlan(), names.pack), 'pack-3', -1)
     expect(plan.battery.packs.map(({ id }) => id)).toEqual(['pack-1', 'pack-3', 'pack-2'])
   })
 
@@ -271,7 +275,7 @@ describe('edits of the plan', () => {
   })
 
   it('turn stops into rests when their charge source goes', () => {
-    const { plan } = addStop(defaultPlan(), 1000)
+    const { plan } = addStop(defaultPlan(), 1000, names.stop)
     expect(plan.stops[0]!.source).toBe('source-1')
     expect(removeSource(plan, 'source-1').stops[0]!.source).toBe(null)
   })
@@ -294,7 +298,7 @@ describe('edits of the plan', () => {
   })
 
   it('add a charger that the first pack takes', () => {
-    const { plan } = addSource(changePack(defaultPlan(), 'pack-1', { series: 13 }), 'mains')
+    const { plan } = addSource(changePack(defaultPlan(), 'pack-1', { series: 13 }), 'mains', names)
     const charger = plan.sources.at(-1)!
     if (charger.kind !== 'mains') throw new Error('Not a charger.')
     expect(charger.voltage).toBeCloseTo(54.6, 9)

@@ -1,11 +1,14 @@
 import { describe, expect, it } from 'vitest'
 import { kitLines, type KitLine } from '../../src/model/studies/kit-cost'
-import { demoKit } from '../../src/model/plan/demo-kit'
 import type { KitItem } from '../../src/model/plan/day-schema'
 import { heldKit, kitColumns, sortedKit } from '../../src/view/kit/columns'
 import { countEntry, firstUse, massEntry, nameEntry, rateEntry, useText } from '../../src/view/kit/entry'
 import { differenceSentence, kilogramSentence, mass, shortEnergy, shortTime, withVerbs } from '../../src/view/kit/words'
+import { demoKit } from '../../src/view/kit/demoKit'
+import { wordsIn } from '../../src/view/words/words'
 import { near } from '../asserts'
+
+const things = demoKit(wordsIn('metric').kit.demo)
 
 /** What was read, or a failed test. */
 function valueOf<T>(reading: { ok: true; value: T } | { ok: false; sentence: string }): T {
@@ -141,7 +144,7 @@ describe('what it costs in words', () => {
 })
 
 describe('order of the rows', () => {
-  const lines = kitLines(demoKit, { time: 40, energy: 10_000, riderWork: 0 }, 30_000, 165_000)
+  const lines = kitLines(things, { time: 40, energy: 10_000, riderWork: 0 }, 30_000, 165_000)
   const names = (rows: readonly KitLine[]) => rows.map(({ item }) => item.name)
 
   it.each(kitColumns.map(({ key }) => key))('sorts by %s, both ways, and leaves the list alone', (key) => {
@@ -167,9 +170,9 @@ describe('order of the rows', () => {
   it('holds still while a row is edited, and puts new things last', () => {
     const sorted = sortedKit(lines, { key: 'mass', ascending: false })
     const ids = sorted.map(({ item }) => item.id)
-    const added: KitItem = { ...demoKit[0]!, id: 'kit-99', name: 'New' }
+    const added: KitItem = { ...things[0]!, id: 'kit-99', name: 'New' }
     const edited = kitLines(
-      [added, ...demoKit.map((item) => ({ ...item, mass: 1 })).filter(({ id }) => id !== ids[3])],
+      [added, ...things.map((item) => ({ ...item, mass: 1 })).filter(({ id }) => id !== ids[3])],
       { time: 40, energy: 10_000, riderWork: 0 },
       30_000,
       165_000,

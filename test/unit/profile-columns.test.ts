@@ -6,8 +6,11 @@ import { kilometresPerHour } from '../../src/model/units'
 import { columnClasses, columnsOf } from '../../src/view/profile/columns'
 import { chargeLine, elevationLine, speedLine } from '../../src/view/profile/lines'
 import { restClass } from '../../src/view/ramp'
+import { wordsIn } from '../../src/view/words/words'
 import { near, within } from '../asserts'
 import { courseRoute } from '../routes'
+
+const { names } = wordsIn('metric')
 
 describe('columns of the profile', () => {
   it('shares out every step once where stations are denser than pixels', () => {
@@ -58,7 +61,7 @@ describe('columns of the profile', () => {
 describe('lines of the profile', () => {
   const length = 40_000
   const route = courseRoute({ length, elevation: (d) => 100 + 60 * Math.sin(d / 2500), crossings: [25_000] })
-  const pinned = addStop(defaultPlan(), 20_004)
+  const pinned = addStop(defaultPlan(names), 20_004, names.stop)
   const plan = changeStop(pinned.plan, pinned.id ?? '', { goal: 'duration', duration: 1800 })
   const outcome = simulate(route, plan)
   const columns = columnsOf(route, 400)
@@ -90,7 +93,7 @@ describe('lines of the profile', () => {
   })
 
   it('ends with what is charged at a stop at the finish', () => {
-    const { plan } = addStop(defaultPlan(), length)
+    const { plan } = addStop(defaultPlan(names), length, names.stop)
     const there = simulate(route, plan)
     const line = chargeLine(columns, there)
     const halt = there.halts.at(-1)!

@@ -3,10 +3,13 @@ import { simulate } from '../../src/model/forecast/simulate'
 import { addStop } from '../../src/model/plan/edit'
 import { defaultPlan } from '../../src/model/plan/defaults'
 import { chargesAtStop, placeText, profileSentence, stopText } from '../../src/view/profile/words'
+import { wordsIn } from '../../src/view/words/words'
 import { courseRoute } from '../routes'
 
+const { names } = wordsIn('metric')
+
 const route = courseRoute({ length: 30_000, elevation: (d) => 100 + 50 * Math.sin(d / 2000) })
-const { plan, id = '' } = addStop(defaultPlan(), 20_000)
+const { plan, id = '' } = addStop(defaultPlan(names), 20_000, names.stop)
 const outcome = simulate(route, plan)
 const share = (energy: number) => Math.round((100 * energy) / outcome.usable)
 

@@ -9,7 +9,10 @@ import { compassPoint } from '../../src/view/sheet/compass'
 import { middleOfLongestStretch } from '../../src/view/sheet/pinPlace'
 import { chargeSentences, reachText } from '../../src/view/sheet/stopReport'
 import { summaries } from '../../src/view/sheet/summaries'
+import { wordsIn } from '../../src/view/words/words'
 import { courseRoute } from '../routes'
+
+const { names } = wordsIn('metric')
 
 describe('compassPoint', () => {
   // The 16 points, 22.5° apart, clockwise from north.
@@ -65,7 +68,7 @@ describe('reachText', () => {
 })
 
 const hilly = courseRoute({ length: 60_000, elevation: (d) => 100 + 80 * Math.sin(d / 2000), crossings: [40_000] })
-const { plan, id } = addStop(defaultPlan(), 25_000)
+const { plan, id } = addStop(defaultPlan(names), 25_000, names.stop)
 const outcome = simulate(hilly, changeStop(plan, id!, { name: 'Mill', duration: 3 * 3600 }))
 const legs = legsOf(outcome)
 

@@ -12,6 +12,7 @@ import {
   weatherParameters,
   type Parameter,
 } from './parameters'
+import type { Names } from './names'
 import { planVersion, type CarriedSource, type MainsSource, type Plan, type PlanPack, type PlanStop } from './schema'
 
 const defaultsOf = <T extends Record<string, Parameter>>(group: T) =>
@@ -71,8 +72,13 @@ export const defaultStop = (id: string, name: string, distance: number, source: 
   ...defaultsOf(stopParameters),
 })
 
-/** The plan to begin with: a loaded upright touring e-bike of 45 kg with two packs of 500 Wh, and no stop. */
-export function defaultPlan(): Plan {
+/**
+ * The plan to begin with: a loaded upright touring e-bike of 45 kg with two packs of 500 Wh, and no stop.
+ *
+ * @param names packs and charger have none where absent
+ */
+export function defaultPlan(names?: Pick<Names, 'pack' | 'firstCharger'>): Plan {
+  const pack = (number: number) => defaultPack(`pack-${number}`, names?.pack(number) ?? '')
   return {
     format: 'wattfare-plan',
     version: planVersion,
@@ -86,9 +92,9 @@ export function defaultPlan(): Plan {
     wet: defaultsOf(wetParameters),
     battery: {
       ...defaultsOf(batteryParameters),
-      packs: [defaultPack('pack-1', 'Pack 1'), defaultPack('pack-2', 'Pack 2')],
+      packs: [pack(1), pack(2)],
     },
-    sources: [defaultMains('source-1', 'Charger 4 A')],
+    sources: [defaultMains('source-1', names?.firstCharger(mainsParameters.current.default) ?? '')],
     stops: [],
     crossings: [],
     stretches: [],

@@ -4,6 +4,7 @@ import { passageParameters } from './day-parameters'
 import { everyDay, mostOfDay, type Control, type KitItem, type Timetable } from './day-schema'
 import { defaultStop } from './defaults'
 import { setFields } from './edit'
+import type { Numbered } from './names'
 import { changedIn, freshId, merged, numberOf, without } from './lists'
 import { most, type Plan, type PlanCrossing } from './schema'
 
@@ -56,9 +57,10 @@ const proposedRest = 15 * 60 // s
  * a plan holds.
  *
  * @param length of the route, m
+ * @param unnamed what a stop at a waypoint without a name is called
  * @returns the same plan where there is nothing to propose
  */
-export function proposeStops(plan: Plan, waypoints: readonly Waypoint[], length: number): Plan {
+export function proposeStops(plan: Plan, waypoints: readonly Waypoint[], length: number, unnamed: Numbered): Plan {
   const stops = [...plan.stops]
   const placed = waypoints.flatMap(({ name, distance }) => (distance === undefined ? [] : [{ name, distance }]))
   for (const { name, distance } of placed.sort((a, b) => a.distance - b.distance)) {
@@ -68,7 +70,7 @@ export function proposeStops(plan: Plan, waypoints: readonly Waypoint[], length:
     const id = freshId('stop', stops)
     const named = name.trim().slice(0, 80)
     stops.push({
-      ...defaultStop(id, named === '' ? `Stop ${numberOf(id)}` : named, distance, null),
+      ...defaultStop(id, named === '' ? unnamed(numberOf(id)) : named, distance, null),
       duration: proposedRest,
     })
   }
@@ -84,10 +86,10 @@ export const setWeatherTable = (plan: Plan, table: Plan['weather']['table']): Pl
   setFields(plan, 'weather', { table })
 
 /** A further control, open all day; none above the most. */
-export function addControl(plan: Plan, distance: number): Plan {
+export function addControl(plan: Plan, distance: number, named: Numbered): Plan {
   if (plan.controls.length >= mostOfDay.controls) return plan
   const id = freshId('control', plan.controls)
-  const control = { id, name: `Control ${numberOf(id)}`, distance, opens: null, closes: null }
+  const control = { id, name: named(numberOf(id)), distance, opens: null, closes: null }
   return merged(plan, { controls: [...plan.controls, control] })
 }
 export const changeControl = (plan: Plan, id: string, change: Partial<Control>): Plan =>
@@ -97,11 +99,11 @@ export const removeControl = (plan: Plan, id: string): Plan => merged(plan, { co
 /** Replaces the whole kit list, as after pasting one. */
 export const setKit = (plan: Plan, kit: KitItem[]): Plan => merged(plan, { kit })
 /** A further thing of the kit, 100 g on the bike. */
-export function addKitItem(plan: Plan): Plan {
+export function addKitItem(plan: Plan, name: string): Plan {
   if (plan.kit.length >= mostOfDay.kit) return plan
   const item: KitItem = {
     id: freshId('kit', plan.kit),
-    name: 'Thing',
+    name,
     mass: 0.1,
     count: 1,
     place: 'bike',

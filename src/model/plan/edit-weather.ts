@@ -1,5 +1,6 @@
 import { mostOfDay, type WeatherHour, type WeatherPlace } from './day-schema'
 import { setWeatherTable } from './edit-day'
+import type { Numbered } from './names'
 import { merged } from './lists'
 import type { Plan } from './schema'
 
@@ -10,8 +11,9 @@ const hourAfter = (local: string, hours: number) =>
  * A table at the start that says, hour by hour, what the plan's one weather says, to be changed from there.
  *
  * @param duration of the ride, s
+ * @param name of its place, the start
  */
-export function beginWeatherTable(plan: Plan, duration: number): Plan {
+export function beginWeatherTable(plan: Plan, duration: number, name: string): Plan {
   const first = `${plan.start.slice(0, 13)}:00`
   const count = Math.min(mostOfDay.weatherHours, 49, Math.ceil(duration / 3600) + 2)
   const { temperatureCelsius, windSpeed, windFromDegrees } = plan.weather
@@ -23,15 +25,15 @@ export function beginWeatherTable(plan: Plan, duration: number): Plan {
     rainPerHour: 0,
     pressure: null,
   }))
-  return setWeatherTable(plan, [{ name: 'Start', distance: 0, hours }])
+  return setWeatherTable(plan, [{ name, distance: 0, hours }])
 }
 
 /** A further place with the hours of the last one; none above the most. @param distance ridden, m */
-export function addWeatherPlace(plan: Plan, distance: number): Plan {
+export function addWeatherPlace(plan: Plan, distance: number, named: Numbered): Plan {
   const { table } = plan.weather
   const last = table.at(-1)
   if (last === undefined || table.length >= mostOfDay.weatherPlaces) return plan
-  return setWeatherTable(plan, [...table, { name: `Place ${table.length + 1}`, distance, hours: last.hours }])
+  return setWeatherTable(plan, [...table, { name: named(table.length + 1), distance, hours: last.hours }])
 }
 
 export function changeWeatherPlace(plan: Plan, index: number, change: Partial<WeatherPlace>): Plan {

@@ -2,6 +2,7 @@ import { chemistries, type ChemistryId } from '../battery/chemistry'
 import { fullVoltage } from '../battery/pack'
 import { converterParameters } from './bench-parameters'
 import { defaultCarried, defaultMains, defaultPack, defaultStop } from './defaults'
+import type { Names, Numbered } from './names'
 import { changedIn, freshId, mapped, merged, numberOf, without } from './lists'
 import { mainsParameters, packParameters, type Parameter } from './parameters'
 import {
@@ -28,12 +29,12 @@ export const setStart = (plan: Plan, start: string): Plan => merged(plan, { star
 const withPacks = (plan: Plan, packs: PlanPack[]): Plan => merged(plan, { battery: merged(plan.battery, { packs }) })
 
 /** A further pack, a copy of the last, full at the start; none above `most.packs`. */
-export function addPack(plan: Plan): Plan {
+export function addPack(plan: Plan, named: Numbered): Plan {
   const { packs } = plan.battery
   if (packs.length >= most.packs) return plan
   const id = freshId('pack', packs)
   const like = packs.at(-1) ?? defaultPack(id, '')
-  return withPacks(plan, [...packs, { ...like, id, name: `Pack ${numberOf(id)}`, charge: 1 }])
+  return withPacks(plan, [...packs, { ...like, id, name: named(numberOf(id)), charge: 1 }])
 }
 export const changePack = (plan: Plan, id: string, change: Partial<PlanPack>): Plan =>
   withPacks(plan, changedIn(plan.battery.packs, id, change))
@@ -76,23 +77,23 @@ export const removePack = (plan: Plan, id: string): Plan =>
  *
  * @returns the plan and the new source's id; the same plan and no id where it holds `most.sources`
  */
-export function addSource(plan: Plan, kind: PlanSource['kind']): { plan: Plan; id: string | undefined } {
+export function addSource(plan: Plan, kind: PlanSource['kind'], names: Names): { plan: Plan; id: string | undefined } {
   if (plan.sources.length >= most.sources) return { plan, id: undefined }
   const id = freshId('source', plan.sources)
   const first = plan.battery.packs[0]
   const within = ({ min, max }: Parameter, value: number) => Math.min(Math.max(value, min), max)
   const full = (parameter: Parameter) => within(parameter, first === undefined ? parameter.default : fullVoltage(first))
-  const nth = plan.sources.filter((source) => source.kind === kind).length + 1
+  const name = names.source[kind](plan.sources.filter((source) => source.kind === kind).length + 1)
   const make = {
     mains: (): PlanSource => ({
-      ...defaultMains(id, `Charger ${nth}`),
+      ...defaultMains(id, name),
       voltage: full(mainsParameters.voltage),
     }),
     carried: (): PlanSource => {
-      const source = defaultCarried(id, `Carried pack ${nth}`)
+      const source = defaultCarried(id, name)
       return { ...source, converter: { ...source.converter, voltage: full(converterParameters.voltage) } }
     },
-    swap: (): PlanSource => ({ id, name: 'Swap the pack', kind: 'swap' }),
+    swap: (): PlanSource => ({ id, name, kind: 'swap' }),
   }
   return { plan: merged(plan, { sources: [...plan.sources, make[kind]()] }), id }
 }
@@ -126,10 +127,10 @@ export const removeSource = (plan: Plan, id: string): Plan =>
  * @param distance ridden distance from the start, m
  * @returns the plan and the new stop's id; the same plan and no id where it holds `most.stops`
  */
-export function addStop(plan: Plan, distance: number): { plan: Plan; id: string | undefined } {
+export function addStop(plan: Plan, distance: number, named: Numbered): { plan: Plan; id: string | undefined } {
   if (plan.stops.length >= most.stops) return { plan, id: undefined }
   const id = freshId('stop', plan.stops)
-  const stop = defaultStop(id, `Stop ${numberOf(id)}`, distance, plan.sources[0]?.id ?? null)
+  const stop = defaultStop(id, named(numberOf(id)), distance, plan.sources[0]?.id ?? null)
   return { plan: merged(plan, { stops: [...plan.stops, stop] }), id }
 }
 export const changeStop = (plan: Plan, id: string, change: Partial<PlanStop>): Plan =>

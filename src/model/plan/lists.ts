@@ -26,4 +26,4 @@ export function freshId(stem: string, list: readonly { id: string }[]): string {
 }
 
 /** The number at the end of such an id. */
-export const numberOf = (id: string) => id.slice(id.lastIndexOf('-') + 1)
+export const numberOf = (id: string): number => Number(id.slice(id.lastIndexOf('-') + 1))

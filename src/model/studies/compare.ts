@@ -1,5 +1,6 @@
 import { addPack, changeStop, removeStop } from '../plan/edit'
 import { mapped } from '../plan/lists'
+import type { Numbered } from '../plan/names'
 import type { Plan } from '../plan/schema'
 import { totalMass } from '../forecast/mass'
 import type { Outcome } from '../forecast/outcome'
@@ -8,7 +9,7 @@ import { simulate } from '../forecast/simulate'
 
 /** A day with a carried source, with another bike pack in its place, or with neither. */
 export interface CarryChoice {
-  what: 'carried source' | 'another pack' | 'neither'
+  what: 'carried' | 'pack' | 'neither'
   plan: Plan
   outcome: Outcome
   /** At the start, all in all, kg. */
@@ -45,16 +46,17 @@ export const isUsed = ({ stops, crossings }: Plan, id: string): boolean =>
  *
  * @param outcome of the plan as it is
  * @param id of a charge source
+ * @param named what the other pack is called
  * @returns one entry a choice; none where nothing uses the source; without another pack where the plan holds as many as it can
  */
-export function carryOrNot(outcome: Outcome, id: string): CarryChoice[] {
+export function carryOrNot(outcome: Outcome, id: string, named: Numbered): CarryChoice[] {
   const { plan, route } = outcome
   if (!isUsed(plan, id)) return []
   const neither = planWithout(plan, id)
-  const another = addPack(neither)
+  const another = addPack(neither, named)
   return [
-    choice('carried source', outcome),
-    ...(another === neither ? [] : [choice('another pack', simulate(route, another))]),
+    choice('carried', outcome),
+    ...(another === neither ? [] : [choice('pack', simulate(route, another))]),
     choice('neither', simulate(route, neither)),
   ]
 }

@@ -1,5 +1,6 @@
 import { mostOfDay, type WeatherHour, type WeatherPlace } from '../plan/day-schema'
 import { kilometresPerHour, metresPerKilometre, milesPerHour } from '../units'
+import type { Names } from '../plan/names'
 import type { WeatherColumn } from './fault'
 import { reading, Unreadable, type Reading } from './reading'
 import { cellAt, numberAt, numberOf, readTable, rowNumber, type Table } from './table'
@@ -29,9 +30,10 @@ const words: [WeatherColumn | 'ignored', RegExp][] = [
  *
  * @param text the table
  * @param date local date of the start, `YYYY-MM-DD`
+ * @param named what a place without a name is called
  * @returns places by distance with their hours by time; or what is wrong and where
  */
-export const readWeather = (text: string, date: string): Reading<WeatherPlace[]> =>
+export const readWeather = (text: string, date: string, named: Names['weatherAt']): Reading<WeatherPlace[]> =>
   reading(() => {
     const table = readTable(text)
     const columns = columnsOf(table.headings)
@@ -42,7 +44,7 @@ export const readWeather = (text: string, date: string): Reading<WeatherPlace[]>
     const windUnit = windUnitOf(table, columns.wind)
     const places: WeatherPlace[] = []
     table.rows.forEach((cells, row) => {
-      const place = placeOf(places, table, cells, row, columns)
+      const place = placeOf(places, table, cells, row, columns, named)
       const time = timeOf(table, cells, row, columns, date, place.hours.at(-1)?.time)
       if (place.hours.some((hour) => hour.time === time))
         throw new Unreadable({ code: 'hourTwice', row: rowNumber(row), time })
@@ -86,7 +88,14 @@ function windUnitOf({ headings }: Table, column: number | undefined): number {
   throw new Unreadable({ code: 'noWindUnit', heading: headings[column]! })
 }
 
-function placeOf(places: WeatherPlace[], table: Table, cells: string[], row: number, columns: Columns): WeatherPlace {
+function placeOf(
+  places: WeatherPlace[],
+  table: Table,
+  cells: string[],
+  row: number,
+  columns: Columns,
+  nameAt: Names['weatherAt'],
+): WeatherPlace {
   const kilometres = numberAt(table, row, columns.distance, 0, 50_000)
   const named = columns.place === undefined ? '' : (cells[columns.place] ?? '').slice(0, 80)
   if (columns.distance !== undefined && kilometres === undefined)
@@ -99,7 +108,7 @@ function placeOf(places: WeatherPlace[], table: Table, cells: string[], row: num
   if (columns.distance === undefined && places.length > 0) throw new Unreadable({ code: 'noDistanceColumn' })
   if (places.length === mostOfDay.weatherPlaces)
     throw new Unreadable({ code: 'tooManyPlaces', row: rowNumber(row), most: mostOfDay.weatherPlaces })
-  const place = { name: named === '' ? `km ${kilometres ?? 0}` : named, distance, hours: [] }
+  const place = { name: named === '' ? nameAt(distance) : named, distance, hours: [] }
   places.push(place)
   return place
 }

@@ -1,6 +1,7 @@
 import type { Alternative } from '../../model/battery/alternatives'
 import { carriedParameters, converterParameters } from '../../model/plan/bench-parameters'
 import { addSource, changeSource, changeStop } from '../../model/plan/edit'
+import type { Names } from '../../model/plan/names'
 import type { Parameter } from '../../model/plan/parameters'
 import type { CarriedSource, MainsSource, Plan } from '../../model/plan/schema'
 
@@ -18,13 +19,14 @@ export function takeOver(
   source: CarriedSource,
   stop: string | undefined,
   charger: MainsSource | undefined,
+  names: Names,
 ): ((plan: Plan) => Plan) | undefined {
   const { change, refusal, to } = alternative
   if (refusal !== undefined || change === 'as it is') return undefined
   if (change === 'mains charger') {
     if (stop === undefined) return undefined
     return (plan) => {
-      const added = charger === undefined ? addSource(plan, 'mains') : { plan, id: charger.id }
+      const added = charger === undefined ? addSource(plan, 'mains', names) : { plan, id: charger.id }
       return added.id === undefined ? plan : changeStop(added.plan, stop, { source: added.id })
     }
   }

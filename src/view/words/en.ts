@@ -8,6 +8,7 @@ import type { FillFirst, PlanStretch } from '../../model/plan/schema'
 import type { FootEdge } from '../../model/studies/near-walking'
 import type { LaterCause, StrongerLater } from '../../model/studies/stronger'
 import type { Fault, WeatherColumn } from '../../model/text/fault'
+import type { Names } from '../../model/plan/names'
 import type { Identified, PlanFault } from '../../model/plan/check'
 import type { Said } from '../../state/said'
 import type { LegNote } from '../../model/readings/leg-notes'
@@ -82,7 +83,7 @@ const surfaceNames: Record<Surface, string> = {
  * @param format numbers in the rider's units
  */
 export const en = (format: Format) => {
-  const { distance, duration, energy, measure, number, percent, shortDistance, speed } = format
+  const { distance, duration, energy, measure, number, percent, shortDistance, speed, volume } = format
   const footCauses: Record<FootCause, string> = {
     tooSteep: 'too steep to ride with this drive',
     noCharge: 'the motor could climb it, but no charge is left',
@@ -144,6 +145,23 @@ export const en = (format: Format) => {
     route: {},
 
     battery: {},
+
+    /** What things of a plan are called until the rider names them. */
+    names: {
+      pack: (number) => `Pack ${number}`,
+      source: {
+        mains: (number) => `Charger ${number}`,
+        carried: (number) => `Carried pack ${number}`,
+        swap: () => 'Swap the pack',
+      },
+      firstCharger: (current) => `Charger ${number(current)} A`,
+      stop: (number) => `Stop ${number}`,
+      control: (number) => `Control ${number}`,
+      weatherStart: 'Start',
+      weatherPlace: (number) => `Place ${number}`,
+      weatherAt: (distance) => format.place(distance, distance % 1000 === 0 ? 0 : 1),
+      thing: 'Thing',
+    } satisfies Names,
 
     /** Why what was typed or pasted can't be read. */
     typed: worded<Fault>({
@@ -230,6 +248,31 @@ export const en = (format: Format) => {
         stays: 'stays home',
         unused: 'came back unused',
       } satisfies Record<KitItem['mark'], string>,
+      /** The kit list to begin with. */
+      demo: {
+        pannierBag: 'Pannier bag',
+        lockAndChain: 'Lock and chain',
+        mainsCharger: 'Mains charger',
+        pump: 'Pump',
+        innerTube: 'Inner tube',
+        patchesAndLevers: 'Patches and levers',
+        multitoolAndChainLink: 'Multi-tool and chain link',
+        spareTyre: 'Spare tyre, folding',
+        rainJacket: 'Rain jacket',
+        rainTrousers: 'Rain trousers',
+        warmLayer: 'Warm layer',
+        secondPairOfShoes: 'Second pair of shoes',
+        frontAndRearLamp: 'Front and rear lamp',
+        firstAid: 'First aid',
+        telephone: 'Telephone',
+        helmet: 'Helmet',
+        camera: 'Camera',
+        carriedBatteryPack: 'Carried battery pack',
+        mountForACarriedPack: 'Mount for a carried pack',
+        water: `Water, bottle of ${volume(0.75)}`,
+        bar: 'Bar',
+        gel: 'Gel',
+      },
       places: {
         bike: 'on the bike',
         rider: 'on the rider',
