@@ -1,6 +1,6 @@
 import { acceptedCurrent, endCurrent } from './charge'
 import { drawnFor, givenFor, powerCurve, ratedPower, type Converter, type PowerCurve } from './converter'
-import { openCircuit, resistance, type Pack } from './pack'
+import { currentAt, openCircuit, resistance, type Pack } from './pack'
 
 /** What stands between the carried pack and the bike's. */
 export interface Line {
@@ -48,6 +48,24 @@ function currentInto(voltage: number, ohm: number, power: number): number {
   return (2 * power) / (voltage + Math.sqrt(voltage * voltage + 4 * ohm * power))
 }
 
+/** Fills in currents, voltages and powers. */
+function fill(
+  into: Moment,
+  current: number,
+  outputVoltage: number,
+  drawn: number,
+  sourceCurrent: number,
+  sourceOpen: number,
+  sourceOhm: number,
+): void {
+  into.current = current
+  into.outputVoltage = outputVoltage
+  into.given = current * outputVoltage
+  into.drawn = drawn
+  into.sourceCurrent = sourceCurrent
+  into.inputVoltage = sourceOpen - sourceOhm * sourceCurrent
+}
+
 /** Carried pack, cable, converter, cable and the bike's pack: what flows for given charges of the two. Everything that stands still is worked out once. */
 export class Circuit {
   /** Voltage that the converter holds at the most, V: as set, never above the pack's full voltage. */
@@ -63,6 +81,8 @@ export class Circuit {
   private readonly inputCurrent: number
   private readonly inputLimit: TransferLimit
   private readonly emptyCurrent: number
+  /** Resistance of the carried pack above the charge from which it no longer changes, ohm. */
+  private readonly steadyInner: number
   /** By `limitInput`: the greatest input current, A, what sets it, and whether that is a lowest voltage, which it nears ever more slowly. */
   private most = 0
   private mostLimit: TransferLimit = 'converter input'
@@ -74,6 +94,7 @@ export class Circuit {
     private readonly pack: Pack,
   ) {
     const { converter } = line
+    this.steadyInner = resistance(source, 1)
     this.voltage = Math.min(converter.voltage, pack.series * pack.chemistry.chargeLimitVoltage)
     this.outputResistance = pack.chargeResistance + line.outputCable
     this.endCurrent = endCurrent(pack)
@@ -103,12 +124,12 @@ export class Circuit {
    * @param sourceCharge of the carried pack, 0 to 1
    */
   solve(into: Moment, charge: number, sourceCharge: number): void {
-    const { pack, source, curve } = this
+    const { curve, source, outputResistance: ohm } = this
     const { converter, sourceCable } = this.line
-    const ohm = this.outputResistance
-    const open = openCircuit(pack, charge)
+    const open = openCircuit(this.pack, charge)
     const sourceOpen = openCircuit(source, sourceCharge)
-    const inner = resistance(source, sourceCharge)
+    const steady = sourceCharge >= source.chemistry.lowChargeAbove
+    const inner = steady ? this.steadyInner : resistance(source, sourceCharge)
     const sourceOhm = inner + sourceCable
     into.sourceResistance = inner
 
@@ -116,26 +137,28 @@ export class Circuit {
     let limit = this.steadyLimit
     const held = (this.voltage - open) / ohm
     if (held < current) {
-      current = held
+      current = held > 0 ? held : 0
       limit = 'constant voltage'
     }
-    const byPower = currentInto(open, ohm, this.mostGiven)
-    if (byPower < current) {
-      current = byPower
+    if (current * (open + ohm * current) > this.mostGiven) {
+      current = currentInto(open, ohm, this.mostGiven)
       limit = 'converter output'
     }
 
     this.limitInput(sourceCharge, sourceOpen, inner, sourceOhm)
-    const { most, mostLimit, falling } = this
+    const { most } = this
     const mostDrawn = most * (sourceOpen - most * sourceOhm)
-    if (current > 0 && drawnFor(curve, current * (open + ohm * current)) + converter.standby > mostDrawn) {
+    let drawn = current > 0 ? drawnFor(curve, current * (open + ohm * current)) + converter.standby : 0
+    if (drawn > mostDrawn) {
       const left = mostDrawn - converter.standby
-      const done = left <= 0 || (falling && most < this.emptyCurrent)
+      const done = left <= 0 || (this.falling && most < this.emptyCurrent)
       current = done ? 0 : currentInto(open, ohm, givenFor(curve, left))
-      limit = mostLimit
+      drawn = done ? 0 : mostDrawn
+      limit = this.mostLimit
+      fill(into, current, open + ohm * current, drawn, done ? 0 : most, sourceOpen, sourceOhm)
+    } else {
+      fill(into, current, open + ohm * current, drawn, currentAt(sourceOpen, sourceOhm, drawn), sourceOpen, sourceOhm)
     }
-    if (!(current > 0)) current = 0
-    this.settle(into, current, open, sourceOpen, sourceOhm)
     into.limit = limit
     if (current > 0) this.keepInRange(into, open, sourceOpen, sourceOhm)
   }
@@ -172,13 +195,9 @@ export class Circuit {
 
   /** Fills in what follows from a current into the bike's pack. */
   private settle(into: Moment, current: number, open: number, sourceOpen: number, sourceOhm: number): void {
-    into.current = current
-    into.outputVoltage = open + this.outputResistance * current
-    into.given = current * into.outputVoltage
-    into.drawn = current > 0 ? drawnFor(this.curve, into.given) + this.line.converter.standby : 0
-    const root = sourceOpen * sourceOpen - 4 * sourceOhm * into.drawn
-    into.sourceCurrent = (2 * into.drawn) / (sourceOpen + Math.sqrt(root > 0 ? root : 0))
-    into.inputVoltage = sourceOpen - sourceOhm * into.sourceCurrent
+    const outputVoltage = open + this.outputResistance * current
+    const drawn = current > 0 ? drawnFor(this.curve, current * outputVoltage) + this.line.converter.standby : 0
+    fill(into, current, outputVoltage, drawn, currentAt(sourceOpen, sourceOhm, drawn), sourceOpen, sourceOhm)
   }
 
   /**

@@ -94,10 +94,10 @@ export function powerCurve(converter: Converter, sourceVoltage: number): PowerCu
   }
 }
 
-/** Column `to` at a value of column `from`, both of one power curve; beyond the end straight on. */
+/** Column `to` at a value of column `from`, both of one power curve; beyond the end straight on. Most values lie near the end, so it looks from there. */
 function along(from: Float64Array, to: Float64Array, value: number): number {
-  let k = 1
-  while (k < from.length - 1 && value > from[k]!) k++
+  let k = from.length - 1
+  while (k > 1 && value < from[k - 1]!) k--
   const share = (value - from[k - 1]!) / (from[k]! - from[k - 1]!)
   return to[k - 1]! + share * (to[k]! - to[k - 1]!)
 }
