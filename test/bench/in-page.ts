@@ -1,4 +1,4 @@
-import { runArrangement, type Arrangement } from '../../src/model/battery/arrangement'
+import { transferIn, type Arrangement } from '../../src/model/battery/arrangement'
 import { legsOf } from '../../src/model/readings/legs'
 import { prepare } from '../../src/model/forecast/prepare'
 import { Ride } from '../../src/model/forecast/ride'
@@ -185,8 +185,8 @@ const arrangement: Arrangement = {
 
 /** A 500 Wh pack from empty to full by two rows of three carried blocks, in time. */
 export async function charging(): Promise<Row[]> {
-  const { end } = runArrangement(arrangement, 1, 0, { time: 24 * 3600 })
+  const { end } = transferIn(arrangement).run(1, 0, { time: 24 * 3600 })
   if (end !== 'full') throw new Error(`The charge ends with ${end}.`)
-  const stored = () => runArrangement(arrangement, 1, 0, { time: 24 * 3600 }).stored
+  const stored = () => transferIn(arrangement).run(1, 0, { time: 24 * 3600 }).stored
   return [await time('Full charge of 500 Wh by a carried pack and converter', 20, stored, 50, 20)]
 }

@@ -1,8 +1,9 @@
 import { createRequire } from 'node:module'
-import { chargePack, type ChargeRun, type MainsCharger } from '../../src/model/battery/charge'
+import type { ChargeRun, MainsCharger } from '../../src/model/battery/charge'
 import { chemistries, type Chemistry } from '../../src/model/battery/chemistry'
 import { packAt, type Pack } from '../../src/model/battery/pack'
 import { plainCell, tenSeries, twelveSeriesLfp } from './battery-packs'
+import { chargePack } from './charging-parts'
 import type { ReferenceCheck } from './check'
 
 /** By its path, since tsx would follow the compiler's `paths` from the bare name to the declarations alone. */

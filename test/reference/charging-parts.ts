@@ -1,7 +1,11 @@
 import { chemistries, type Chemistry } from '../../src/model/battery/chemistry'
 import type { CarriedSpec } from '../../src/model/battery/carried'
+import { MainsCharge, type ChargeGoal, type ChargeRun, type MainsCharger } from '../../src/model/battery/charge'
+import type { Line } from '../../src/model/battery/circuit'
 import { typicalEfficiency, type Converter, type EfficiencyByLoad } from '../../src/model/battery/converter'
 import { packAt, type Pack } from '../../src/model/battery/pack'
+import { Transfer } from '../../src/model/battery/transfer'
+import type { TransferRun } from '../../src/model/battery/transfer-run'
 import { plainCell, tenSeries } from './battery-packs'
 
 /** Three blocks of four LFP cells, 10 Ah each. */
@@ -77,3 +81,17 @@ export function steadyPack(voltage: number, resistance: number, chargeResistance
   const pack = packAt(spec, 25, steadyCell(voltage, 100 * chargeResistance))
   return { ...pack, cellsResistance: resistance }
 }
+
+/** One charge from a carried pack: charges of both at the start, and where to stop. */
+export const transfer = (
+  source: Pack,
+  sourceCharge: number,
+  line: Line,
+  pack: Pack,
+  charge: number,
+  goal: ChargeGoal,
+): TransferRun => new Transfer(source, line, pack).run(sourceCharge, charge, goal)
+
+/** One charge by a charger, from a charge of the pack. */
+export const chargePack = (pack: Pack, charge: number, charger: MainsCharger, goal: ChargeGoal): ChargeRun =>
+  new MainsCharge(pack, charger).run(charge, goal)

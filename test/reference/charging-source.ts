@@ -8,7 +8,8 @@ import type { ReferenceCheck } from './check'
 /** What flows through a converter without cables. */
 export function flowing(source: Pack, converter: Converter, pack: Pack, charge = 0.5, sourceCharge = 0.5): Moment {
   const moment = new Moment()
-  new Circuit(source, { sourceCable: 0, converter, outputCable: 0 }, pack).solve(moment, charge, sourceCharge)
+  Object.assign(moment, { charge, sourceCharge })
+  new Circuit(source, { sourceCable: 0, converter, outputCable: 0 }, pack).solve(moment)
   return moment
 }
 

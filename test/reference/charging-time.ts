@@ -1,12 +1,10 @@
 import { createRequire } from 'node:module'
 import { carriedPack, type CarriedSpec } from '../../src/model/battery/carried'
-import { chargePack } from '../../src/model/battery/charge'
 import type { Chemistry } from '../../src/model/battery/chemistry'
 import type { Line } from '../../src/model/battery/circuit'
 import { packAt, type Pack } from '../../src/model/battery/pack'
-import { transfer } from '../../src/model/battery/transfer'
 import { plainCell, tenSeries } from './battery-packs'
-import { blocks, plainConverter, steadyPack } from './charging-parts'
+import { blocks, chargePack, plainConverter, steadyPack, transfer } from './charging-parts'
 import type { ReferenceCheck } from './check'
 
 /** By its path, since tsx would follow the compiler's `paths` from the bare name to the declarations alone. */
@@ -140,6 +138,17 @@ const odeCases: OdeCase[] = [
     sourceCable: 0.01,
     outputCable: 0.05,
     from: [0.1, 0.8],
+  },
+  {
+    name: '10 NMC cells in series, nearly empty, where their resistance rises',
+    carried: { ...blocks, chemistry: 'nmc', blockCells: 10, blockAh: 12, blocksInSeries: 1, cellResistance: 0.2 },
+    inputCurrent: 8,
+    current: 2,
+    efficiency: 0.94,
+    standby: 1,
+    sourceCable: 0.01,
+    outputCable: 0.05,
+    from: [0.2, 0.4],
   },
 ]
 

@@ -1,9 +1,10 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { chargePack, chargerShortfall, checkCharger, type MainsCharger } from '../../src/model/battery/charge'
+import { chargerShortfall, checkCharger, type MainsCharger } from '../../src/model/battery/charge'
 import { chemistries, type ChemistryId } from '../../src/model/battery/chemistry'
 import { fullVoltage, openCircuit, packAt, type Pack, type PackSpec } from '../../src/model/battery/pack'
 import { near, within } from '../asserts'
+import { chargePack } from '../reference/charging-parts'
 
 const spec: PackSpec = {
   chemistry: 'nmc',

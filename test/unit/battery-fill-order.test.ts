@@ -1,10 +1,11 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { chargePack, type MainsCharger } from '../../src/model/battery/charge'
+import type { MainsCharger } from '../../src/model/battery/charge'
 import { fillOrders, type ChargedPack } from '../../src/model/battery/fill-order'
 import { packAt, type PackSpec } from '../../src/model/battery/pack'
 import { near } from '../asserts'
 import { tenSeries } from '../reference/battery-packs'
+import { chargePack } from '../reference/charging-parts'
 
 const charger: MainsCharger = { voltage: 42, current: 4, efficiency: 0.88 }
 const stop = 45 * 60

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { alternatives } from '../../src/model/battery/alternatives'
-import { runArrangement } from '../../src/model/battery/arrangement'
+import { transferIn } from '../../src/model/battery/arrangement'
 import { carryOrNot, planWithout } from '../../src/model/studies/compare'
 import { arrangementOf } from '../../src/model/forecast/sources'
 import { crossFieldFault } from '../../src/model/plan/check'
@@ -66,7 +66,7 @@ describe('what the bench looks at', () => {
     expect(meeting.planned).toBe(true)
     const { battery } = plan
     const arrangement = arrangementOf(source, battery.packs[pack]!, battery.temperatureCelsius)
-    const run = runArrangement(arrangement, meeting.sourceCharge, meeting.charge, { time: meeting.duration })
+    const run = transferIn(arrangement).run(meeting.sourceCharge, meeting.charge, { time: meeting.duration })
     near(run.charge, planned.charge, 1e-9)
     near(run.sourceCharge, planned.sourceCharge, 1e-9)
   })
@@ -105,7 +105,7 @@ describe('what the bench looks at', () => {
 describe('a moment of a run', () => {
   const plan = day()
   const arrangement = arrangementOf(sourceOf(plan), plan.battery.packs[0]!, 20)
-  const columns = runArrangement(arrangement, 1, 0.3, { time: 3600 }, 60).columns!
+  const columns = transferIn(arrangement).trace(1, 0.3, { time: 3600 }, 60).columns
 
   it('lies between its rows, and is held at the ends', () => {
     const k = 5
@@ -123,7 +123,7 @@ describe('the summary', () => {
   const drain = 6 * 3.6
 
   it('says energy, charge, distance and what binds', () => {
-    const run = runArrangement(arrangement, 1, 0.3, { time: 2700 })
+    const run = transferIn(arrangement).run(1, 0.3, { time: 2700 })
     const wattHours = Math.round(run.stored / 3600)
     const km = Math.round(run.stored / 3600 / 6)
     const to = Math.round(100 * run.charge)
@@ -134,11 +134,11 @@ describe('the summary', () => {
 
   it('says from when another limit binds, why it ended early, and why nothing flows', () => {
     const high = { ...arrangement, converter: { ...arrangement.converter, inputCurrent: 60, outputPower: 3000 } }
-    const full = runArrangement(high, 1, 0.7, { time: 3 * 3600 })
+    const full = transferIn(high).run(1, 0.7, { time: 3 * 3600 })
     expect(summarySentence(full, 'Pack 1', 0.7, 3 * 3600, 0, 'metric')).toMatch(
       /^In \d.* of the 3 h 00 min this puts \d+ Wh into Pack 1 \(from 70 % to \d+ %\); constant voltage binds from minute \d+, then full\.$/,
     )
-    const empty = runArrangement(arrangement, 0, 0.3, { time: 600 })
+    const empty = transferIn(arrangement).run(0, 0.3, { time: 600 })
     expect(summarySentence(empty, 'Pack 1', 0.3, 600, drain, 'metric')).toBe(
       'Nothing flows into Pack 1: the carried pack has nothing more to give.',
     )

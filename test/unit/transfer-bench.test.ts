@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { alternatives, type BenchStop } from '../../src/model/battery/alternatives'
-import { runArrangement, type Arrangement } from '../../src/model/battery/arrangement'
+import { transferIn, type Arrangement } from '../../src/model/battery/arrangement'
 import { carriedPack } from '../../src/model/battery/carried'
 import { openQuestions } from '../../src/model/battery/cautions'
-import { chargePack } from '../../src/model/battery/charge'
+import type { ChargeGoal } from '../../src/model/battery/charge'
 import {
   drawnFor,
   givenFor,
@@ -12,11 +12,11 @@ import {
   powerCurve,
   typicalEfficiency,
 } from '../../src/model/battery/converter'
-import { fromSocket } from '../../src/model/battery/mains'
+import { SocketCharge } from '../../src/model/battery/mains'
 import { marginal, sensibleEnd } from '../../src/model/battery/marginal'
 import { packAt } from '../../src/model/battery/pack'
 import { near, within } from '../asserts'
-import { blocks, bothWays } from '../reference/charging-parts'
+import { blocks, bothWays, chargePack } from '../reference/charging-parts'
 import { tenSeries } from '../reference/battery-packs'
 
 const cable = { areaMm2: 2.5, length: 1, temperature: 20 }
@@ -113,9 +113,10 @@ describe('what a kind of converter can do', () => {
 
 describe('a socket', () => {
   const charger = { voltage: 42, current: 4, efficiency: 0.88 }
+  const fromSocket = (free: number, goal: ChargeGoal) => new SocketCharge(pack, charger, free).run(1, 0.2, goal)
 
   it('free all the time gives just the mains charge', () => {
-    const run = fromSocket(pack, 0.2, charger, 1, {})
+    const run = fromSocket(1, {})
     const plain = chargePack(pack, 0.2, charger, {})
     expect([run.time, run.charge, run.drawn, run.phases, run.end]).toEqual([
       plain.time,
@@ -129,36 +130,27 @@ describe('a socket', () => {
   })
 
   it('free for half of the stop gives half the time, and none gives nothing', () => {
-    expect(fromSocket(pack, 0.2, charger, 0.5, { time: 3600 }).charge).toBe(
-      chargePack(pack, 0.2, charger, { time: 1800 }).charge,
-    )
-    near(
-      fromSocket(pack, 0.2, charger, 0.5, { charge: 0.5 }).time,
-      2 * fromSocket(pack, 0.2, charger, 1, { charge: 0.5 }).time,
-      1e-6,
-    )
-    expect(fromSocket(pack, 0.2, charger, 0, { time: 3600 })).toMatchObject({ time: 3600, stored: 0, end: 'no socket' })
-    expect(fromSocket(pack, 0.2, charger, 0, {})).toMatchObject({ time: 0, stored: 0, end: 'no socket' })
-    expect(() => fromSocket(pack, 0.2, charger, 1.2, {})).toThrow(/0 to 100 %/)
+    expect(fromSocket(0.5, { time: 3600 }).charge).toBe(chargePack(pack, 0.2, charger, { time: 1800 }).charge)
+    near(fromSocket(0.5, { charge: 0.5 }).time, 2 * fromSocket(1, { charge: 0.5 }).time, 1e-6)
+    expect(fromSocket(0, { time: 3600 })).toMatchObject({ time: 3600, stored: 0, end: 'no socket' })
+    expect(fromSocket(0, {})).toMatchObject({ time: 0, stored: 0, end: 'no socket' })
+    expect(() => fromSocket(1.2, {})).toThrow(/0 to 100 %/)
   })
 
-  it('has rows that add up to its energies', () => {
-    const run = fromSocket(pack, 0.2, charger, 0.5, {}, 60)
-    const { time, given, storing, charge, limit } = run.columns!
-    const sum = (power: Float64Array) =>
-      power.reduce((all, p, i) => (i === 0 ? 0 : all + ((p + power[i - 1]!) / 2) * (time[i]! - time[i - 1]!)), 0)
-    within(sum(given) * 0.5, run.delivered, 1e-4)
-    within(sum(storing) * 0.5, run.stored, 1e-4)
-    within(time.at(-1)!, run.time, 1e-9)
-    expect(charge.at(-1)).toBe(run.charge)
-    expect([limit[0], limit.at(-1)]).toEqual(['charger current', 'constant voltage'])
+  it('says the same where only its end is asked for', () => {
+    for (const free of [0, 0.4, 1])
+      for (const goal of [{}, { time: 3600 }, { time: 1e5, charge: 0.7 }, { charge: 0.1 }]) {
+        const filling = new SocketCharge(pack, charger, free)
+        filling.fill(1, 0.2, goal.time ?? Infinity, goal.charge ?? 1)
+        const { time, charge, sourceCharge } = fromSocket(free, goal)
+        expect([filling.time, filling.charge, filling.sourceCharge]).toEqual([time, charge, sourceCharge])
+      }
   })
 })
 
 describe('one more minute', () => {
   const full = { ...arrangement, carried: { ...blocks, blockAh: 20 } }
-  const run = runArrangement(full, 1, 0.22, {}, 60)
-  const columns = run.columns!
+  const { run, columns } = transferIn(full).trace(1, 0.22, {}, 60)
 
   it('adds up to what was stored, and to its reach', () => {
     const { time, wattHoursPerMinute, kmPerMinute } = marginal(columns, 22)
@@ -177,7 +169,7 @@ describe('one more minute', () => {
     expect(columns.storing[after]!).toBeLessThanOrEqual(best / 2)
     expect(columns.storing[after - 1]!).toBeGreaterThanOrEqual(best / 2)
     expect(columns.limit[after]).toBe('constant voltage')
-    expect(sensibleEnd(runArrangement(full, 1, 0.22, { time: 2700 }, 60).columns!)).toBeUndefined()
+    expect(sensibleEnd(transferIn(full).trace(1, 0.22, { time: 2700 }, 60).columns)).toBeUndefined()
   })
 })
 

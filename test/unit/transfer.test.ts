@@ -1,15 +1,16 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { carriedPack, type CarriedSpec } from '../../src/model/battery/carried'
-import { acceptedCurrent } from '../../src/model/battery/charge'
+import { acceptedCurrent, type ChargeGoal } from '../../src/model/battery/charge'
 import { chemistries, type ChemistryId } from '../../src/model/battery/chemistry'
 import { Circuit, Moment, type Line } from '../../src/model/battery/circuit'
 import { ratedPower, typicalEfficiency, type Converter, type ConverterKind } from '../../src/model/battery/converter'
-import { fullVoltage, openCircuit, packAt, type Pack, type PackSpec } from '../../src/model/battery/pack'
-import { transfer } from '../../src/model/battery/transfer'
-import type { TransferRun } from '../../src/model/battery/transfer-run'
+import { fullVoltage, openCircuit, packAt, resistance, type Pack, type PackSpec } from '../../src/model/battery/pack'
+import { Side } from '../../src/model/battery/side'
+import { Transfer } from '../../src/model/battery/transfer'
+import type { TransferColumns, TransferRun } from '../../src/model/battery/transfer-run'
 import { near } from '../asserts'
-import { blocks, bothWays } from '../reference/charging-parts'
+import { blocks, bothWays, transfer } from '../reference/charging-parts'
 
 const seed = 20260607
 const even = (min: number, max: number) =>
@@ -30,6 +31,9 @@ const pack = packAt(bike, 20)
 const source = carriedPack(blocks, 20)
 const line: Line = { sourceCable: 0.02, converter: bothWays, outputCable: 0.02 }
 const parallel: CarriedSpec = { ...blocks, blocksInSeries: 1, blocksInParallel: 3 }
+
+const trace = (from: Pack, sourceCharge: number, by: Line, to: Pack, charge: number, goal: ChargeGoal, every: number) =>
+  new Transfer(from, by, to).trace(sourceCharge, charge, goal, every)
 
 /** Energy that the books miss, share of what was drawn. */
 function missing(run: TransferRun): number {
@@ -95,9 +99,8 @@ function build(one: Case): { source: Pack; line: Line; pack: Pack } {
 function violations(
   one: Case,
   { source: carried, line: { converter, sourceCable }, pack: charged }: ReturnType<typeof build>,
-  run: TransferRun,
+  columns: TransferColumns,
 ): string[] {
-  const columns = run.columns!
   const most = Math.min(one.current, one.outputCurrent, acceptedCurrent(charged).current)
   const sourceMost = Math.min(one.inputCurrent, carried.dischargeCurrent)
   const voltage = Math.min(converter.voltage, charged.series * charged.chemistry.chargeLimitVoltage)
@@ -133,13 +136,13 @@ describe('a transfer', () => {
     fc.assert(
       fc.property(cases, (one) => {
         const made = build(one)
-        const run = transfer(made.source, one.sourceFrom, made.line, made.pack, one.from, {}, 600)
+        const { run, columns } = trace(made.source, one.sourceFrom, made.line, made.pack, one.from, {}, 600)
         // Where nothing flows there is nothing to hold: such cases do not count towards the thousand.
         fc.pre(run.time > 0)
         ends.set(run.end, (ends.get(run.end) ?? 0) + 1)
         expect(missing(run), 'share of energy the books miss').toBeLessThan(1e-4)
         for (const [name, loss] of Object.entries(run.losses)) expect(loss, name).toBeGreaterThanOrEqual(-1e-6)
-        expect(violations(one, made, run)).toEqual([])
+        expect(violations(one, made, columns)).toEqual([])
         for (const { limit } of run.phases) limits.add(limit)
       }),
       { seed, numRuns: 1000, endOnFailure: true },
@@ -183,7 +186,8 @@ describe('a transfer', () => {
         const made = build(one)
         const circuit = new Circuit(made.source, made.line, made.pack)
         const currentAt = (charge: number, sourceCharge: number) => {
-          circuit.solve(moment, charge, sourceCharge)
+          Object.assign(moment, { charge, sourceCharge })
+          circuit.solve(moment)
           return moment.current
         }
         const steps = [
@@ -215,13 +219,59 @@ describe('a transfer', () => {
 
   it('goes by the same way with rows and without', () => {
     const plain = transfer(source, 0.9, line, pack, 0.3, { time: 4000 })
-    const { columns, ...rest } = transfer(source, 0.9, line, pack, 0.3, { time: 4000 }, 1e9)
-    expect(rest).toEqual(plain)
-    expect(columns!.time.at(-1)).toBe(4000)
-    expect(columns!.charge.at(-1)).toBe(plain.charge)
-    const fine = transfer(source, 0.9, line, pack, 0.3, { time: 4000 }, 10)
-    near(fine.charge, plain.charge, 1e-6)
-    expect(Math.max(...fine.columns!.time.map((t, i, all) => t - (all[i - 1] ?? 0)))).toBeLessThan(10 + 1e-9)
+    const { columns, run } = trace(source, 0.9, line, pack, 0.3, { time: 4000 }, 1e9)
+    expect(run).toEqual(plain)
+    expect(columns.time.at(-1)).toBe(4000)
+    expect(columns.charge.at(-1)).toBe(plain.charge)
+    const fine = trace(source, 0.9, line, pack, 0.3, { time: 4000 }, 10)
+    near(fine.run.charge, plain.charge, 1e-6)
+    expect(Math.max(...fine.columns.time.map((t, i, all) => t - (all[i - 1] ?? 0)))).toBeLessThan(10 + 1e-9)
+  })
+
+  it('says the same where only its end is asked for, however often and in whatever order it is asked', () => {
+    fc.assert(
+      fc.property(cases, even(0, 1), even(0, 7200), (one, until, time) => {
+        const made = build(one)
+        const used = new Transfer(made.source, made.line, made.pack)
+        used.run(0.9, 0.1, {})
+        used.fill(one.sourceFrom, one.from, time, until)
+        const run = transfer(made.source, one.sourceFrom, made.line, made.pack, one.from, { time, charge: until })
+        expect([used.time, used.charge, used.sourceCharge]).toEqual([run.time, run.charge, run.sourceCharge])
+        expect(used.run(one.sourceFrom, one.from, { time, charge: until })).toEqual(run)
+      }),
+      { seed, numRuns: 100, endOnFailure: true },
+    )
+  })
+
+  it('reads a pack from any charge to any other as the pack itself is read', () => {
+    fc.assert(
+      fc.property(cases, fc.array(even(-0.1, 1.1), { minLength: 5 }), (one, charges) => {
+        const { pack: charged } = build(one)
+        const side = new Side(charged)
+        for (const charge of charges) {
+          near(side.voltageAt(charge), openCircuit(charged, charge), 1e-12 * charged.series)
+          expect(side.resistanceAt(charge)).toBe(resistance(charged, charge))
+        }
+      }),
+      { seed, numRuns: 300 },
+    )
+  })
+
+  it('finds the next knot of a pack, up or down, past one it stands at', () => {
+    const side = new Side(pack)
+    for (const [charge, rate, time] of [
+      [0.22, 1e-3, 30],
+      [0.22, -1e-3, 20],
+      [0.25, 1e-3, 50],
+      [0.25, -1e-3, 50],
+      [0.2499, 1e-3, 50.1],
+      [0.995, 1e-3, 5],
+      [1, 1e-3, 0.5],
+      [0, -1e-3, 0.5],
+    ] as const) {
+      side.voltageAt(charge)
+      near(side.timeToKnot(charge, rate), time, 1e-9)
+    }
   })
 
   it('stops at the time or the charge asked for, exactly', () => {
@@ -249,9 +299,15 @@ describe('a transfer', () => {
     expect(transfer(source, 1, line, pack, 0.97, {}).phases[0]!.limit).toBe('constant voltage')
   })
 
+  it('sends nothing through a converter that cannot go as low as the pack stands, until the pack has risen', () => {
+    const high = { ...line, converter: { ...bothWays, outputVoltageLeast: 38 } }
+    expect(transfer(source, 1, high, pack, 0.2, {})).toMatchObject({ time: 0, end: 'converter out of range' })
+    expect(transfer(source, 1, high, pack, 0.6, {}).stored).toBe(transfer(source, 1, line, pack, 0.6, {}).stored)
+  })
+
   it('lets a step-down down to its headroom, and nothing through a step-up from a higher source', () => {
     const run = (kind: ConverterKind) =>
-      transfer(source, 1, { ...line, converter: { ...bothWays, kind } }, pack, 0.3, {}, 60)
+      transfer(source, 1, { ...line, converter: { ...bothWays, kind } }, pack, 0.3, {})
     const down = run('step-down')
     expect(down.end).toBe('converter out of range')
     expect(down.phases.map(({ limit }) => limit)).toEqual(['set current', 'converter out of range'])
@@ -296,8 +352,8 @@ describe('a transfer', () => {
 
   it('never passes the pack’s full voltage where the converter is set within its tolerance above it', () => {
     const converter = { ...bothWays, voltage: 42.2 }
-    const run = transfer(source, 1, { ...line, converter }, pack, 0.9, {}, 30)
-    expect(Math.max(...run.columns!.outputVoltage)).toBeLessThanOrEqual(42 * (1 + 1e-12))
+    const { run, columns } = trace(source, 1, { ...line, converter }, pack, 0.9, {}, 30)
+    expect(Math.max(...columns.outputVoltage)).toBeLessThanOrEqual(42 * (1 + 1e-12))
     expect(openCircuit(pack, run.charge)).toBeLessThan(42)
     expect(chemistries.nmc.chargeLimitVoltage * 10).toBe(42)
   })

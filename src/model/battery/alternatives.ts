@@ -1,7 +1,8 @@
-import { runArrangement, type Arrangement } from './arrangement'
+import { transferIn, type Arrangement } from './arrangement'
 import { carriedFacts, checkCarried, carriedPack, type CarriedSpec } from './carried'
-import { acceptedCurrent, checkCharger, type ChargeGoal, type MainsCharger } from './charge'
-import { fromSocket } from './mains'
+import { acceptedCurrent, checkCharger, type MainsCharger } from './charge'
+import type { Filling } from './filling'
+import { SocketCharge } from './mains'
 import { packAt } from './pack'
 import { refusal } from './refusal'
 import type { TransferRun } from './transfer-run'
@@ -65,7 +66,7 @@ type Try = {
   mass: number
   to?: Arrangement
   refused?: string
-  run?: (goal: ChargeGoal) => TransferRun
+  filling?: Filling
 }
 
 /**
@@ -79,19 +80,20 @@ export function alternatives(arrangement: Arrangement, stop: BenchStop, socket?:
     ({ change, label, mass, to, refused }): Try => {
       const sentence = refused ?? refusedArrangement(to)
       if (sentence !== undefined) return { change, label, mass, to, refused: sentence }
-      return { change, label, mass, to, run: (goal) => runArrangement(to, stop.sourceCharge, stop.charge, goal) }
+      return { change, label, mass, to, filling: transferIn(to) }
     },
   )
-  if (socket !== undefined) tries.push(atSocket(arrangement, stop, socket))
+  if (socket !== undefined) tries.push(atSocket(arrangement, socket))
 
   let base: number | undefined
-  return tries.map(({ refused, run, ...row }) => {
-    if (run === undefined) return { ...row, ...(refused !== undefined && { refusal: refused }) }
-    const whole = run({ charge: stop.chargeTo, time: longest })
-    const timeToCharge = whole.charge >= stop.chargeTo - 1e-9 ? whole.time : undefined
+  return tries.map(({ refused, filling, ...row }) => {
+    if (filling === undefined) return { ...row, ...(refused !== undefined && { refusal: refused }) }
+    filling.fill(stop.sourceCharge, stop.charge, longest, stop.chargeTo)
+    const timeToCharge = filling.charge >= stop.chargeTo - 1e-9 ? filling.time : undefined
     if (row.change === 'as it is') base = timeToCharge
     const timeSaved = base === undefined || timeToCharge === undefined ? undefined : base - timeToCharge
-    return { ...row, run: run({ time: stop.duration }), timeToCharge, timeSaved }
+    const run = filling.run(stop.sourceCharge, stop.charge, { time: stop.duration })
+    return { ...row, run, timeToCharge, timeSaved }
   })
 }
 
@@ -161,7 +163,7 @@ function refusedArrangement({ carried, converter, pack, temperature }: Arrangeme
   return checkCarried(carried) ?? refusal(carriedPack(carried, temperature), converter, packAt(pack, temperature))
 }
 
-function atSocket({ carried, pack: spec, temperature }: Arrangement, stop: BenchStop, socket: SocketOffer): Try {
+function atSocket({ carried, pack: spec, temperature }: Arrangement, socket: SocketOffer): Try {
   const { charger, free } = socket
   const row = {
     change: 'mains charger' as const,
@@ -170,6 +172,5 @@ function atSocket({ carried, pack: spec, temperature }: Arrangement, stop: Bench
   }
   const refused = checkCharger(spec, charger, temperature)
   if (refused !== undefined) return { ...row, refused }
-  const pack = packAt(spec, temperature)
-  return { ...row, run: (goal) => fromSocket(pack, stop.charge, charger, free, goal) }
+  return { ...row, filling: new SocketCharge(packAt(spec, temperature), charger, free) }
 }

@@ -114,7 +114,9 @@ export function acceptedCurrent(pack: Pack): { current: number; limit: 'pack cur
 
 /** A charge on its way. The two functions that advance it hold for any source, as long as its limit stands still over the step. */
 interface Advance {
+  /** Charge of the pack, 0 to 1. */
   charge: number
+  /** s. */
   time: number
   /** ∫ I² R dt, J. */
   resistiveLoss: number
@@ -168,67 +170,105 @@ function constantVoltage(run: Advance, pack: Pack, voltage: number, to: number, 
 }
 
 /**
- * Charges a pack by constant current, then constant voltage, in time. The current at each moment is the least of the charger's, the
- * pack's and the cold's limit and of what the held voltage still drives through the pack's resistance; it ends when that last has
+ * A charger joined to a pack: it charges by constant current, then constant voltage, in time. The current at each moment is the least of the charger's,
+ * the pack's and the cold's limit and of what the held voltage still drives through the pack's resistance; it ends when that last has
  * fallen to the end current (C/20) or the pack is at 1. The pack's temperature stands still.
  *
  * The resistance is the chemistry's charge resistance over the whole charge, without the discharge's rise near empty. Each piece is solved in
  * closed form, so the result has no step error.
- *
- * @param pack at the temperature of the charge
- * @param charge at the start, 0 to 1
- * @param charger one that `checkCharger` does not refuse
- * @param goal where to stop short of full; `{}` charges to the end
- * @throws RangeError where `checkCharger` refuses, with its sentence, or where charge or goal are out of range
  */
-export function chargePack(pack: Pack, charge: number, charger: MainsCharger, goal: ChargeGoal): ChargeRun {
-  const { chemistry, series } = pack
-  const refusal = checkCharger(pack.spec, charger, pack.temperature, chemistry)
-  if (refusal !== undefined) throw new RangeError(refusal)
-  const { time: end = Infinity, charge: until = 1 } = goal
-  if (!(charge >= 0 && charge <= 1)) throw new RangeError('The charge to start from must be 0 to 1.')
-  if (!(until >= 0 && until <= 1)) throw new RangeError('The charge to stop at must be 0 to 1.')
-  if (!(end >= 0)) throw new RangeError('The time to charge for must not be negative.')
+export class MainsCharge {
+  /** After `fill`: charge of the pack, 0 to 1, the time it took, s, and heat in the pack's resistance, J. */
+  charge = 0
+  time = 0
+  resistiveLoss = 0
+  /** The same: until when the current was constant, s, and whether it went as far as it can or was to go before its time was up. */
+  steadyUntil = 0
+  done = true
+  /** What sets the constant current, A, and that current; the voltage that is held at the most, V. */
+  readonly limit: ChargeLimit
+  readonly current: number
+  readonly voltage: number
+  /** Whether that voltage fills the pack, and the charge at which it drives the constant current. */
+  private readonly full: boolean
+  private readonly taperFrom: number
+  /** The charge at which it drives the end current. A charger weaker than that is done as soon as it would hold its voltage. */
+  private readonly taperTo: number
 
-  const full = series * chemistry.chargeLimitVoltage
-  const voltage = Math.min(charger.voltage, full)
-  const accepted = acceptedCurrent(pack)
-  const current = Math.min(charger.current, accepted.current)
-  const limit = charger.current <= accepted.current ? 'charger current' : accepted.limit
-  /** Charge at which the held voltage drives just this current. */
-  const chargeAt = (amperes: number) =>
-    chargeAtOpenCircuit(chemistry, (voltage - amperes * pack.chargeResistance) / series)
-  const taperFrom = chargeAt(current)
-  // A charger weaker than the end current is done as soon as it would hold its voltage.
-  const most = Math.max(charge, taperFrom, chargeAt(endCurrent(pack)))
-  const target = Math.min(most, Math.max(charge, until))
-  const fills = voltage >= full || most >= 1
-
-  const run: Advance = { charge, time: 0, resistiveLoss: 0 }
-  const phases: ChargeRun['phases'] = []
-  let reached = true
-  if (charge < Math.min(taperFrom, target)) {
-    reached = constantCurrent(run, pack, current, Math.min(taperFrom, target), end)
-    if (run.time > 0) phases.push({ limit, until: run.time })
+  /**
+   * @param pack at the temperature of the charge
+   * @param charger one that `checkCharger` does not refuse
+   * @throws RangeError where it does, with its sentence
+   */
+  constructor(
+    readonly pack: Pack,
+    readonly charger: MainsCharger,
+  ) {
+    const { chemistry, series } = pack
+    const refusal = checkCharger(pack.spec, charger, pack.temperature, chemistry)
+    if (refusal !== undefined) throw new RangeError(refusal)
+    const full = series * chemistry.chargeLimitVoltage
+    const accepted = acceptedCurrent(pack)
+    this.voltage = Math.min(charger.voltage, full)
+    this.full = this.voltage >= full
+    this.current = Math.min(charger.current, accepted.current)
+    this.limit = charger.current <= accepted.current ? 'charger current' : accepted.limit
+    const chargeAt = (amperes: number) =>
+      chargeAtOpenCircuit(chemistry, (this.voltage - amperes * pack.chargeResistance) / series)
+    this.taperFrom = chargeAt(this.current)
+    this.taperTo = Math.max(this.taperFrom, chargeAt(endCurrent(pack)))
   }
-  if (reached && run.charge < target) {
-    const before = run.time
-    reached = constantVoltage(run, pack, voltage, target, end)
-    if (run.time > before) phases.push({ limit: 'constant voltage', until: run.time })
+
+  /**
+   * Charges and keeps only where it ends, allocating nothing.
+   *
+   * @param charge at the start, 0 to 1
+   * @param longest time after which to stop, s; may be Infinity
+   * @param until charge at which to stop, 0 to 1
+   * @throws RangeError where one is out of range
+   */
+  fill(charge: number, longest: number, until: number): void {
+    if (!(charge >= 0 && charge <= 1)) throw new RangeError('The charge to start from must be 0 to 1.')
+    if (!(until >= 0 && until <= 1)) throw new RangeError('The charge to stop at must be 0 to 1.')
+    if (!(longest >= 0)) throw new RangeError('The time to charge for must not be negative.')
+    const { pack, current, voltage } = this
+    const target = Math.min(Math.max(charge, this.taperTo), Math.max(charge, until))
+    const steady = Math.min(this.taperFrom, target)
+    this.charge = charge
+    this.time = 0
+    this.resistiveLoss = 0
+    this.done = charge >= steady || constantCurrent(this, pack, current, steady, longest)
+    this.steadyUntil = this.time
+    if (this.done && this.charge < target) this.done = constantVoltage(this, pack, voltage, target, longest)
   }
 
-  const stored = energyBetween(pack, charge, run.charge)
-  const coulombicLoss = stored / chemistry.coulombicEfficiency - stored
-  const delivered = stored + coulombicLoss + run.resistiveLoss
-  return {
-    time: run.time,
-    charge: run.charge,
-    stored,
-    resistiveLoss: run.resistiveLoss,
-    coulombicLoss,
-    delivered,
-    fromMains: delivered / charger.efficiency,
-    phases,
-    end: !reached ? 'time' : until < 1 && until <= run.charge ? 'until' : fills ? 'full' : 'charger voltage',
+  /**
+   * The same with its course.
+   *
+   * @param goal where to stop short of full; `{}` charges to the end
+   */
+  run(charge: number, goal: ChargeGoal): ChargeRun {
+    const { pack } = this
+    const { time: longest = Infinity, charge: until = 1 } = goal
+    this.fill(charge, longest, until)
+    const { time, steadyUntil, resistiveLoss } = this
+    const phases: ChargeRun['phases'] = []
+    if (steadyUntil > 0) phases.push({ limit: this.limit, until: steadyUntil })
+    if (time > steadyUntil) phases.push({ limit: 'constant voltage', until: time })
+    const stored = energyBetween(pack, charge, this.charge)
+    const coulombicLoss = stored / pack.chemistry.coulombicEfficiency - stored
+    const delivered = stored + coulombicLoss + resistiveLoss
+    const fills = this.full || Math.max(charge, this.taperTo) >= 1
+    return {
+      time,
+      charge: this.charge,
+      stored,
+      resistiveLoss,
+      coulombicLoss,
+      delivered,
+      fromMains: delivered / this.charger.efficiency,
+      phases,
+      end: !this.done ? 'time' : until < 1 && until <= this.charge ? 'until' : fills ? 'full' : 'charger voltage',
+    }
   }
 }

@@ -1,6 +1,7 @@
 import { acceptedCurrent, endCurrent } from './charge'
 import { drawnFor, givenFor, powerCurve, ratedPower, type Converter, type PowerCurve } from './converter'
-import { currentAt, openCircuit, resistance, type Pack } from './pack'
+import { currentAt, type Pack } from './pack'
+import { Side } from './side'
 
 /** What stands between the carried pack and the bike's. */
 export interface Line {
@@ -23,14 +24,19 @@ export type TransferLimit =
   | 'constant voltage'
   | 'converter out of range'
 
-/** One moment of a transfer, written over by `Circuit.solve`. */
+/** One moment of a transfer: the charges are given, the rest is written over by `Circuit.solve`. */
 export class Moment {
+  /** Of the bike's pack and of the carried one, 0 to 1. */
+  charge = 0
+  sourceCharge = 0
   limit: TransferLimit = 'set current'
   /** Into the bike's pack, A. 0: nothing flows any more, and nothing is drawn. */
   current = 0
   /** Out of the carried pack, A. */
   sourceCurrent = 0
-  /** Resistance of the carried pack, ohm. */
+  /** Open-circuit voltages of the bike's pack and of the carried one, V, and resistance of the latter, ohm. */
+  open = 0
+  sourceOpen = 0
   sourceResistance = 0
   /** At the converter's two sides, V. */
   inputVoltage = 0
@@ -48,32 +54,18 @@ function currentInto(voltage: number, ohm: number, power: number): number {
   return (2 * power) / (voltage + Math.sqrt(voltage * voltage + 4 * ohm * power))
 }
 
-/** Fills in currents, voltages and powers. */
-function fill(
-  into: Moment,
-  current: number,
-  outputVoltage: number,
-  drawn: number,
-  sourceCurrent: number,
-  sourceOpen: number,
-  sourceOhm: number,
-): void {
-  into.current = current
-  into.outputVoltage = outputVoltage
-  into.given = current * outputVoltage
-  into.drawn = drawn
-  into.sourceCurrent = sourceCurrent
-  into.inputVoltage = sourceOpen - sourceOhm * sourceCurrent
-}
-
 /** Carried pack, cable, converter, cable and the bike's pack: what flows for given charges of the two. Everything that stands still is worked out once. */
 export class Circuit {
   /** Voltage that the converter holds at the most, V: as set, never above the pack's full voltage. */
   readonly voltage: number
+  readonly side: Side
+  readonly sourceSide: Side
   /** From the converter's output to the cells of the bike's pack, ohm. */
   readonly outputResistance: number
   /** Charging is done when the held voltage drives less than this, A. */
   readonly endCurrent: number
+  private readonly converter: Converter
+  private readonly inputVoltageLeast: number
   private readonly curve: PowerCurve
   private readonly steadyCurrent: number
   private readonly steadyLimit: TransferLimit
@@ -81,22 +73,31 @@ export class Circuit {
   private readonly inputCurrent: number
   private readonly inputLimit: TransferLimit
   private readonly emptyCurrent: number
-  /** Resistance of the carried pack above the charge from which it no longer changes, ohm. */
-  private readonly steadyInner: number
-  /** By `limitInput`: the greatest input current, A, what sets it, and whether that is a lowest voltage, which it nears ever more slowly. */
+  /** Drawn besides what the efficiency takes, W. */
+  private readonly standby: number
+  private readonly sourceCable: number
+  /** Whether there are voltages, at any charge, between which this kind of converter does not work. */
+  private readonly narrow: boolean
+  /** By `findMost`: the greatest input current, A, what sets it, and whether that is a lowest voltage, which it nears ever more slowly. */
   private most = 0
   private mostLimit: TransferLimit = 'converter input'
   private falling = false
 
   constructor(
     private readonly source: Pack,
-    private readonly line: Line,
-    private readonly pack: Pack,
+    { converter, sourceCable, outputCable }: Line,
+    pack: Pack,
   ) {
-    const { converter } = line
-    this.steadyInner = resistance(source, 1)
+    this.converter = converter
+    this.inputVoltageLeast = converter.inputVoltageLeast
+    this.side = new Side(pack)
+    this.sourceSide = new Side(source)
+    this.standby = converter.standby
+    this.sourceCable = sourceCable
+    const least = pack.series * pack.chemistry.openCircuit.voltage[0]!
+    this.narrow = converter.kind !== 'step-up-down' || least < converter.outputVoltageLeast
     this.voltage = Math.min(converter.voltage, pack.series * pack.chemistry.chargeLimitVoltage)
-    this.outputResistance = pack.chargeResistance + line.outputCable
+    this.outputResistance = pack.chargeResistance + outputCable
     this.endCurrent = endCurrent(pack)
     this.curve = powerCurve(converter, source.series * source.chemistry.nominalVoltage)
     const accepted = acceptedCurrent(pack)
@@ -119,20 +120,28 @@ export class Circuit {
    * The source's own lowest voltage is respected by less current, as a rider does who turns the converter down; a protection board that opens
    * instead ends the charge somewhat sooner.
    *
-   * @param into written over
-   * @param charge of the bike's pack, 0 to 1
-   * @param sourceCharge of the carried pack, 0 to 1
+   * @param into at its charges; the rest is written over. It is handed on from part to part, since numbers handed on cost more than all else here
    */
-  solve(into: Moment, charge: number, sourceCharge: number): void {
-    const { curve, source, outputResistance: ohm } = this
-    const { converter, sourceCable } = this.line
-    const open = openCircuit(this.pack, charge)
-    const sourceOpen = openCircuit(source, sourceCharge)
-    const steady = sourceCharge >= source.chemistry.lowChargeAbove
-    const inner = steady ? this.steadyInner : resistance(source, sourceCharge)
-    const sourceOhm = inner + sourceCable
-    into.sourceResistance = inner
+  solve(into: Moment): void {
+    this.rest(into)
+    this.limitOutput(into)
+    this.settle(into)
+    this.findMost(into)
+    if (into.sourceCurrent > this.most) this.limitInput(into)
+    if (this.narrow && into.current > 0) this.keepInRange(into)
+  }
 
+  /** What the charges decide. */
+  private rest(into: Moment): void {
+    into.open = this.side.voltageAt(into.charge)
+    into.sourceOpen = this.sourceSide.voltageAt(into.sourceCharge)
+    into.sourceResistance = this.sourceSide.resistanceAt(into.sourceCharge)
+  }
+
+  /** The current that the converter's output and the bike's pack allow. */
+  private limitOutput(into: Moment): void {
+    const ohm = this.outputResistance
+    const { open } = into
     let current = this.steadyCurrent
     let limit = this.steadyLimit
     const held = (this.voltage - open) / ohm
@@ -144,29 +153,25 @@ export class Circuit {
       current = currentInto(open, ohm, this.mostGiven)
       limit = 'converter output'
     }
-
-    this.limitInput(sourceCharge, sourceOpen, inner, sourceOhm)
-    const { most } = this
-    const mostDrawn = most * (sourceOpen - most * sourceOhm)
-    let drawn = current > 0 ? drawnFor(curve, current * (open + ohm * current)) + converter.standby : 0
-    if (drawn > mostDrawn) {
-      const left = mostDrawn - converter.standby
-      const done = left <= 0 || (this.falling && most < this.emptyCurrent)
-      current = done ? 0 : currentInto(open, ohm, givenFor(curve, left))
-      drawn = done ? 0 : mostDrawn
-      limit = this.mostLimit
-      fill(into, current, open + ohm * current, drawn, done ? 0 : most, sourceOpen, sourceOhm)
-    } else {
-      fill(into, current, open + ohm * current, drawn, currentAt(sourceOpen, sourceOhm, drawn), sourceOpen, sourceOhm)
-    }
+    into.current = current
     into.limit = limit
-    if (current > 0) this.keepInRange(into, open, sourceOpen, sourceOhm)
+  }
+
+  /** Fills in what follows from the current into the bike's pack. */
+  private settle(into: Moment): void {
+    const { current, sourceOpen } = into
+    const sourceOhm = into.sourceResistance + this.sourceCable
+    into.outputVoltage = into.open + this.outputResistance * current
+    into.given = current * into.outputVoltage
+    into.drawn = current > 0 ? drawnFor(this.curve, into.given) + this.standby : 0
+    into.sourceCurrent = currentAt(sourceOpen, sourceOhm, into.drawn)
+    into.inputVoltage = sourceOpen - sourceOhm * into.sourceCurrent
   }
 
   /** Finds the greatest current that the converter may draw at the source's present voltage. */
-  private limitInput(sourceCharge: number, sourceOpen: number, inner: number, sourceOhm: number): void {
-    const { source } = this
-    const { inputVoltageLeast } = this.line.converter
+  private findMost({ sourceCharge, sourceOpen, sourceResistance: inner }: Moment): void {
+    const { source, inputVoltageLeast } = this
+    const sourceOhm = inner + this.sourceCable
     let most = this.inputCurrent
     this.mostLimit = this.inputLimit
     this.falling = false
@@ -193,58 +198,67 @@ export class Circuit {
     this.most = most > 0 ? most : 0
   }
 
-  /** Fills in what follows from a current into the bike's pack. */
-  private settle(into: Moment, current: number, open: number, sourceOpen: number, sourceOhm: number): void {
-    const outputVoltage = open + this.outputResistance * current
-    const drawn = current > 0 ? drawnFor(this.curve, current * outputVoltage) + this.line.converter.standby : 0
-    fill(into, current, outputVoltage, drawn, currentAt(sourceOpen, sourceOhm, drawn), sourceOpen, sourceOhm)
+  /** Lets only the current through for which that greatest one is drawn; nothing where the charge is done. */
+  private limitInput(into: Moment): void {
+    const { most } = this
+    const sourceOhm = into.sourceResistance + this.sourceCable
+    const drawn = most * (into.sourceOpen - most * sourceOhm)
+    const left = drawn - this.standby
+    const done = left <= 0 || (this.falling && most < this.emptyCurrent)
+    into.current = done ? 0 : currentInto(into.open, this.outputResistance, givenFor(this.curve, left))
+    into.limit = this.mostLimit
+    into.outputVoltage = into.open + this.outputResistance * into.current
+    into.given = into.current * into.outputVoltage
+    into.drawn = done ? 0 : drawn
+    into.sourceCurrent = done ? 0 : most
+    into.inputVoltage = into.sourceOpen - sourceOhm * into.sourceCurrent
   }
 
   /**
    * What the kind of converter does to a current. A step-down whose output would come too close to its input lets less current through; a step-up
    * whose input is too high, and any converter below its least output voltage, cannot hold the current at all, so nothing is charged.
    */
-  private keepInRange(into: Moment, open: number, sourceOpen: number, sourceOhm: number): void {
-    const { kind, headroom, outputVoltageLeast } = this.line.converter
+  private keepInRange(into: Moment): void {
+    const { kind, headroom, outputVoltageLeast } = this.converter
     const above = into.inputVoltage - into.outputVoltage
     const bare = kind === 'step-down' && above < headroom
     if (bare) {
-      this.settle(into, this.dropOut(into, open, sourceOpen, sourceOhm), open, sourceOpen, sourceOhm)
+      this.dropOut(into, headroom)
       into.limit = 'converter out of range'
     }
     const stuck = bare && into.current < Math.min(this.endCurrent, this.steadyCurrent)
     if (stuck || (kind === 'step-up' && above > -headroom) || into.outputVoltage < outputVoltageLeast) {
-      this.settle(into, 0, open, sourceOpen, sourceOhm)
+      into.current = 0
       into.limit = 'converter out of range'
+      this.settle(into)
     }
   }
 
-  /** Current at which a step-down's output is its headroom below its input, A, between 0 and the one that is too much: regula falsi (Illinois). */
-  private dropOut(into: Moment, open: number, sourceOpen: number, sourceOhm: number): number {
-    const { headroom } = this.line.converter
+  /** Lowers a current that is too much to that at which a step-down's output is its headroom below its input: regula falsi (Illinois). */
+  private dropOut(into: Moment, headroom: number): void {
     let low = 0
-    let below = sourceOpen - open - headroom
-    if (below <= 0) return 0
+    let below = into.sourceOpen - into.open - headroom
     let high = into.current
     let above = into.inputVoltage - into.outputVoltage - headroom
     let side = 0
-    for (let k = 0; k < 60 && high - low > 1e-13 * high; k++) {
-      const middle = (low * above - high * below) / (above - below)
-      this.settle(into, middle, open, sourceOpen, sourceOhm)
+    for (let k = 0; k < 60 && below > 0 && high - low > 1e-13 * high; k++) {
+      into.current = (low * above - high * below) / (above - below)
+      this.settle(into)
       const room = into.inputVoltage - into.outputVoltage - headroom
-      if (Math.abs(room) < 1e-12) return middle
+      if (Math.abs(room) < 1e-12) return
       if (room > 0) {
-        low = middle
+        low = into.current
         below = room
         if (side === 1) above /= 2
         side = 1
       } else {
-        high = middle
+        high = into.current
         above = room
         if (side === -1) below /= 2
         side = -1
       }
     }
-    return low
+    into.current = low
+    this.settle(into)
   }
 }

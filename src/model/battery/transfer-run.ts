@@ -20,26 +20,26 @@ export interface TransferLosses {
   coulombic: number
 }
 
-/** A transfer over time, one row a moment, all columns of one length. */
+/** A charge from a carried pack over time, one row a moment, all columns of one length. */
 export interface TransferColumns {
   /** From the start, s. */
   time: Float64Array
-  /** At the input and the output of the converter, V; 0 at the input of a mains charger. */
+  /** At the input and the output of the converter, V. */
   inputVoltage: Float64Array
   outputVoltage: Float64Array
-  /** Out of the carried pack, A; 0 with a mains charger. */
+  /** Out of the carried pack, A. */
   sourceCurrent: Float64Array
   /** Into the bike's pack, A. */
   current: Float64Array
-  /** Drawn and given by the converter or charger, W. */
+  /** Drawn and given by the converter, W. */
   drawn: Float64Array
   given: Float64Array
   /** Rate at which the bike's pack gains open-circuit energy, W. */
   storing: Float64Array
-  /** 0 to 1; the source of a mains charger stays at 1. */
+  /** 0 to 1. */
   charge: Float64Array
   sourceCharge: Float64Array
-  limit: (TransferLimit | ChargeLimit)[]
+  limit: TransferLimit[]
 }
 
 /** What a source did to a pack: a carried pack through a converter, or a mains charger. */
@@ -59,8 +59,6 @@ export interface TransferRun {
   /** What set the current, in order, each until a time from the start, s. Empty where nothing flowed. */
   phases: { limit: TransferLimit | ChargeLimit; until: number }[]
   end: TransferEnd
-  /** Where asked for. */
-  columns?: TransferColumns
 }
 
 const names = [
@@ -83,14 +81,8 @@ export class Rows {
 
   constructor(private readonly pack: Pack) {}
 
-  add(
-    time: number,
-    moment: Omit<Moment, 'limit' | 'sourceResistance'>,
-    limit: TransferColumns['limit'][number],
-    charge: number,
-    sourceCharge: number,
-  ): void {
-    const { inputVoltage, outputVoltage, sourceCurrent, current, drawn, given } = moment
+  add(time: number, moment: Moment, charge: number, sourceCharge: number): void {
+    const { inputVoltage, outputVoltage, sourceCurrent, current, drawn, given, limit } = moment
     const storing = openCircuit(this.pack, charge) * current * this.pack.chemistry.coulombicEfficiency
     const row = {
       time,

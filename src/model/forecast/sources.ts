@@ -1,13 +1,16 @@
-import { runArrangement, type Arrangement } from '../battery/arrangement'
+import { transferIn, type Arrangement } from '../battery/arrangement'
 import { carriedFacts, carriedPack, chargeAfterStorage, checkCarried } from '../battery/carried'
 import { checkCharger, type ChargeGoal } from '../battery/charge'
 import { typicalEfficiency } from '../battery/converter'
-import { fromSocket } from '../battery/mains'
+import type { Filling } from '../battery/filling'
+import { SocketCharge } from '../battery/mains'
 import type { Pack, PackSpec } from '../battery/pack'
 import { refusal } from '../battery/refusal'
 import type { TransferRun } from '../battery/transfer-run'
 import type { CarriedSource, Plan, PlanSource } from '../plan/schema'
 import type { PackState } from './pack-state'
+
+type ChargingSource = Exclude<PlanSource, { kind: 'swap' }>
 
 /**
  * What stands on the bench, from a carried pack to one of the bike's.
@@ -56,8 +59,9 @@ export const usedSources = ({ sources, stops, crossings }: Plan): PlanSource[] =
 /** Charge sources as the day goes on: what one stop takes from a carried pack is gone for the next. */
 export class Sources {
   private readonly charge = new Map<string, number>()
+  private readonly fillings = new Map<Pack, Map<string, Filling>>()
 
-  constructor(private readonly plan: Plan) {
+  constructor(plan: Plan) {
     for (const source of plan.sources)
       if (source.kind === 'carried') this.charge.set(source.id, chargeAfterStorage(source.carried))
   }
@@ -83,19 +87,24 @@ export class Sources {
   }
 
   /** Charges a pack, which keeps what it got. The source must not be refused. */
-  fill(source: Exclude<PlanSource, { kind: 'swap' }>, state: PackState, goal: ChargeGoal): TransferRun {
-    const { pack, charge } = state
-    const run =
-      source.kind === 'mains'
-        ? fromSocket(pack, charge, source, source.free, goal)
-        : runArrangement(
-            arrangementOf(source, pack.spec, this.plan.battery.temperatureCelsius),
-            this.charge.get(source.id)!,
-            charge,
-            goal,
-          )
+  fill(source: ChargingSource, state: PackState, goal: ChargeGoal): TransferRun {
+    const run = this.filling(source, state.pack).run(this.charge.get(source.id) ?? 1, state.charge, goal)
     state.hold(run.charge)
     if (source.kind === 'carried') this.charge.set(source.id, run.sourceCharge)
     return run
   }
+
+  /** A source joined to a pack, worked out once for as many rides as these sources serve. */
+  private filling(source: ChargingSource, pack: Pack): Filling {
+    const ofPack = this.fillings.get(pack) ?? new Map<string, Filling>()
+    this.fillings.set(pack, ofPack)
+    const filling = ofPack.get(source.id) ?? join(source, pack)
+    ofPack.set(source.id, filling)
+    return filling
+  }
 }
+
+const join = (source: ChargingSource, pack: Pack): Filling =>
+  source.kind === 'mains'
+    ? new SocketCharge(pack, source, source.free)
+    : transferIn(arrangementOf(source, pack.spec, pack.temperature))
