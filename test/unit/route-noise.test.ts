@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { noiseBetween, noiseLeft, wavelengthForCurvature } from '../../src/model/route/noise'
-import { penalties, whittaker } from '../../src/model/route/smooth'
+import { penalties } from '../../src/model/route/smooth'
 import { within } from '../asserts'
 import { normal } from '../profiles'
+import { whittaker } from '../reference/smoothing'
 
 /** Whittaker's gain at a frequency, 1/m, as its own difference equation has it (Eilers 2003), in the limit of a fine grid. */
 const gain = (frequency: number, wavelength: number) => 1 / (1 + (wavelength * frequency) ** 4)
@@ -36,7 +37,7 @@ describe('what smoothing leaves of noise', () => {
     const density = 9 * spacing
     const wavelength = wavelengthForCurvature(density, 0.004)
     const lambda = penalties({ nodes: 2, spacing }, wavelength)[0]!
-    const line = whittaker(values, lambda, 2)
+    const line = whittaker(values, lambda)
     const rms = (column: Float64Array) => Math.sqrt(column.reduce((sum, x) => sum + x * x, 0) / column.length)
     within(rms(line), Math.sqrt(density * noiseLeft(wavelength)), 0.02, 'height')
     const second = line.subarray(1, -1).map((z, i) => (line[i]! - 2 * z + line[i + 2]!) / spacing ** 2)

@@ -196,10 +196,7 @@ function fillElevation(
   const sums = sumsOf(observations, grid)
   const ascentWith = (factor: number) => {
     // λ grows with the fourth power of the wavelength.
-    const line = sums.solve(
-      lambda.map((l) => l * factor ** 4),
-      2,
-    )
+    const line = sums.solve(lambda.map((l) => l * factor ** 4))
     return ascentBetween({ distance: stations.distance.subarray(first, last + 1), elevation: line }, 0, last - first)
       .ascent
   }

@@ -56,7 +56,7 @@ export function smoothPath(track: Track, step: number): Path {
   const weight = weightsByLength(at, grid.spacing)
   const northSums = sumsOf({ at, value: latitude, weight }, grid, latitude[0])
   const eastSums = sumsOf({ at, value: longitude, weight }, grid, longitude[0])
-  const line = (lambda: Float64Array): Line => ({ north: northSums.solve(lambda, 2), east: eastSums.solve(lambda, 2) })
+  const line = (lambda: Float64Array): Line => ({ north: northSums.solve(lambda), east: eastSums.solve(lambda) })
 
   const coarse = line(penalties(grid, 2 * SHORTEST))
   const beside = across(line(penalties(grid, SHORTEST)), coarse, latitude[0]!)

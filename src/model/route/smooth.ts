@@ -3,20 +3,6 @@
  * Chemistry 75:3631-3636), banded, in a time that grows with the number of entries.
  */
 
-/**
- * Values z that minimise Σ w (y − z)² + λ Σ (d-th difference of z)².
- *
- * @param y values on an even grid
- * @param lambda λ, not negative
- * @param order d, 1 or 2
- * @param weights w, one per value, not negative; 1 where absent. At least d of them are positive
- */
-export function whittaker(y: Float64Array, lambda: number, order: 1 | 2, weights?: Float64Array): Float64Array {
-  const sums = new NormalSums(y.length)
-  for (let i = 0; i < y.length; i++) sums.add(i, 0, y[i]!, weights?.[i] ?? 1)
-  return sums.solve(new Float64Array(y.length).fill(lambda), order)
-}
-
 /** Values observed at places that need not lie on the grid. */
 export interface Observations {
   /** Places, m from the first node, ascending. */
@@ -42,7 +28,7 @@ export interface Grid {
  * @returns the line's value at each node
  */
 export function smoothOver(observations: Observations, grid: Grid, lambda: Float64Array): Float64Array {
-  return sumsOf(observations, grid).solve(lambda, 2)
+  return sumsOf(observations, grid).solve(lambda)
 }
 
 /**
@@ -188,10 +174,9 @@ export class NormalSums {
   /**
    * z of (B'WB + D'ΛD) z = B'Wy, by LDL' without pivoting: the matrix is positive definite.
    *
-   * @param lambda one per difference, by its first node
-   * @param order of the differences
+   * @param lambda one per second difference, by its first node
    */
-  solve(lambda: Float64Array, order: 1 | 2): Float64Array {
+  solve(lambda: Float64Array): Float64Array {
     const { nodes: n, main, next, right, l1, l2 } = this
     const z = new Float64Array(n)
     // λ, pivots, factors and right side of the row before and of the one before that.
@@ -205,13 +190,13 @@ export class NormalSums {
     let z1 = 0
     let z2 = 0
     for (let i = 0; i < n; i++) {
-      const here = i + order < n ? lambda[i]! : 0
-      // Row of D'ΛD: differences 1 -2 1, or -1 1.
-      const diagonal = order === 2 ? here + 4 * lambda1 + lambda2 : here + lambda1
-      const beside = order === 2 ? -2 * (here + lambda1) : -here
+      const here = i + 2 < n ? lambda[i]! : 0
+      // Row of D'ΛD: differences 1 -2 1.
+      const diagonal = here + 4 * lambda1 + lambda2
+      const beside = -2 * (here + lambda1)
       const d = main[i]! + diagonal - a1 * a1 * d1 - b2 * b2 * d2
       const a = (next[i]! + beside - a1 * d1 * b1) / d
-      const b = order === 2 ? here / d : 0
+      const b = here / d
       const forward = right[i]! - a1 * z1 - b2 * z2
       l1[i] = a
       l2[i] = b

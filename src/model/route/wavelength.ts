@@ -124,7 +124,7 @@ function logOfError(folds: Fold[], wavelength: number): number {
   let error = 0
   let steps = 0
   for (const { grid, rest, out, outSteps } of folds) {
-    error += out.squaredError(rest.solve(penalties(grid, wavelength), 2))
+    error += out.squaredError(rest.solve(penalties(grid, wavelength)))
     steps += outSteps
   }
   return steps === 0 ? 0 : Math.log(error / steps + NEGLIGIBLE ** 2)

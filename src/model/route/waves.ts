@@ -48,8 +48,8 @@ export function keepWaves(at: Float64Array, elevation: Float64Array, chosen: Wav
   const grid = { nodes, spacing: length / (nodes - 1) }
   const observations = { at, value: elevation, weight: weightsByLength(at, grid.spacing) }
   const sums = sumsOf(observations, grid, elevation[0])
-  const fine = sums.solve(penalties(grid, shortest), 2)
-  const lost = (wavelength: number) => meanSquares(fine, sums.solve(penalties(grid, wavelength), 2), grid.spacing)
+  const fine = sums.solve(penalties(grid, shortest))
+  const lost = (wavelength: number) => meanSquares(fine, sums.solve(penalties(grid, wavelength)), grid.spacing)
   const noise = lost(2 * shortest).map((square) => square / noiseBetween(shortest, 2 * shortest))
   const losses: Float64Array[] = []
   const loss = (j: number, place: number) => (losses[j] ??= lost(tried[j]!))[place]!
