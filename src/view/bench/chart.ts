@@ -48,7 +48,7 @@ const nameHeight = 15 // px
 
 /**
  * Both sides of a charge over time, a panel a quantity: the bike's pack by a full line, the carried one by a broken one. Chart.js lays out and draws the
- * axes, a plugin of ours the lines: its own would come into the first view's code, which shares the library.
+ * axes, a plugin of ours the lines.
  */
 export class BenchChart {
   #scene: Scene | undefined

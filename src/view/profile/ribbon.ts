@@ -49,10 +49,10 @@ export function fillRibbon(
 }
 
 /** Level lines at the heights of the axis, m. */
-export function drawLevels(context: Context, frame: Frame, heights: readonly { value: number }[], line: string): void {
+export function drawLevels(context: Context, frame: Frame, heights: readonly number[], line: string): void {
   context.beginPath()
-  for (const { value } of heights) {
-    const y = Math.round(elevationY(frame, value)) + 0.5
+  for (const height of heights) {
+    const y = Math.round(elevationY(frame, height)) + 0.5
     context.moveTo(frame.left, y)
     context.lineTo(frame.right, y)
   }
