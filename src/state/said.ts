@@ -1,4 +1,5 @@
 import type { PlanFault } from '../model/plan/check'
+import type { PlanStretch } from '../model/plan/schema'
 
 /** What the desk has to say: a code with its values, for the view to word. */
 export type Said =
@@ -6,4 +7,5 @@ export type Said =
   | { code: 'keptPlanRefused'; fault: PlanFault }
   | { code: 'routeUnread'; sentence: string }
   | { code: 'stopsBeyond'; stops: number }
+  | { code: 'stretchRemoved'; stretch: PlanStretch }
   | { code: 'notKept' }

@@ -5,7 +5,9 @@ import { crossFieldFault, readPlan, writePlan } from '../model/plan/check'
 import { defaultPlan } from '../model/plan/defaults'
 import { addStop, changeStop } from '../model/plan/edit'
 import type { Names } from '../model/plan/names'
+import { addStretch, moveStretchEnd, removeStretch, type StretchEnd } from '../model/plan/edit-stretches'
 import type { Plan } from '../model/plan/schema'
+import { freeStretch } from '../model/plan/stretches'
 import { keepPlaces } from '../model/plan/keep-places'
 import { WHOLE_FILE, type ReadRoute, type RouteChoice, type RouteReading } from '../model/route/reading'
 import type { Route } from '../model/route/route'
@@ -58,6 +60,10 @@ export class Workbench {
   shownLeg = $state.raw<Leg | undefined>()
   /** Stop that the keyboard or pointer last touched. */
   selectedStop = $state<string | undefined>()
+  /** Stretch whose ends can be moved on map and profile, and whose fields are unfolded. */
+  selectedStretch = $state<string | undefined>()
+  /** Stretch whose fields were asked for from elsewhere on the page, until they are there. */
+  askedStretch = $state<string | undefined>()
   busy = $state.raw<{ share: number; doing: string } | undefined>()
   message = $state.raw<Message | undefined>()
 
@@ -151,6 +157,7 @@ export class Workbench {
     this.hoveredLeg = undefined
     this.shownLeg = undefined
     this.selectedStop = undefined
+    this.selectedStretch = undefined
     if (this.#history === undefined) this.#history = new History(desk)
     else this.#history.edit(desk)
     this.#show()
@@ -222,6 +229,54 @@ export class Workbench {
       const stop = plan.stops.find((stop) => stop.id === id)
       return stop === undefined ? plan : changeStop(plan, id, { distance: this.#held(stop.distance + by) })
     })
+  }
+
+  /**
+   * Marks a stretch at a place, m from the start, or where there is room; gives its id. Where there is a stretch already that one is selected,
+   * and without any room nothing happens.
+   */
+  markStretch(at: number | undefined): string | undefined {
+    const { plan } = this
+    if (plan === undefined) return undefined
+    let id = plan.stretches.find(({ start, end }) => at !== undefined && start <= at && at < end)?.id
+    if (id === undefined)
+      this.edit((plan) => {
+        const free = freeStretch(plan.stretches, at, this.route?.length ?? 0)
+        if (free === undefined) return plan
+        const added = addStretch(plan, free.start, free.end)
+        id = added.id
+        return added.plan
+      })
+    this.selectedStretch = id ?? this.selectedStretch
+    return id
+  }
+
+  /** Moves an end of a stretch as part of a gesture, no farther than its neighbour, the route and its other end. */
+  dragStretch(id: string, end: StretchEnd, distance: number): void {
+    this.preview((plan) => moveStretchEnd(plan, id, end, distance, this.route?.length ?? 0))
+  }
+
+  /** Moves an end of a stretch by some metres, as one step. */
+  nudgeStretch(id: string, end: StretchEnd, by: number): void {
+    const stretch = this.plan?.stretches.find((stretch) => stretch.id === id)
+    if (stretch !== undefined)
+      this.edit((plan) => moveStretchEnd(plan, id, end, stretch[end] + by, this.route?.length ?? 0))
+  }
+
+  /** Shows the fields of a stretch. */
+  askStretch(id: string): void {
+    this.setView({ sheetOpen: true })
+    this.selectedStretch = id
+    this.askedStretch = id
+  }
+
+  /** Removes a stretch, and says so. */
+  removeStretch(id: string): void {
+    const stretch = this.plan?.stretches.find((stretch) => stretch.id === id)
+    if (stretch === undefined) return
+    this.edit((plan) => removeStretch(plan, id))
+    if (this.selectedStretch === id) this.selectedStretch = undefined
+    this.message = { kind: 'news', said: { code: 'stretchRemoved', stretch } }
   }
 
   #held(distance: number): number {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { defaultPack, defaultPlan, defaultStop } from '../../src/model/plan/defaults'
 import { broughtBy } from '../../src/model/studies/fill-choices'
-import { freeStretch } from '../../src/view/sheet/pinPlace'
+import { within } from '../asserts'
 import { rideOver } from '../rides'
 
 describe('what a stop brings by the order of its packs', () => {
@@ -13,30 +13,45 @@ describe('what a stop brings by the order of its packs', () => {
   ]
   plan.stops = [{ ...defaultStop('stop-1', 'Inn', 2000, 'source-1'), duration: 2700 }]
   const outcome = rideOver({ length: 20_000 }, plan)
-  const brought = broughtBy(outcome, 'stop-1')
+  const brought = broughtBy(outcome, { stop: 'stop-1' })
 
   it('is most by the order that brings most, and less by another', () => {
-    expect(brought.most).toBeGreaterThanOrEqual(Math.max(brought['in use'], brought.emptiest) * (1 - 1e-9))
-    expect(brought.most).toBeGreaterThan(1.2 * brought['in use'])
+    expect(brought.most.energy).toBeGreaterThanOrEqual(
+      Math.max(brought['in use'].energy, brought.emptiest.energy) * (1 - 1e-9),
+    )
+    expect(brought.most.energy).toBeGreaterThan(1.2 * brought['in use'].energy)
   })
 
   it('is what the forecast has for the order that is planned', () => {
     const halt = outcome.halts[0]!
-    expect(brought.most).toBe(halt.leftAfter - halt.leftBefore)
+    expect(brought.most.energy).toBe(halt.leftAfter - halt.leftBefore)
     plan.stops[0]!.fillFirst = 'in use'
     const inUse = rideOver({ length: 20_000 }, plan).halts[0]!
-    expect(inUse.leftAfter - inUse.leftBefore).toBe(brought['in use'])
+    expect(inUse.leftAfter - inUse.leftBefore).toBe(brought['in use'].energy)
     expect(inUse.charges[0]!.pack).toBe(0)
   })
-})
 
-describe('where a new stretch is laid', () => {
-  it('is from the cursor on where that is free, up to the next', () => {
-    expect(freeStretch([], 10_000, 50_000)).toEqual({ start: 10_000, end: 15_000 })
-    expect(freeStretch([{ start: 12_000, end: 20_000 }], 10_000, 50_000)).toEqual({ start: 10_000, end: 12_000 })
+  it('up to a share is the same energy in other times', () => {
+    const upTo = {
+      ...plan,
+      stops: [{ ...plan.stops[0]!, fillFirst: 'most' as const, goal: 'charge' as const, chargeTo: 0.95 }],
+    }
+    const { most, 'in use': inUse } = broughtBy(rideOver({ length: 20_000 }, upTo), { stop: 'stop-1' })
+    within(inUse.energy, most.energy, 1e-3)
+    expect(inUse.time).toBeGreaterThan(most.time + 60)
   })
-  it('is else in the middle of the longest free part, and nowhere where all is taken', () => {
-    expect(freeStretch([{ start: 12_000, end: 20_000 }], 15_000, 50_000)).toEqual({ start: 32_500, end: 37_500 })
-    expect(freeStretch([{ start: 0, end: 50_000 }], undefined, 50_000)).toBeUndefined()
+
+  it('is told of a crossing too', () => {
+    const course = { length: 20_000, crossings: [2000] }
+    const across = {
+      ...plan,
+      stops: [],
+      crossings: [
+        { timetable: { kind: 'duration' as const, duration: 2700 }, source: 'source-1', fillFirst: 'in use' as const },
+      ],
+    }
+    const crossed = broughtBy(rideOver(course, across), { gap: 0 })
+    within(crossed.most.energy, brought.most.energy, 1e-6)
+    within(crossed['in use'].energy, brought['in use'].energy, 1e-6)
   })
 })

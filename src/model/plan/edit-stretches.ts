@@ -1,6 +1,8 @@
 import { changedIn, freshId, merged, without } from './lists'
 import { most, type Plan, type PlanStretch } from './schema'
-import { inOrder, stretchFault } from './stretches'
+import { inOrder, roomOf, shortestStretch, stretchFault } from './stretches'
+
+export type StretchEnd = 'start' | 'end'
 
 /**
  * A new stretch that says nothing of its own yet.
@@ -23,6 +25,26 @@ export function changeStretch(plan: Plan, id: string, change: Partial<PlanStretc
   const changed = stretches.find((stretch) => stretch.id === id)
   if (stretches === plan.stretches || changed === undefined || stretchFault(stretches, changed)) return plan
   return merged(plan, { stretches: inOrder(stretches) })
+}
+
+/**
+ * Moves an end of a stretch as near to a place as its neighbour, the route and its own other end let it.
+ *
+ * @param to ridden distance, m; may lie anywhere
+ * @param length of the route, m
+ */
+export function moveStretchEnd(plan: Plan, id: string, end: StretchEnd, to: number, length: number): Plan {
+  const stretch = plan.stretches.find((stretch) => stretch.id === id)
+  if (stretch === undefined) return plan
+  const room = roomOf(plan.stretches, stretch, length)
+  const place = Math.min(Math.max(to, room.from), room.to)
+  return changeStretch(
+    plan,
+    id,
+    end === 'start'
+      ? { start: Math.min(place, Math.max(room.from, stretch.end - shortestStretch)) }
+      : { end: Math.max(place, Math.min(room.to, stretch.start + shortestStretch)) },
+  )
 }
 
 export const removeStretch = (plan: Plan, id: string): Plan => merged(plan, { stretches: without(plan.stretches, id) })

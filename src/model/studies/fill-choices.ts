@@ -1,18 +1,36 @@
 import type { Outcome } from '../forecast/outcome'
 import { simulate } from '../forecast/simulate'
+import { crossingsFor } from '../plan/crossings'
 import { changeStop } from '../plan/edit'
-import type { FillFirst } from '../plan/schema'
+import { changeCrossing } from '../plan/edit-day'
+import type { FillFirst, Plan } from '../plan/schema'
 
-/** The orders in which a stop can fill the packs. */
+/** The orders in which a stop or a crossing can fill the packs. */
 export const fillChoices: readonly FillFirst[] = ['most', 'in use', 'emptiest']
 
-/** What a stop brings by each order, J of usable energy. Each is a forecast, so this is not for each frame of a gesture. */
-export function broughtBy(outcome: Outcome, stop: string): Record<FillFirst, number> {
-  const brought = (fillFirst: FillFirst) => {
-    const plan = changeStop(outcome.plan, stop, { fillFirst })
+/** A stop by its id, or a crossing by its number among the route's. */
+export type Filling = { stop: string } | { gap: number }
+
+/** What a charge brings, J of usable energy, and the time of its halt, s. */
+export interface Brought {
+  energy: number
+  time: number
+}
+
+/** What a stop or crossing brings by each order. Each is a forecast, so this is not for each frame of a gesture. */
+export function broughtBy(outcome: Outcome, filling: Filling): Record<FillFirst, Brought> {
+  const brought = (fillFirst: FillFirst): Brought => {
+    const plan = filledBy(outcome, filling, fillFirst)
     const { halts } = plan === outcome.plan ? outcome : simulate(outcome.route, plan)
-    const halt = halts.find((halt) => halt.stop === stop)
-    return halt === undefined ? 0 : halt.leftAfter - halt.leftBefore
+    const halt = halts.find(({ stop, gap }) => ('stop' in filling ? stop === filling.stop : gap === filling.gap))
+    return halt === undefined
+      ? { energy: 0, time: 0 }
+      : { energy: halt.leftAfter - halt.leftBefore, time: halt.depart - halt.arrive }
   }
   return { most: brought('most'), 'in use': brought('in use'), emptiest: brought('emptiest') }
 }
+
+const filledBy = ({ plan, route }: Outcome, filling: Filling, fillFirst: FillFirst): Plan =>
+  'stop' in filling
+    ? changeStop(plan, filling.stop, { fillFirst })
+    : changeCrossing(plan, filling.gap, { fillFirst }, crossingsFor(route, plan))

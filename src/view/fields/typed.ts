@@ -34,10 +34,11 @@ export function readNumber(text: string, symbol: string): number | undefined {
  * What was typed into a field, in SI, or one sentence on why it does not count. Bounds hold to the digits that the field shows: what
  * rounds to a bound is the bound.
  *
- * @param value what counts until something better is typed
+ * @param value what counts until something better is typed; null where the field is empty
  */
-export function readTyped(text: string, bounds: Bounds, unit: DisplayUnit, value: number): Typed {
-  const stays = `until then ${withUnit(fieldText(value, unit), unit)} counts.`
+export function readTyped(text: string, bounds: Bounds, unit: DisplayUnit, value: number | null): Typed {
+  const stays =
+    value === null ? 'until then it counts as empty.' : `until then ${withUnit(fieldText(value, unit), unit)} counts.`
   const typed = readNumber(text, unit.symbol)
   if (typed === undefined) return { ok: false, sentence: `This is not a number; ${stays}` }
   if (bounds.quantity === 'count' && !Number.isInteger(typed))

@@ -4,7 +4,10 @@ import type { FootCause } from '../../model/readings/on-foot'
 import type { EffortFault } from '../../model/readings/rider'
 import type { KitItem } from '../../model/plan/day-schema'
 import type { Surface } from '../../model/plan/parameters'
+import type { StretchEnd } from '../../model/plan/edit-stretches'
 import type { FillFirst, PlanStretch } from '../../model/plan/schema'
+import type { StretchFault } from '../../model/plan/stretches'
+import type { Brought } from '../../model/studies/fill-choices'
 import type { FootEdge } from '../../model/studies/near-walking'
 import type { LaterCause, StrongerLater } from '../../model/studies/stronger'
 import type { Fault, WeatherColumn } from '../../model/text/fault'
@@ -13,6 +16,7 @@ import type { Identified, PlanFault } from '../../model/plan/check'
 import type { Said } from '../../state/said'
 import type { LegNote } from '../../model/readings/leg-notes'
 import type { SheetRow } from '../../model/readings/sheet'
+import type { StretchOnWay } from '../../model/readings/stretches'
 import type { Terrain } from '../../model/readings/terrain'
 import type { CoverGap } from '../../model/world/weather'
 import type { PlaceName } from '../../model/place-name'
@@ -70,6 +74,14 @@ const plan = worded<PlanFault>({
   noDate: ({ start }) => `The start “${start}” is not a date of the calendar.`,
 })
 
+const fillOrders: Record<FillFirst, string> = {
+  most: 'in the order that brings most',
+  'in use': 'the one in use first',
+  emptiest: 'the emptiest first',
+}
+
+const capital = (text: string) => text.slice(0, 1).toUpperCase() + text.slice(1)
+
 const surfaceNames: Record<Surface, string> = {
   asphalt: 'asphalt',
   'rough asphalt': 'rough asphalt',
@@ -121,16 +133,21 @@ export const en = (format: Format) => {
     notCharged: ({ refusal }) => `not charged: ${refusal}`,
   })
 
-  /** `gravel, no faster than 15 km/h`: what a stretch says of its own. */
-  const stretchSaid = ({ surface, shelter, speedLimit, assistRatio }: PlanStretch): string => {
-    const said = [
+  /** `gravel, no faster than 15 km/h`: what a stretch says of its own; empty where it says nothing yet. */
+  const stretchSaid = ({ surface, shelter, speedLimit, assistRatio }: PlanStretch): string =>
+    [
       ...(surface === null ? [] : [surfaceNames[surface]]),
       ...(shelter === null ? [] : [`${percent(shelter)} of the wind`]),
       ...(speedLimit === null ? [] : [`no faster than ${speed(speedLimit)}`]),
       ...(assistRatio === null ? [] : [`assist ${percent(assistRatio)}`]),
-    ]
-    return said.length === 0 ? 'Nothing of its own yet' : said.join(', ')
-  }
+    ].join(', ')
+  const stretchTitle = (stretch: PlanStretch): string =>
+    stretch.name !== '' ? stretch.name : capital(stretchSaid(stretch)) || 'Nothing of its own yet'
+  /** A place within a sentence. */
+  const inSentence = (name: PlaceName): string =>
+    name.code === 'given'
+      ? name.name
+      : `${name.code === 'start' || name.code === 'finish' ? 'the ' : ''}${place(name).toLowerCase()}`
 
   const kilograms = (mass: number) => measure(mass, 'mass', 0)
   const laterCause = worded<LaterCause>({
@@ -212,6 +229,7 @@ export const en = (format: Format) => {
       planRefused: ({ fault }) => plan(fault),
       keptPlanRefused: ({ fault }) => `${plan(fault)} The default plan is used instead.`,
       routeUnread: ({ sentence }) => sentence,
+      stretchRemoved: ({ stretch }) => `${stretchTitle(stretch)}: the stretch is removed; Undo brings it back.`,
       stopsBeyond: ({ stops }) => `${stops} of the plan’s stops lie beyond this route; they stand at its finish.`,
       notKept: () =>
         'This browser keeps nothing for the next visit, for its storage is full or forbidden: save the plan as a file.',
@@ -219,26 +237,45 @@ export const en = (format: Format) => {
 
     /** Which pack a stop fills first. */
     fillFirst: {
-      most: 'in the order that brings most',
-      'in use': 'the one in use first',
-      emptiest: 'the emptiest first',
-    } satisfies Record<FillFirst, string>,
+      label: 'Packs are filled',
+      orders: fillOrders,
+      /** @param timed whether the orders take other times */
+      brings: (order: FillFirst, { energy: added, time }: Brought, timed: boolean) =>
+        `${fillOrders[order]}: ${energy(added)}${timed ? ` in ${duration(time)}` : ''}`,
+    },
 
     stretches: {
       about: 'A part of the route for which you know something of its own. Parts cannot overlap.',
       add: 'Add a stretch',
       remove: 'Remove this stretch',
-      removed: (name: string) => `${name} is removed; Undo brings it back.`,
       name: 'Name',
       from: 'From',
       to: 'To',
-      ends: 'Ridden distance from the start, between the stretches on both sides.',
+      ends: 'Ridden distance from the start. It can be dragged on the map and the profile too.',
       choice: 'A choice.',
       surface: 'Surface',
       elsewhere: 'as elsewhere',
-      own: 'its own',
       surfaces: surfaceNames,
       said: stretchSaid,
+      /** What a stretch is called: by its name, else by what it says. */
+      title: stretchTitle,
+      /** `km 12.5 to 18.3`. */
+      span: ({ start, end }: PlanStretch) => `${format.place(start)} to ${format.place(end).replace(/^\D+/, '')}`,
+      /** As the day sheet says it. */
+      sentence: ({ stretch, from, to }: StretchOnWay) =>
+        `${stretch.name === '' ? capital(stretchSaid(stretch)) : `${stretch.name}: ${stretchSaid(stretch)}`} from ${inSentence(from)} to ${inSentence(to)}.`,
+      /** Why an end can't be where it was typed. */
+      fault: (fault: StretchFault) =>
+        fault.kind === 'order'
+          ? 'A stretch must end after it begins.'
+          : `“${stretchTitle(fault.with)}” lies from ${format.place(fault.with.start)} to ${format.place(fault.with.end)}: stretches may touch, not overlap.`,
+      mark: (at: number) => `Mark a stretch at ${format.place(at)}`,
+      onMap: 'Stretches',
+      /** Of the sliders with which its ends are moved. */
+      endOf: (end: StretchEnd, stretch: PlanStretch) =>
+        `${end === 'start' ? 'Start' : 'End'} of ${stretchTitle(stretch)}`,
+      moving: 'Drag it along the route, or move it with the arrow keys. Delete removes the stretch.',
+      ask: 'What is different there',
     },
 
     kit: {
