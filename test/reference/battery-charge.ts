@@ -1,5 +1,6 @@
 import { createRequire } from 'node:module'
-import type { ChargeRun, MainsCharger } from '../../src/model/battery/charge'
+import type { ChargeRun } from '../../src/model/battery/charge'
+import type { MainsCharger } from '../../src/model/battery/charger'
 import { chemistries, type Chemistry } from '../../src/model/battery/chemistry'
 import { packAt, type Pack } from '../../src/model/battery/pack'
 import { plainCell, tenSeries, twelveSeriesLfp } from './battery-packs'

@@ -1,6 +1,7 @@
 import { chemistries, type Chemistry } from '../../src/model/battery/chemistry'
 import type { CarriedSpec } from '../../src/model/battery/carried'
-import { MainsCharge, type ChargeGoal, type ChargeRun, type MainsCharger } from '../../src/model/battery/charge'
+import { MainsCharge, type ChargeGoal, type ChargeRun } from '../../src/model/battery/charge'
+import type { MainsCharger } from '../../src/model/battery/charger'
 import type { Line } from '../../src/model/battery/circuit'
 import { typicalEfficiency, type Converter, type EfficiencyByLoad } from '../../src/model/battery/converter'
 import { packAt, type Pack } from '../../src/model/battery/pack'

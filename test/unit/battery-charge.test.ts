@@ -1,8 +1,10 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { chargerShortfall, checkCharger, type MainsCharger } from '../../src/model/battery/charge'
+import { chargerShortfall } from '../../src/model/battery/charge'
+import type { MainsCharger } from '../../src/model/battery/charger'
 import { chemistries, type ChemistryId } from '../../src/model/battery/chemistry'
 import { fullVoltage, openCircuit, packAt, type Pack, type PackSpec } from '../../src/model/battery/pack'
+import { chargerRefusal } from '../../src/model/battery/refusal'
 import { near, within } from '../asserts'
 import { chargePack } from '../reference/charging-parts'
 
@@ -213,7 +215,7 @@ describe('refusals', () => {
     [{}, 45.1, /above 45 °C/],
   ])('of %j at %d °C', (change, temperature, sentence) => {
     const source = { ...charger, ...change }
-    expect(checkCharger(spec, source, temperature)).toMatch(sentence)
+    expect(chargerRefusal(packAt(spec, temperature), source)).toMatch(sentence)
     expect(() => chargePack(packAt(spec, temperature), 0.5, source, {})).toThrow(sentence)
   })
 
@@ -223,12 +225,12 @@ describe('refusals', () => {
     [{}, 0],
     [{}, 45],
   ])('none of %j at %d °C', (change, temperature) => {
-    expect(checkCharger(spec, { ...charger, ...change }, temperature)).toBeUndefined()
+    expect(chargerRefusal(packAt(spec, temperature), { ...charger, ...change })).toBeUndefined()
   })
 
   it('of a pack that takes no current, and of an LFP charger on too few cells', () => {
-    expect(checkCharger({ ...spec, chargeCurrent: 0 }, charger, 20)).toMatch(/takes no/)
-    expect(checkCharger({ ...spec, chemistry: 'lfp' }, charger, 20)).toMatch(/full at 36\.5 V/)
+    expect(chargerRefusal(packAt({ ...spec, chargeCurrent: 0 }, 20), charger)).toMatch(/takes no/)
+    expect(chargerRefusal(packAt({ ...spec, chemistry: 'lfp' }, 20), charger)).toMatch(/full at 36\.5 V/)
   })
 
   it('says of a charger with too low a voltage how far it fills, and charges that far', () => {
@@ -257,7 +259,7 @@ describe('refusals', () => {
     for (const chemistry of ['nmc', 'lfp'] as const) {
       const any = { ...spec, chemistry }
       const voltage = spec.series * chemistries[chemistry].chargeLimitVoltage
-      expect(checkCharger(any, { ...charger, voltage }, 20)).toBeUndefined()
+      expect(chargerRefusal(packAt(any, 20), { ...charger, voltage })).toBeUndefined()
       within(chargePack(packAt(any, 20), 0.5, { ...charger, voltage }, {}).charge, 1, 0.01)
     }
   })

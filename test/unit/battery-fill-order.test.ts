@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import type { MainsCharger } from '../../src/model/battery/charge'
+import type { MainsCharger } from '../../src/model/battery/charger'
 import { fillOrders, type ChargedPack } from '../../src/model/battery/fill-order'
 import { packAt, type PackSpec } from '../../src/model/battery/pack'
 import { near } from '../asserts'

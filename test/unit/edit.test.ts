@@ -2,7 +2,8 @@ import fc from 'fast-check'
 import * as v from 'valibot'
 import { describe, expect, it } from 'vitest'
 import { chemistries } from '../../src/model/battery/chemistry'
-import { checkCharger } from '../../src/model/battery/charge'
+import { packAt } from '../../src/model/battery/pack'
+import { chargerRefusal } from '../../src/model/battery/refusal'
 import { crossFieldFault, readPlan, writePlan } from '../../src/model/plan/check'
 import { defaultPlan } from '../../src/model/plan/defaults'
 import {
@@ -302,7 +303,7 @@ describe('edits of the plan', () => {
     const charger = plan.sources.at(-1)!
     if (charger.kind !== 'mains') throw new Error('Not a charger.')
     expect(charger.voltage).toBeCloseTo(54.6, 9)
-    expect(checkCharger(plan.battery.packs[0]!, charger, 20)).toBe(undefined)
-    expect(checkCharger(plan.battery.packs[1]!, charger, 20)).toContain('overcharge')
+    expect(chargerRefusal(packAt(plan.battery.packs[0]!, 20), charger)).toBe(undefined)
+    expect(chargerRefusal(packAt(plan.battery.packs[1]!, 20), charger)).toContain('overcharge')
   })
 })

@@ -1,10 +1,11 @@
 import { transferIn, type Arrangement } from './arrangement'
 import { carriedFacts, checkCarried, carriedPack, type CarriedSpec } from './carried'
-import { acceptedCurrent, checkCharger, type MainsCharger } from './charge'
+import { acceptedCurrent } from './charge'
+import type { MainsCharger } from './charger'
 import type { Filling } from './filling'
 import { SocketCharge } from './mains'
 import { packAt } from './pack'
-import { refusal } from './refusal'
+import { chargerRefusal, refusal } from './refusal'
 import type { TransferRun } from './transfer-run'
 
 /** A stop at which an arrangement is used. */
@@ -170,7 +171,7 @@ function atSocket({ carried, pack: spec, temperature }: Arrangement, socket: Soc
     label: `A ${charger.current.toFixed(1)} A charger at a socket`,
     mass: socket.mass - socket.saved - carriedFacts(carried).mass,
   }
-  const refused = checkCharger(spec, charger, temperature)
-  if (refused !== undefined) return { ...row, refused }
-  return { ...row, filling: new SocketCharge(packAt(spec, temperature), charger, free) }
+  const pack = packAt(spec, temperature)
+  const refused = chargerRefusal(pack, charger)
+  return refused === undefined ? { ...row, filling: new SocketCharge(pack, charger, free) } : { ...row, refused }
 }

@@ -1,15 +1,8 @@
-import { chargeAtOpenCircuit, chemistries, openCircuitVoltage } from './chemistry'
-import { energyBetween, type Pack, type PackSpec } from './pack'
-
-/** A charger on the mains: constant current up to its voltage, then that voltage held. */
-export interface MainsCharger {
-  /** The voltage it holds, V. */
-  voltage: number
-  /** Greatest current out of it, A. */
-  current: number
-  /** Energy into the pack over energy from the mains, above 0, at most 1. */
-  efficiency: number
-}
+import { chargeAtOpenCircuit, openCircuitVoltage } from './chemistry'
+import type { MainsCharger } from './charger'
+import { energyBetween, type Pack } from './pack'
+import { chargerRefusal } from './refusal'
+import { volts } from './volts'
 
 /** What sets the current. */
 export type ChargeLimit = 'charger current' | 'pack current' | 'cold' | 'constant voltage'
@@ -46,37 +39,6 @@ export interface ChargeRun {
   end: ChargeEnd
 }
 
-/** A charger's voltage may pass the pack's full voltage by this share: its own setting error. Charging is then reckoned at the full voltage. */
-export const voltageTolerance = 0.005
-
-/**
- * Why a charger must not be used on a pack, as one sentence; undefined where it may be.
- *
- * @param spec the pack
- * @param charger the charger; its voltage may be up to 0.5 % above the pack's full voltage
- * @param temperature of the cells, °C; below 0 and above 45 is refused (`Chemistry.leastChargeTemperature`)
- * @param chemistry the cells; by default those of the spec's chemistry
- */
-export function checkCharger(
-  spec: PackSpec,
-  charger: MainsCharger,
-  temperature: number,
-  chemistry = chemistries[spec.chemistry],
-): string | undefined {
-  const full = spec.series * chemistry.chargeLimitVoltage
-  const { leastChargeTemperature: least, mostChargeTemperature: most } = chemistry
-  if (!(charger.voltage > 0 && charger.current > 0 && charger.efficiency > 0 && charger.efficiency <= 1)) {
-    return 'The charger needs a voltage and a current above 0 and an efficiency above 0 and at most 100 %.'
-  }
-  if (charger.voltage > full * (1 + voltageTolerance)) {
-    return `The charger's ${volts(charger.voltage)} would overcharge this pack, which is full at ${volts(full)}.`
-  }
-  if (!(temperature >= least)) return `Lithium cells must not be charged below ${least} °C.`
-  if (temperature > most) return `This pack must not be charged above ${most} °C.`
-  if (spec.chargeCurrent <= 0) return 'This pack takes no charging current.'
-  return undefined
-}
-
 /**
  * What to say, as one sentence, of a charger whose voltage is too low to fill a pack; undefined where it fills it to 95 % or more. It may
  * be used: the charge only ends early.
@@ -87,10 +49,6 @@ export function chargerShortfall(pack: Pack, charger: MainsCharger): string | un
   const full = pack.series * pack.chemistry.chargeLimitVoltage
   if (reached >= 0.95 || charger.voltage >= full) return undefined
   return `The charger's ${volts(charger.voltage)} is below the ${volts(full)} of a full pack and fills it to about ${Math.round(reached * 100)} % only.`
-}
-
-function volts(voltage: number): string {
-  return `${voltage.toFixed(1)} V`
 }
 
 /** Current at which charging counts as done, A. */
@@ -197,7 +155,7 @@ export class MainsCharge {
 
   /**
    * @param pack at the temperature of the charge
-   * @param charger one that `checkCharger` does not refuse
+   * @param charger one that `chargerRefusal` does not refuse
    * @throws RangeError where it does, with its sentence
    */
   constructor(
@@ -205,7 +163,7 @@ export class MainsCharge {
     readonly charger: MainsCharger,
   ) {
     const { chemistry, series } = pack
-    const refusal = checkCharger(pack.spec, charger, pack.temperature, chemistry)
+    const refusal = chargerRefusal(pack, charger)
     if (refusal !== undefined) throw new RangeError(refusal)
     const full = series * chemistry.chargeLimitVoltage
     const accepted = acceptedCurrent(pack)

@@ -1,5 +1,6 @@
 import { chargeAtOpenCircuit } from './chemistry'
 import type { Pack } from './pack'
+import { volts } from './volts'
 
 export type ConverterKind = 'step-down' | 'step-up' | 'step-up-down'
 
@@ -134,11 +135,6 @@ export function checkConverter(converter: Converter): string | undefined {
     return 'The converter’s efficiency must lie above 10 % and at most at 100 % at each load.'
   }
   return undefined
-}
-
-/** A voltage as the sentences print it. */
-export function volts(voltage: number): string {
-  return `${voltage.toFixed(1)} V`
 }
 
 /** Part of a source's discharge in which a converter cannot do what is wanted: from a charge down to a lower one. */

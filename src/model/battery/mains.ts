@@ -1,4 +1,5 @@
-import { MainsCharge, type ChargeGoal, type MainsCharger } from './charge'
+import { MainsCharge, type ChargeGoal } from './charge'
+import type { MainsCharger } from './charger'
 import type { Filling } from './filling'
 import type { Pack } from './pack'
 import type { TransferRun } from './transfer-run'
@@ -17,7 +18,7 @@ export class SocketCharge implements Filling {
 
   /**
    * @param pack at its temperature
-   * @param charger one that `checkCharger` does not refuse
+   * @param charger one that `chargerRefusal` does not refuse
    * @param free share of the stop in which a socket is free, 0 to 1
    * @throws RangeError as `MainsCharge`, and where `free` is out of range
    */

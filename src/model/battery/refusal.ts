@@ -1,7 +1,43 @@
-import { voltageTolerance } from './charge'
+import type { MainsCharger } from './charger'
 import { chemistries } from './chemistry'
-import { checkConverter, volts, type Converter } from './converter'
+import { checkConverter, type Converter } from './converter'
 import { fullVoltage, type Pack, type PackSpec } from './pack'
+import { volts } from './volts'
+
+/** A voltage may pass the pack's full voltage by this share: its own setting error. Charging is then reckoned at the full voltage. */
+const voltageTolerance = 0.005
+
+/**
+ * The one place that decides whether a pack may be charged at a voltage and at its temperature, as one sentence; undefined where it may.
+ *
+ * @param voltage the most that is held, V
+ * @param what holds it, as the sentence begins
+ */
+function chargeRefusal(
+  { chemistry, series, temperature, spec }: Pack,
+  voltage: number,
+  what: string,
+): string | undefined {
+  const full = series * chemistry.chargeLimitVoltage
+  const { leastChargeTemperature: least, mostChargeTemperature: most } = chemistry
+  if (!(voltage <= full * (1 + voltageTolerance)))
+    return `${what} would overcharge this pack, which is full at ${volts(full)}.`
+  if (!(temperature >= least)) return `Lithium cells must not be charged below ${least} °C.`
+  if (!(temperature <= most)) return `This pack must not be charged above ${most} °C.`
+  return spec.chargeCurrent > 0 ? undefined : 'This pack takes no charging current.'
+}
+
+/**
+ * Why a charger must not be used on a pack, as one sentence; undefined where it may be.
+ *
+ * @param pack at its temperature; below 0 and above 45 °C is refused (`Chemistry.leastChargeTemperature`)
+ * @param charger its voltage may be up to 0.5 % above the pack's full voltage
+ */
+export function chargerRefusal(pack: Pack, charger: MainsCharger): string | undefined {
+  if (!(charger.voltage > 0 && charger.current > 0 && charger.efficiency > 0 && charger.efficiency <= 1))
+    return 'The charger needs a voltage and a current above 0 and an efficiency above 0 and at most 100 %.'
+  return chargeRefusal(pack, charger.voltage, `The charger's ${volts(charger.voltage)}`)
+}
 
 /**
  * Why a pack must not be charged from a carried one through this converter, as one sentence; undefined where it may be. That a converter cannot reach
@@ -12,21 +48,13 @@ import { fullVoltage, type Pack, type PackSpec } from './pack'
  * @param pack the bike's pack, at its temperature; below 0 and above 45 °C is refused
  */
 export function refusal(source: Pack, converter: Converter, pack: Pack): string | undefined {
-  const fault = checkConverter(converter)
+  const fault =
+    checkConverter(converter) ?? chargeRefusal(pack, converter.voltage, `The ${volts(converter.voltage)} set`)
   if (fault !== undefined) return fault
-  const full = pack.series * pack.chemistry.chargeLimitVoltage
-  const { leastChargeTemperature: least, mostChargeTemperature: most } = pack.chemistry
-  if (converter.voltage > full * (1 + voltageTolerance)) {
-    return `The ${volts(converter.voltage)} set would overcharge this pack, which is full at ${volts(full)}.`
-  }
-  if (!(pack.temperature >= least)) return `Lithium cells must not be charged below ${least} °C.`
-  if (pack.temperature > most) return `This pack must not be charged above ${most} °C.`
-  if (pack.spec.chargeCurrent <= 0) return 'This pack takes no charging current.'
   const sourceFull = source.series * source.chemistry.chargeLimitVoltage
-  if (sourceFull > converter.inputVoltageMost) {
-    return `The carried pack’s ${volts(sourceFull)} when full would break this converter, which takes ${volts(converter.inputVoltageMost)} at most.`
-  }
-  return undefined
+  return sourceFull <= converter.inputVoltageMost
+    ? undefined
+    : `The carried pack’s ${volts(sourceFull)} when full would break this converter, which takes ${volts(converter.inputVoltageMost)} at most.`
 }
 
 /**

@@ -1,11 +1,11 @@
 import { transferIn, type Arrangement } from '../battery/arrangement'
 import { carriedFacts, carriedPack, chargeAfterStorage, checkCarried } from '../battery/carried'
-import { checkCharger, type ChargeGoal } from '../battery/charge'
+import type { ChargeGoal } from '../battery/charge'
 import { typicalEfficiency } from '../battery/converter'
 import type { Filling } from '../battery/filling'
 import { SocketCharge } from '../battery/mains'
 import type { Pack, PackSpec } from '../battery/pack'
-import { refusal } from '../battery/refusal'
+import { chargerRefusal, refusal } from '../battery/refusal'
 import type { TransferRun } from '../battery/transfer-run'
 import type { CarriedSource, Plan, PlanSource } from '../plan/schema'
 import type { PackState } from './pack-state'
@@ -33,7 +33,7 @@ export function arrangementOf(source: CarriedSource, pack: PackSpec, temperature
 export function sourceRefusal(source: PlanSource, pack: Pack): string | undefined {
   const { spec, temperature } = pack
   if (source.kind === 'swap') return undefined
-  if (source.kind === 'mains') return checkCharger(spec, source, temperature)
+  if (source.kind === 'mains') return chargerRefusal(pack, source)
   const { carried, converter } = arrangementOf(source, spec, temperature)
   return checkCarried(carried) ?? refusal(carriedPack(carried, temperature), converter, pack)
 }
