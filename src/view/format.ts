@@ -5,9 +5,11 @@ import {
   kilometresPerHour,
   litresPerFluidOunce,
   metresPerFoot,
+  metresPerInch,
   metresPerKilometre,
   metresPerMile,
   milesPerHour,
+  pascalsPerInchOfMercury,
   secondsPerMinute,
 } from '../model/units'
 import type { ViewState } from '../state/survives'
@@ -33,6 +35,9 @@ const unit = (symbol: string, factor = 1, digits = 0, step = 10 ** -digits, offs
 
 const metric: Record<Quantity, DisplayUnit> = {
   mass: unit('kg', 1, 1, 0.5),
+  smallMass: unit('g', 0.001, 0, 5),
+  carbohydrate: unit('g', 0.001, 0, 5),
+  water: unit('kg', 1, 1, 0.5),
   power: unit('W', 1, 0, 5),
   speed: unit('km/h', kilometresPerHour, 1, 0.5),
   windSpeed: unit('m/s', 1, 1, 0.5),
@@ -47,6 +52,7 @@ const metric: Record<Quantity, DisplayUnit> = {
   length: unit('m', 1, 3, 0.005),
   distance: unit('km', metresPerKilometre, 1),
   duration: unit('min', secondsPerMinute, 0, 1),
+  haltTime: unit('min', secondsPerMinute, 0, 1),
   voltage: unit('V', 1, 1, 0.1),
   current: unit('A', 1, 1, 0.5),
   capacity: unit('Ah', 1, 1, 0.1),
@@ -59,11 +65,28 @@ const metric: Record<Quantity, DisplayUnit> = {
   storage: unit('weeks', 7 * 86_400, 0, 1),
   energy: unit('kJ', 1000, 1, 0.5),
   massPerHour: unit('g/h', 0.001, 0, 5),
+  waterPerHour: unit('g/h', 0.001, 0, 5),
   rain: unit('mm/h', 1, 1, 0.5),
 }
 
+/** A litre of water counts as a kilogram. */
+const kilogramsPerFluidOunce = litresPerFluidOunce
+
+/**
+ * US customary units. Electric units, newton metres, square metres of drag area and square millimetres of wire are what data sheets and tables
+ * give there too, and grams of carbohydrate what food labels state by law (21 CFR 101.9).
+ */
 const imperial: Record<Quantity, DisplayUnit> = {
   ...metric,
+  smallMass: unit('oz', kilogramsPerPound / 16, 1, 0.5),
+  water: unit('fl oz', kilogramsPerFluidOunce, 0, 1),
+  waterPerHour: unit('fl oz/h', kilogramsPerFluidOunce, 0, 1),
+  acceleration: unit('ft/s²', metresPerFoot, 1, 0.5),
+  length: unit('in', metresPerInch, 1, 0.5),
+  pressure: unit('inHg', pascalsPerInchOfMercury, 2, 0.05),
+  haltTime: unit('min', (secondsPerMinute * metresPerKilometre) / metresPerMile, 0, 1),
+  lapse: unit('°F/1,000 ft', 5 / 9 / (1000 * metresPerFoot), 1, 0.5),
+  rain: unit('in/h', 1000 * metresPerInch, 2, 0.05),
   mass: unit('lb', kilogramsPerPound, 0, 1),
   speed: unit('mph', milesPerHour, 1, 0.5),
   distance: unit('mi', metresPerMile, 1),
@@ -117,9 +140,12 @@ export const height = (metres: number, units: Units): string =>
 export const speed = (metresPerSecond: number, units: Units): string =>
   `${number(inSpeed(metresPerSecond, units), 1)} ${speedUnit(units)}`
 export const wattHours = (joules: number): string => `${number(joules / joulesPerWattHour)} Wh`
-/** Drain stays in Wh/km in both systems of units, like its ramp. */
-export const drain = (joulesPerMetre: number): string =>
-  `${number((joulesPerMetre * metresPerKilometre) / joulesPerWattHour, 1)} Wh/km`
+export const drainUnit = (units: Units): 'Wh/km' | 'Wh/mi' => (units === 'metric' ? 'Wh/km' : 'Wh/mi')
+/** J/m as Wh/km or Wh/mi, without the unit. */
+export const inDrain = (joulesPerMetre: number, units: Units): number =>
+  joulesPerMetre / (inDistance(1, units) * joulesPerWattHour)
+export const drain = (joulesPerMetre: number, units: Units): string =>
+  `${number(inDrain(joulesPerMetre, units), 1)} ${drainUnit(units)}`
 export const percent = (share: number, digits = 0): string => `${number(100 * share, digits)} %`
 
 /** `10:45` hours and minutes, for columns. */
@@ -149,7 +175,7 @@ export function measure(value: number, quantity: Quantity, units: Units, digits?
 
 /** The same text, with its numbers tied to their units so that no line breaks between them. */
 export const unbroken = (text: string): string =>
-  text.replace(/(\d) (?=(?:%|Wh|km|mi|mph|m|ft|min|h|W|kg|lb)(?![\p{L}\p{N}]))/gu, '$1\u00a0')
+  text.replace(/(\d) (?=(?:%|Wh|km|oz|fl|mi|mph|m|ft|min|h|W|kg|lb)(?![\p{L}\p{N}]))/gu, '$1\u00a0')
 
 /** Numbers as a rider reads them, in the rider's units: what words are made with. All take SI. */
 const boundTo = (units: Units) => ({

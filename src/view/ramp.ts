@@ -2,7 +2,8 @@ import { clampChroma, formatHex, modeOklch, modeRgb, useMode } from 'culori/fn'
 import type { Outcome } from '../model/forecast/outcome'
 import { drainAlong } from '../model/readings/drain'
 import { coasting } from '../model/ride/motion'
-import { joulesPerWattHour } from '../model/units'
+import { joulesPerWattHour, metresPerKilometre } from '../model/units'
+import { inDrain, type Units } from './format'
 
 useMode(modeRgb)
 useMode(modeOklch)
@@ -22,24 +23,26 @@ function ramp(
   })
 }
 
-/** Lower bounds of the classes: Wh/km, and percent of all usable charge. */
-const drainBounds = [0, 2, 4, 6, 9, 13, 20]
+/** Lower bounds of the classes, round in the rider's units: Wh/km or Wh/mi, and percent of all usable charge. */
+const drainBounds: Record<Units, readonly number[]> = {
+  metric: [0, 2, 4, 6, 9, 13, 20],
+  imperial: [0, 3, 6, 10, 15, 20, 30],
+}
 const chargeBounds = [0, 10, 25, 40, 55, 70, 85]
 
 /** Drain turns from straw to plum, charge from deep blue to ice as it goes: the two share no hue. */
-const drainColours = ramp(drainBounds.length, { l: 0.88, c: 0.12, h: 92 }, { l: 0.34, c: 0.15, h: -10 })
+const drainColours = ramp(drainBounds.metric.length, { l: 0.88, c: 0.12, h: 92 }, { l: 0.34, c: 0.15, h: -10 })
 const chargeColours = ramp(chargeBounds.length, { l: 0.9, c: 0.06, h: 205 }, { l: 0.36, c: 0.13, h: 268 })
 
 export interface ShadeClass {
-  /** In the unit of the legend: Wh/km or percent. */
+  /** In the unit of the legend: Wh/km, Wh/mi or percent. */
   from: number
   to: number | undefined
   colour: string
 }
 
 export interface Shading {
-  unit: 'Wh/km' | '%'
-  classes: ShadeClass[]
+  classes: readonly ShadeClass[]
   /** Class index of each step from a station to the next; `restClass` where the motor rests. */
   byStation: Uint8Array
 }
@@ -47,15 +50,19 @@ export interface Shading {
 /** Steps on which neither rider nor motor works, or the motor is off: drawn hollow, apart from the ramp. */
 export const restClass = 255
 
-const classesOf = (bounds: number[], colours: string[]): ShadeClass[] =>
+const classesOf = (bounds: readonly number[], colours: string[]): ShadeClass[] =>
   bounds.map((from, i) => ({ from, to: bounds[i + 1], colour: colours[i]! }))
 
-export const drainClasses = classesOf(drainBounds, drainColours)
-export const chargeClasses = classesOf(chargeBounds, chargeColours)
+export const drainClasses: Record<Units, readonly ShadeClass[]> = {
+  metric: classesOf(drainBounds.metric, drainColours),
+  imperial: classesOf(drainBounds.imperial, drainColours),
+}
+export const chargeClasses: readonly ShadeClass[] = classesOf(chargeBounds, chargeColours)
 
 const evenedOver = 150 // m
 
-const perKilometre = 1000 / joulesPerWattHour
+/** Below it, in J/m, a motor that gives nothing is at rest: 1 Wh/km. */
+const atRest = joulesPerWattHour / metresPerKilometre
 
 /** Index of the class that a value falls in. */
 export function classOf(classes: readonly ShadeClass[], value: number): number {
@@ -64,28 +71,31 @@ export function classOf(classes: readonly ShadeClass[], value: number): number {
   return i
 }
 
-const made = new WeakMap<Outcome, Partial<Record<'drain' | 'charge', Shading>>>()
+type Shade = 'drain' | 'charge'
+
+const made = new WeakMap<Outcome, Partial<Record<`${Shade} ${Units}`, Shading>>>()
 
 /** The shading of map, profile and table alike; worked out once for each outcome. */
-export function shadingOf(outcome: Outcome, by: 'drain' | 'charge'): Shading {
+export function shadingOf(outcome: Outcome, by: Shade, units: Units): Shading {
   const known = made.get(outcome) ?? {}
   made.set(outcome, known)
-  return (known[by] ??= shade(outcome, by))
+  return (known[`${by} ${units}`] ??= shade(outcome, by, units))
 }
 
-function shade(outcome: Outcome, by: 'drain' | 'charge'): Shading {
+function shade(outcome: Outcome, by: Shade, units: Units): Shading {
   const { left, state, motorWork } = outcome.columns
   const byStation = new Uint8Array(left.length)
   if (by === 'charge') {
     const percent = 100 / outcome.usable
     for (let i = 0; i < left.length; i++) byStation[i] = classOf(chargeClasses, left[i]! * percent)
-    return { unit: '%', classes: chargeClasses, byStation }
+    return { classes: chargeClasses, byStation }
   }
+  const classes = drainClasses[units]
   const drain = drainAlong(outcome, evenedOver)
   for (let i = 0; i < left.length; i++)
     byStation[i] =
-      (state[i]! & coasting) !== 0 || (motorWork[i + 1] === motorWork[i] && drain[i]! * perKilometre < 1)
+      (state[i]! & coasting) !== 0 || (motorWork[i + 1] === motorWork[i] && drain[i]! < atRest)
         ? restClass
-        : classOf(drainClasses, drain[i]! * perKilometre)
-  return { unit: 'Wh/km', classes: drainClasses, byStation }
+        : classOf(classes, inDrain(drain[i]!, units))
+  return { classes, byStation }
 }

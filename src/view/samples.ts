@@ -2,11 +2,12 @@ import { everyDay } from '../model/plan/day-schema'
 import { defaultPlan, defaultStop } from '../model/plan/defaults'
 import type { Names } from '../model/plan/names'
 import type { Plan } from '../model/plan/schema'
+import type { Format } from './format'
 import type { Workbench } from '../state/workbench.svelte'
 
 export interface Sample {
   title: string
-  about: string
+  about: (format: Format) => string
   address: string
   fileName: string
 }
@@ -17,16 +18,24 @@ const addresses = import.meta.glob<string>('../../sample-routes/*.gpx', {
   eager: true,
 })
 
-const sample = (fileName: string, title: string, about: string): Sample => {
+const sample = (fileName: string, title: string, about: Sample['about']): Sample => {
   const address = addresses[`../../sample-routes/${fileName}`]
   if (address === undefined) throw new Error(`The sample ${fileName} is missing.`)
   return { title, about, address, fileName }
 }
 
 export const samples: readonly Sample[] = [
-  sample('two-islands-165km.gpx', 'Two islands', 'A long day with a ferry in the middle, 165 km'),
-  sample('two-passes-62km.gpx', 'Two passes', 'A mountain ride, 62 km and 1,500 m up'),
-  sample('into-town-18km.gpx', 'Into town', 'A short flat ride, 18 km'),
+  sample(
+    'two-islands-165km.gpx',
+    'Two islands',
+    ({ distance }) => `A long day with a ferry in the middle, ${distance(165_000, 0)}`,
+  ),
+  sample(
+    'two-passes-62km.gpx',
+    'Two passes',
+    ({ distance, height }) => `A mountain ride, ${distance(62_000, 0)} and ${height(1500)} up`,
+  ),
+  sample('into-town-18km.gpx', 'Into town', ({ distance }) => `A short flat ride, ${distance(18_000, 0)}`),
 ]
 
 /** Where the first visit begins: a windy long day with an old second pack, which needs the charge at the inn, and an hourly ferry. */

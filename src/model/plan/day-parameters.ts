@@ -34,7 +34,7 @@ export const needParameters = {
   },
   waterCool: {
     label: 'Water at 10 °C',
-    quantity: 'massPerHour',
+    quantity: 'waterPerHour',
     min: 0,
     max: 1.5,
     default: 0.4,
@@ -44,7 +44,7 @@ export const needParameters = {
   },
   waterHot: {
     label: 'Water at 30 °C',
-    quantity: 'massPerHour',
+    quantity: 'waterPerHour',
     min: 0,
     max: 2,
     default: 0.8,
@@ -54,7 +54,7 @@ export const needParameters = {
   },
   gelCarbohydrate: {
     label: 'Carbohydrate in a gel',
-    quantity: 'mass',
+    quantity: 'carbohydrate',
     min: 0.005,
     max: 0.2,
     default: 0.025,
@@ -64,7 +64,7 @@ export const needParameters = {
   },
   barCarbohydrate: {
     label: 'Carbohydrate in a bar',
-    quantity: 'mass',
+    quantity: 'carbohydrate',
     min: 0.005,
     max: 0.3,
     default: 0.04,
@@ -84,7 +84,7 @@ export const needParameters = {
   },
   bottle: {
     label: 'Water in a bottle',
-    quantity: 'mass',
+    quantity: 'water',
     min: 0.2,
     max: 5,
     default: 0.75,

@@ -3,6 +3,11 @@ import { kilometresPerHour, secondsPerMinute } from '../units'
 /** The unit in which the plan holds each quantity: SI, but for what is rated otherwise. */
 export const quantityUnits = {
   mass: 'kg',
+  /** Of what is weighed in grams or ounces. */
+  smallMass: 'kg',
+  carbohydrate: 'kg',
+  /** Water by its mass. */
+  water: 'kg',
   power: 'W',
   speed: 'm/s',
   windSpeed: 'm/s',
@@ -17,6 +22,8 @@ export const quantityUnits = {
   length: 'm',
   distance: 'm',
   duration: 's',
+  /** For each 100 km. */
+  haltTime: 's',
   voltage: 'V',
   current: 'A',
   capacity: 'A·h',
@@ -29,6 +36,7 @@ export const quantityUnits = {
   storage: 's',
   energy: 'J',
   massPerHour: 'kg/h',
+  waterPerHour: 'kg/h',
   rain: 'mm/h',
 } as const
 export type Quantity = keyof typeof quantityUnits
@@ -131,7 +139,7 @@ export const riderParameters = {
   },
   smallHalts: {
     label: 'Small halts, each 100 km',
-    quantity: 'duration',
+    quantity: 'haltTime',
     min: 0,
     max: 120 * secondsPerMinute,
     default: 6 * secondsPerMinute,

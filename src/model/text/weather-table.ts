@@ -1,5 +1,12 @@
 import { mostOfDay, type WeatherHour, type WeatherPlace } from '../plan/day-schema'
-import { kilometresPerHour, metresPerKilometre, milesPerHour } from '../units'
+import {
+  kilometresPerHour,
+  metresPerInch,
+  metresPerKilometre,
+  metresPerMile,
+  milesPerHour,
+  pascalsPerInchOfMercury,
+} from '../units'
 import type { Names } from '../plan/names'
 import type { WeatherColumn } from './fault'
 import { reading, Unreadable, type Reading } from './reading'
@@ -16,8 +23,8 @@ const words: [WeatherColumn | 'ignored', RegExp][] = [
   ['wind', /wind/],
   ['temperature', /temp|°\s*[cf]\b|celsius|fahrenheit/],
   ['rain', /rain|precip/],
-  ['pressure', /press|hpa|mbar/],
-  ['distance', /distance|\bkm\b/],
+  ['pressure', /press|hpa|mbar|inhg/],
+  ['distance', /distance|\bkm\b|\bmi\b|miles?\b/],
   ['time', /time|hour|clock/],
   ['date', /date|\bday\b/],
   ['place', /place|town|station|where|location/],
@@ -26,7 +33,8 @@ const words: [WeatherColumn | 'ignored', RegExp][] = [
 /**
  * Weather as pasted from a spreadsheet: tabs, commas or semicolons, columns known by the words of their headings. A time is needed (a
  * date and time, or `HH:mm` alone, which then counts on from the start's date), and at least one of temperature, wind, rain and pressure.
- * The wind's unit stands in its heading. Up to three places, told apart by their distance in km.
+ * The wind's unit stands in its heading; where the heading of another column names none, it is °C, mm/h, hPa and km, else °F, in, inHg and
+ * miles. Up to three places, told apart by their distance.
  *
  * @param text the table
  * @param date local date of the start, `YYYY-MM-DD`
@@ -79,6 +87,10 @@ function columnsOf(headings: readonly string[]): Columns {
   return columns
 }
 
+/** Whether the heading of a column names such a unit. */
+const isHeaded = ({ headings }: Table, column: number | undefined, unit: RegExp): boolean =>
+  column !== undefined && unit.test(headings[column]!.toLowerCase())
+
 function windUnitOf({ headings }: Table, column: number | undefined): number {
   if (column === undefined) return 1
   const heading = headings[column]!.toLowerCase()
@@ -96,11 +108,12 @@ function placeOf(
   columns: Columns,
   nameAt: Names['weatherAt'],
 ): WeatherPlace {
-  const kilometres = numberAt(table, row, columns.distance, 0, 50_000)
+  const unit = isHeaded(table, columns.distance, /\bmi\b|mile/) ? metresPerMile : metresPerKilometre
+  const far = numberAt(table, row, columns.distance, 0, Math.floor(5e7 / unit))
   const named = columns.place === undefined ? '' : (cells[columns.place] ?? '').slice(0, 80)
-  if (columns.distance !== undefined && kilometres === undefined)
+  if (columns.distance !== undefined && far === undefined)
     throw new Unreadable({ code: 'noDistance', row: rowNumber(row) })
-  const distance = (kilometres ?? 0) * metresPerKilometre
+  const distance = (far ?? 0) * unit
   const same = places.find((place) =>
     columns.distance === undefined ? named === '' || place.name === named : place.distance === distance,
   )
@@ -146,14 +159,19 @@ function hourOf(table: Table, row: number, columns: Columns, windUnit: number, t
   if (celsius !== null && Math.abs(celsius) > mostCelsius)
     throw new Unreadable({ code: 'beyondTemperature', row: rowNumber(row), most: mostCelsius })
   const wind = numberAt(table, row, columns.wind, 0, 70 / windUnit)
-  const pressure = numberAt(table, row, columns.pressure, 870, 1090)
+  const [pascals, least, most] = isHeaded(table, columns.pressure, /\bin\.?\s*hg\b|mercury/)
+    ? [pascalsPerInchOfMercury, 26, 32]
+    : [100, 870, 1090]
+  const pressure = numberAt(table, row, columns.pressure, least, most)
+  const millimetres = isHeaded(table, columns.rain, /\bin(\s*\/|\W?$)|inch/) ? 1000 * metresPerInch : 1
+  const rain = numberAt(table, row, columns.rain, 0, Math.floor(300 / millimetres))
   return {
     time,
     temperatureCelsius: celsius,
     windSpeed: wind === undefined ? null : wind * windUnit,
     windFromDegrees: directionOf(table, row, columns.from) ?? null,
-    rainPerHour: numberAt(table, row, columns.rain, 0, 300) ?? null,
-    pressure: pressure === undefined ? null : pressure * 100,
+    rainPerHour: rain === undefined ? null : rain * millimetres,
+    pressure: pressure === undefined ? null : pressure * pascals,
   }
 }
 

@@ -5,9 +5,11 @@ import { leftAtFinish, type Outcome } from '../../model/forecast/outcome'
 import { joulesPerWattHour } from '../../model/units'
 import {
   distanceUnit,
+  drainUnit,
   heightUnit,
   hoursAndMinutes,
   inDistance,
+  inDrain,
   inHeight,
   inSpeed,
   number,
@@ -43,9 +45,6 @@ export const totalsOf = (outcome: Outcome): Totals => ({
 
 const kilojoules = (joules: number) => number(joules / 1000)
 const wattHours = (joules: number) => number(joules / joulesPerWattHour)
-
-/** Drain as the legend has it, Wh/km in both systems of units. */
-export const drainShown = (joulesPerMetre: number): number => (joulesPerMetre * 1000) / joulesPerWattHour
 
 /** Columns in order; texts and totals read the outcome given. */
 export function columnsFor(outcome: Outcome, units: Units): Column[] {
@@ -166,10 +165,10 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
     {
       key: 'drain',
       label: 'Drain',
-      unit: 'Wh/km',
-      text: (leg) => number(drainShown(leg.drain), 1),
+      unit: drainUnit(units),
+      text: (leg) => number(inDrain(leg.drain, units), 1),
       order: (leg) => leg.drain,
-      total: ({ drain }) => number(drainShown(drain), 1),
+      total: ({ drain }) => number(inDrain(drain, units), 1),
     },
     {
       key: 'charge',

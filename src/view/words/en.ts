@@ -20,7 +20,7 @@ import type { StretchOnWay } from '../../model/readings/stretches'
 import type { Terrain } from '../../model/readings/terrain'
 import type { CoverGap } from '../../model/world/weather'
 import type { PlaceName } from '../../model/place-name'
-import type { Format } from '../format'
+import { distanceUnit, type Format } from '../format'
 import { joulesPerWattHour } from '../../model/units'
 import { worded } from './worded'
 
@@ -95,7 +95,9 @@ const surfaceNames: Record<Surface, string> = {
  * @param format numbers in the rider's units
  */
 export const en = (format: Format) => {
-  const { distance, duration, energy, measure, number, percent, shortDistance, speed, volume } = format
+  const { distance, duration, energy, measure, number, percent, shortDistance, speed, units, volume } = format
+  const [massUnits, massColumns] =
+    units === 'metric' ? ['g or kg', '“mass g” or “mass kg”'] : ['oz or lb', '“mass oz” or “mass lb”']
   const footCauses: Record<FootCause, string> = {
     tooSteep: 'too steep to ride with this drive',
     noCharge: 'the motor could climb it, but no charge is left',
@@ -200,7 +202,7 @@ export const en = (format: Format) => {
         `Two columns, “${headings[0]}” and “${headings[1]}”, are both taken for ${columns[column]}.`,
       noWindUnit: ({ heading }) => `The heading “${heading}” needs its unit: m/s, km/h or mph.`,
       noDistanceColumn: () =>
-        'For more than one place the table needs a column headed “km” with each place’s distance.',
+        `For more than one place the table needs a column headed “${distanceUnit(units)}” with each place’s distance.`,
       noDistance: ({ row }) => `Row ${row} has no distance.`,
       tooManyPlaces: ({ row, most }) => `Row ${row} begins a fourth place; ${most} are the most.`,
       hourTwice: ({ row, time }) => `Row ${row} tells the weather of ${time.replace('T', ' ')} a second time.`,
@@ -211,15 +213,21 @@ export const en = (format: Format) => {
       noDirection: (fault) => `${at(fault)}, is no direction: write degrees or NW.`,
 
       noItemColumn: () => 'The table needs a column headed “item”.',
-      noMassColumn: () => 'The table needs a column headed “mass g” or “mass kg”.',
+      noMassColumn: () => `The table needs a column headed ${massColumns}.`,
       tooManyItems: ({ items, most }) => `The table has ${items} items; ${most} are the most.`,
-      noMassUnit: ({ heading }) => `The heading “${heading}” needs its unit: g or kg.`,
+      noMassUnit: ({ heading }) => `The heading “${heading}” needs its unit: ${massUnits}.`,
       noMass: ({ row }) => `Row ${row} has no mass.`,
       noName: ({ row }) => `Row ${row} has no name.`,
       noCount: ({ row }) => `The count in row ${row} is not a whole number.`,
       noneOf: (fault) => `${at(fault)}, should be one of: ${fault.choices.join(', ')}.`,
       usedTwice: ({ row }) => `Row ${row} is used up by the hour or by the kilometre, not both.`,
     }),
+
+    /** How a pasted weather table is to be headed. */
+    weatherHeadings:
+      units === 'metric'
+        ? 'Headings in the first row: time, temp °C, wind m/s (or km/h), wind from, rain mm/h, pressure hPa. For up to three places also km and place.'
+        : 'Headings in the first row: time, temp °F, wind mph, wind from, rain in/h, pressure inHg. For up to three places also mi and place.',
 
     /** Why a document is not taken as a plan. */
     plan,
