@@ -1,10 +1,4 @@
-import {
-  cableLoad,
-  cableResistance,
-  gaugeAreaMm2,
-  gaugeDiameterMm,
-  resistancePerMetre,
-} from '../../src/model/battery/cable'
+import { cableLoad, cableResistance, resistancePerMetre } from '../../src/model/battery/cable'
 import { fuseTypes, proposeFuse } from '../../src/model/battery/fuse'
 import { travelNote } from '../../src/model/battery/travel'
 import type { ReferenceCheck } from './check'
@@ -93,39 +87,6 @@ const dropShares = (
   basis: 'computed from published',
 }))
 
-const gauges = (
-  [
-    [20, 0.8118, 0.5176],
-    [18, 1.0237, 0.823],
-    [16, 1.2908, 1.3087],
-    [14, 1.6277, 2.0809],
-    [12, 2.0525, 3.3088],
-    [10, 2.5882, 5.2612],
-    [8, 3.2636, 8.3656],
-    [6, 4.1154, 13.302],
-    [4, 5.189, 21.151],
-  ] as const
-).flatMap(([gauge, diameter, area]): ReferenceCheck[] => [
-  {
-    quantity: `diameter of AWG ${gauge}`,
-    source: 'ASTM B258',
-    unit: 'mm',
-    expected: diameter,
-    ours: () => gaugeDiameterMm(gauge),
-    tolerance: gauge === 4 ? 5e-4 : 6e-5,
-    basis: 'published',
-  },
-  {
-    quantity: `cross-section of AWG ${gauge}`,
-    source: 'ASTM B258, π/4 d²',
-    unit: 'mm²',
-    expected: area,
-    ours: () => gaugeAreaMm2(gauge),
-    tolerance: gauge >= 8 ? 1e-4 : 1e-3,
-    basis: 'computed from published',
-  },
-])
-
 const fuses = (
   [
     [10, 15],
@@ -185,7 +146,6 @@ export const cableChecks: ReferenceCheck[] = [
   ...warmth,
   ...drops,
   ...dropShares,
-  ...gauges,
   ...fuses,
   ...fuseKinds,
   ...travel,

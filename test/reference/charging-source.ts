@@ -1,6 +1,6 @@
 import { carriedFacts, carriedPack, timeToFlat } from '../../src/model/battery/carried'
 import { Circuit, Moment } from '../../src/model/battery/circuit'
-import { kindNeeded, type Converter } from '../../src/model/battery/converter'
+import type { Converter } from '../../src/model/battery/converter'
 import type { Pack } from '../../src/model/battery/pack'
 import { blocks, bothWays, plainConverter, steadyPack } from './charging-parts'
 import type { ReferenceCheck } from './check'
@@ -186,15 +186,6 @@ const trade: ReferenceCheck[] = [
     tolerance: 0.5,
     basis: practice,
   })),
-  {
-    quantity: 'from 30 to 43.8 V into 30 to 42 V: 2 steps both ways, 1 one way',
-    source: 'trade',
-    unit: 'number',
-    expected: 2,
-    ours: () => (kindNeeded([30, 43.8], [30, 42], 0) === 'step-up-down' ? 2 : 1),
-    tolerance: 0.1,
-    basis: practice,
-  },
 ]
 
 export const sourceChecks: ReferenceCheck[] = [

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { cableLoad, cableRating, gaugeAreaMm2, resistancePerMetre, type Cable } from '../../src/model/battery/cable'
+import { cableLoad, cableRating, resistancePerMetre, type Cable } from '../../src/model/battery/cable'
 import { fuseTypes, proposeFuse } from '../../src/model/battery/fuse'
 import { near } from '../asserts'
 
@@ -19,7 +19,7 @@ describe('a lead', () => {
   })
 
   it('is rated as the next smaller size, less when warm', () => {
-    expect([0.4, 0.5, 2.4, 2.5, gaugeAreaMm2(14), 25].map((areaMm2) => cableRating({ ...cable, areaMm2 }))).toEqual([
+    expect([0.4, 0.5, 2.4, 2.5, 2.08, 25].map((areaMm2) => cableRating({ ...cable, areaMm2 }))).toEqual([
       0, 3, 13, 17, 13, 40,
     ])
     near(cableRating({ ...cable, temperature: 50 }) / 17, 0.71 / 0.87, 0.001)

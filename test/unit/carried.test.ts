@@ -4,10 +4,8 @@ import {
   carriedPack,
   carriedPackSpec,
   chargeAfterStorage,
-  checkBlocks,
   checkCarried,
   timeToFlat,
-  type Block,
 } from '../../src/model/battery/carried'
 import { mostPower, resistance } from '../../src/model/battery/pack'
 import { checkRestVoltage } from '../../src/model/battery/refusal'
@@ -57,21 +55,6 @@ describe('a carried pack', () => {
     expect(checkCarried({ ...blocks, dischargeCurrent: 0 })).toMatch(/discharge current/)
     expect(checkCarried({ ...blocks, lowestCellVoltage: 1.9 })).toMatch(/lowest voltage/)
     expect(() => carriedPack({ ...blocks, blockCells: 0 }, 20)).toThrow(/whole numbers/)
-  })
-
-  it('refuses unlike blocks with one sentence each', () => {
-    const block: Block = { chemistry: 'lfp', blockCells: 4, blockAh: 10, health: 0.9, charge: 1 }
-    const others: [Partial<Block>, RegExp][] = [
-      [{ chemistry: 'nmc' }, /chemistry/],
-      [{ blockCells: 5 }, /cells in series/],
-      [{ blockAh: 12 }, /capacity/],
-      [{ health: 0.8 }, /health/],
-      [{ charge: 0.7 }, /same charge/],
-    ]
-    expect(checkBlocks([block, { ...block, health: 0.88 }, block])).toBeUndefined()
-    expect(checkBlocks([])).toMatch(/at least one/)
-    for (const [change, sentence] of others)
-      expect(checkBlocks([block, block, { ...block, ...change }])).toMatch(sentence)
   })
 
   it('is refused by its voltage at rest below the hard limit of its cells, and asked about above full', () => {

@@ -4,14 +4,7 @@ import { transferIn, type Arrangement } from '../../src/model/battery/arrangemen
 import { carriedPack } from '../../src/model/battery/carried'
 import { openQuestions } from '../../src/model/battery/cautions'
 import type { ChargeGoal } from '../../src/model/battery/charge'
-import {
-  drawnFor,
-  givenFor,
-  kindNeeded,
-  outOfReach,
-  powerCurve,
-  typicalEfficiency,
-} from '../../src/model/battery/converter'
+import { drawnFor, givenFor, outOfReach, powerCurve, typicalEfficiency } from '../../src/model/battery/converter'
 import { SocketCharge } from '../../src/model/battery/mains'
 import { marginal, sensibleEnd } from '../../src/model/battery/marginal'
 import { packAt } from '../../src/model/battery/pack'
@@ -102,12 +95,6 @@ describe('what a kind of converter can do', () => {
     expect(outOfReach(narrow, source, 36)!.sentence).toBe(
       'From 38.1 V down the source is below what this converter runs on.',
     )
-  })
-
-  it('knows which kind two ranges need', () => {
-    expect(kindNeeded([30, 43.8], [30, 42], 1)).toBe('step-up-down')
-    expect(kindNeeded([10, 14.6], [30, 42], 1)).toBe('step-up')
-    expect(kindNeeded([46, 58], [30, 42], 1)).toBe('step-down')
   })
 })
 

@@ -42,22 +42,7 @@ const ratedTemperature = 40
 const insulationLimit = 70
 
 /**
- * Diameter of a solid wire by its American gauge, mm: 0.127 · 92^((36 − n)/39).
- *
- * @param gauge number; 0, −1 and −2 are 1/0, 2/0 and 3/0
- * @see ASTM B258
- */
-export function gaugeDiameterMm(gauge: number): number {
-  return 0.127 * 92 ** ((36 - gauge) / 39)
-}
-
-/** Cross-section of an American gauge, mm² (ASTM B258). */
-export function gaugeAreaMm2(gauge: number): number {
-  return (Math.PI / 4) * gaugeDiameterMm(gauge) ** 2
-}
-
-/**
- * Greatest resistance of one conductor of flexible copper at 20 °C, Ω/m. Between the standard's sizes, as for gauges, resistance times
+ * Greatest resistance of one conductor of flexible copper at 20 °C, Ω/m. Between the standard's sizes resistance times
  * cross-section is taken linear; beyond them it is held.
  *
  * @param areaMm2 cross-section, mm², above 0

@@ -143,33 +143,3 @@ export function checkCarried(spec: CarriedSpec): string | undefined {
   }
   return undefined
 }
-
-/** What must be alike in blocks that are joined. */
-export type Block = Pick<CarriedSpec, 'chemistry' | 'blockCells' | 'blockAh' | 'health' | 'charge'>
-
-/** Blocks may differ by this in health and charge, share of full: judgement, about what a label or display can tell. */
-const likeness = 0.05
-
-/**
- * Why blocks must not be joined to one pack, as one sentence; undefined where they are alike. Unlike blocks in parallel push current into one
- * another; in series the weakest is driven below empty.
- *
- * @param blocks each block as it is
- */
-export function checkBlocks(blocks: readonly Block[]): string | undefined {
-  const [first, ...others] = blocks
-  if (first === undefined) return 'A carried pack needs at least one block.'
-  const spread = (value: (block: Block) => number) =>
-    Math.max(...blocks.map(value)) - Math.min(...blocks.map(value)) > likeness
-  if (others.some(({ chemistry }) => chemistry !== first.chemistry))
-    return 'Blocks of unlike chemistry must not be joined.'
-  if (others.some(({ blockCells }) => blockCells !== first.blockCells)) {
-    return 'Blocks with unlike numbers of cells in series must not be joined.'
-  }
-  if (others.some(({ blockAh }) => blockAh !== first.blockAh)) return 'Blocks of unlike capacity must not be joined.'
-  if (spread(({ health }) => health))
-    return 'Blocks of unlike age must not be joined: their health differs by more than 5 %.'
-  if (spread(({ charge }) => charge))
-    return 'Bring all blocks to the same charge, each by its own charger, before they are joined.'
-  return undefined
-}

@@ -177,20 +177,3 @@ export function outOfReach(converter: Converter, source: Pack, outputLeast: numb
     from < 1 ? `From ${volts(least)} down the source is ${tooLow}.` : `Even full, the source is ${tooLow}.`
   return { from, to: empty, voltage: least, sentence }
 }
-
-/**
- * The simplest kind of converter that serves a whole range of source voltages and of output voltages.
- *
- * @param source lowest and highest source voltage, V
- * @param output lowest and highest output voltage, V
- * @param headroom least difference of a converter that steps one way only, V
- */
-export function kindNeeded(
-  source: readonly [number, number],
-  output: readonly [number, number],
-  headroom: number,
-): ConverterKind {
-  if (source[0] >= output[1] + headroom) return 'step-down'
-  if (source[1] <= output[0] - headroom) return 'step-up'
-  return 'step-up-down'
-}
