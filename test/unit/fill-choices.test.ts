@@ -13,7 +13,7 @@ describe('what a stop brings by the order of its packs', () => {
   ]
   plan.stops = [{ ...defaultStop('stop-1', 'Inn', 2000, 'source-1'), duration: 2700 }]
   const outcome = rideOver({ length: 20_000 }, plan)
-  const brought = broughtBy(outcome, { stop: 'stop-1' })
+  const brought = broughtBy(outcome, 'stop-1')
 
   it('is most by the order that brings most, and less by another', () => {
     expect(brought.most.energy).toBeGreaterThanOrEqual(

@@ -9,7 +9,7 @@ import type { FillFirst, Plan } from '../plan/schema'
 export const fillChoices: readonly FillFirst[] = ['most', 'in use', 'emptiest']
 
 /** A stop by its id, or a crossing by its number among the route's. */
-export type Filling = { stop: string } | { gap: number }
+export type Filling = string | number
 
 /** What a charge brings, J of usable energy, and the time of its halt, s. */
 export interface Brought {
@@ -22,7 +22,7 @@ export function broughtBy(outcome: Outcome, filling: Filling): Record<FillFirst,
   const brought = (fillFirst: FillFirst): Brought => {
     const plan = filledBy(outcome, filling, fillFirst)
     const { halts } = plan === outcome.plan ? outcome : simulate(outcome.route, plan)
-    const halt = halts.find(({ stop, gap }) => ('stop' in filling ? stop === filling.stop : gap === filling.gap))
+    const halt = halts.find(({ stop, gap }) => stop === filling || gap === filling)
     return halt === undefined
       ? { energy: 0, time: 0 }
       : { energy: halt.leftAfter - halt.leftBefore, time: halt.depart - halt.arrive }
@@ -31,6 +31,6 @@ export function broughtBy(outcome: Outcome, filling: Filling): Record<FillFirst,
 }
 
 const filledBy = ({ plan, route }: Outcome, filling: Filling, fillFirst: FillFirst): Plan =>
-  'stop' in filling
-    ? changeStop(plan, filling.stop, { fillFirst })
-    : changeCrossing(plan, filling.gap, { fillFirst }, crossingsFor(route, plan))
+  typeof filling === 'string'
+    ? changeStop(plan, filling, { fillFirst })
+    : changeCrossing(plan, filling, { fillFirst }, crossingsFor(route, plan))
