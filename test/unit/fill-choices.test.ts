@@ -36,7 +36,7 @@ describe('what a stop brings by the order of its packs', () => {
       ...plan,
       stops: [{ ...plan.stops[0]!, fillFirst: 'most' as const, goal: 'charge' as const, chargeTo: 0.95 }],
     }
-    const { most, 'in use': inUse } = broughtBy(rideOver({ length: 20_000 }, upTo), { stop: 'stop-1' })
+    const { most, 'in use': inUse } = broughtBy(rideOver({ length: 20_000 }, upTo), 'stop-1')
     within(inUse.energy, most.energy, 1e-3)
     expect(inUse.time).toBeGreaterThan(most.time + 60)
   })
@@ -50,7 +50,7 @@ describe('what a stop brings by the order of its packs', () => {
         { timetable: { kind: 'duration' as const, duration: 2700 }, source: 'source-1', fillFirst: 'in use' as const },
       ],
     }
-    const crossed = broughtBy(rideOver(course, across), { gap: 0 })
+    const crossed = broughtBy(rideOver(course, across), 0)
     within(crossed.most.energy, brought.most.energy, 1e-6)
     within(crossed['in use'].energy, brought['in use'].energy, 1e-6)
   })
