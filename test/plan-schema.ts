@@ -1,12 +1,67 @@
 import { writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { toJsonSchema } from '@valibot/to-json-schema'
+import { catalogue } from '../src/model/plan/catalogue'
+import type { Parameter, Quantity } from '../src/model/plan/parameters'
 import { planSchema } from '../src/model/plan/schema'
+import type { FieldText } from '../src/view/words/fields'
+import { wordsIn } from '../src/view/words/words'
 
 export const schemaFile = fileURLToPath(new URL('../static/plan.schema.json', import.meta.url))
 
+/** The unit in which the plan holds each quantity: SI, but for what is rated otherwise. */
+const quantityUnits: Record<Quantity, string> = {
+  mass: 'kg',
+  smallMass: 'kg',
+  carbohydrate: 'kg',
+  water: 'kg',
+  power: 'W',
+  speed: 'm/s',
+  windSpeed: 'm/s',
+  share: '1',
+  area: 'm²',
+  coefficient: '1',
+  temperature: '°C',
+  pressure: 'Pa',
+  direction: 'degrees',
+  acceleration: 'm/s²',
+  torque: 'N·m',
+  length: 'm',
+  distance: 'm',
+  duration: 's',
+  haltTime: 's',
+  voltage: 'V',
+  current: 'A',
+  capacity: 'A·h',
+  resistance: 'Ω',
+  cellResistance: 'Ω·A·h',
+  lapse: 'K/m',
+  count: 'number',
+  crossSection: 'mm²',
+  smallCurrent: 'A',
+  storage: 's',
+  energy: 'J',
+  massPerHour: 'kg/h',
+  waterPerHour: 'kg/h',
+  rain: 'mm/h',
+}
+
+const { fields } = wordsIn('metric')
+
+/** `Rider, dressed, kg. Body, clothes and shoes.` @param path in the catalogue, such as `rider.mass` */
+function described(path: string): string {
+  const [group, key] = path.split('.') as [keyof typeof catalogue, string]
+  const { quantity } = (catalogue[group] as Record<string, Parameter>)[key]!
+  const { label, meaning } = (fields[group] as Record<string, FieldText>)[key]!
+  return `${label}, ${quantityUnits[quantity]}. ${meaning}`
+}
+
 /** The published JSON Schema of a plan file, from the one schema that checks it. */
 export const planJsonSchema = (): string =>
-  JSON.stringify({ title: 'Wattfare plan', ...toJsonSchema(planSchema, { target: 'draft-2020-12' }) }, null, 2) + '\n'
+  JSON.stringify(
+    { title: 'Wattfare plan', ...toJsonSchema(planSchema, { target: 'draft-2020-12' }) },
+    (key, value: unknown) => (key === 'description' ? described(value as string) : value),
+    2,
+  ) + '\n'
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) writeFileSync(schemaFile, planJsonSchema())

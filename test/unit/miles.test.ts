@@ -36,6 +36,8 @@ describe('a ride in miles', () => {
     expect(measure(0.453_592_37, 'smallMass', 'imperial')).toBe('16.0 oz')
     expect(measure(0.0065, 'lapse', 'imperial')).toBe('3.6 °F/1,000 ft')
     expect(fieldText(360, unitOf('haltTime', 'imperial'))).toBe('9.7')
+    expect(words.fields.rider.smallHalts.label).toBe('Small halts, each 100 miles')
+    expect(words.fields.needs.waterHot.label).toBe('Water at 86 °F')
   })
 
   it('has classes of drain that are round in its units, and as many', () => {

@@ -1,39 +1,17 @@
 import * as v from 'valibot'
-import { cableParameters, carriedParameters, converterParameters, socketParameters } from './bench-parameters'
-import { needParameters, wetParameters } from './day-parameters'
+import { catalogue, type Catalogue } from './catalogue'
 import { controlSchema, kitItemSchema, mostOfDay, timetableSchema, weatherTableSchema } from './day-schema'
-import {
-  assistParameters,
-  batteryParameters,
-  bikeParameters,
-  legParameters,
-  mainsParameters,
-  packParameters,
-  quantityUnits,
-  riderParameters,
-  stopParameters,
-  stretchParameters,
-  surfaces,
-  surroundings,
-  weatherParameters,
-  type Parameter,
-  type Surface,
-  type Surroundings,
-} from './parameters'
+import { surfaces, surroundings, type Parameter, type Surface, type Surroundings } from './parameters'
 
-const bounded = ({ min, max, label, meaning, quantity }: Parameter) =>
-  v.pipe(
-    v.number(),
-    v.minValue(min),
-    v.maxValue(max),
-    v.description(`${label}, ${quantityUnits[quantity]}. ${meaning}`),
-  )
+/** Described by its place in the catalogue, such as `rider.mass`: its words are elsewhere. */
+const bounded = ({ min, max }: Parameter, path: string) =>
+  v.pipe(v.number(), v.minValue(min), v.maxValue(max), v.description(path))
 type Bounded = ReturnType<typeof bounded>
 
-const numbers = <T extends Record<string, Parameter>>(group: T) =>
-  Object.fromEntries(Object.entries(group).map(([key, parameter]) => [key, bounded(parameter)])) as {
-    [K in keyof T]: Bounded
-  }
+const numbers = <Group extends keyof Catalogue>(group: Group) =>
+  Object.fromEntries(
+    Object.entries<Parameter>(catalogue[group]).map(([key, parameter]) => [key, bounded(parameter, `${group}.${key}`)]),
+  ) as { [Key in keyof Catalogue[Group]]: Bounded }
 
 const shortText = v.pipe(v.string(), v.maxLength(80))
 const id = v.pipe(v.string(), v.minLength(1), v.maxLength(40))
@@ -43,26 +21,26 @@ export const packSchema = v.strictObject({
   id,
   name: shortText,
   chemistry: v.picklist(['nmc', 'lfp']),
-  ...numbers(packParameters),
+  ...numbers('pack'),
 })
 /** A lead: conductor, length, and what its connectors may carry. */
-const cableSchema = v.strictObject(numbers(cableParameters))
+const cableSchema = v.strictObject(numbers('cable'))
 
 export const mainsSchema = v.strictObject({
   id,
   name: shortText,
   kind: v.literal('mains'),
-  ...numbers(mainsParameters),
-  ...numbers(socketParameters),
+  ...numbers('mains'),
+  ...numbers('socket'),
 })
 export const carriedSchema = v.strictObject({
   id,
   name: shortText,
   kind: v.literal('carried'),
-  carried: v.strictObject({ chemistry: v.picklist(['nmc', 'lfp']), ...numbers(carriedParameters) }),
+  carried: v.strictObject({ chemistry: v.picklist(['nmc', 'lfp']), ...numbers('carried') }),
   converter: v.strictObject({
     kind: v.picklist(['step-down', 'step-up', 'step-up-down']),
-    ...numbers(converterParameters),
+    ...numbers('converter'),
   }),
   sourceCable: cableSchema,
   outputCable: cableSchema,
@@ -88,8 +66,10 @@ export const stopSchema = v.strictObject({
   /** What ends the stop: its duration; the charge reached; both side by side, so the longer; or one after the other. */
   goal: v.picklist(['duration', 'charge', 'longer', 'sum']),
   fillFirst,
-  ...numbers(stopParameters),
+  ...numbers('stop'),
 })
+
+const ownOfStretch = numbers('stretch')
 
 /** A part of the ride of which the rider states something of its own; null where it is as elsewhere. */
 export const stretchSchema = v.strictObject({
@@ -101,9 +81,9 @@ export const stretchSchema = v.strictObject({
   end: distance,
   /** In place of the bike's surface factor. */
   surface: v.nullable(v.picklist(Object.keys(surfaces) as [Surface, ...Surface[]])),
-  shelter: v.nullable(bounded(stretchParameters.shelter)),
-  speedLimit: v.nullable(bounded(stretchParameters.speedLimit)),
-  assistRatio: v.nullable(bounded(stretchParameters.assistRatio)),
+  shelter: v.nullable(ownOfStretch.shelter),
+  speedLimit: v.nullable(ownOfStretch.speedLimit),
+  assistRatio: v.nullable(ownOfStretch.assistRatio),
 })
 
 export const planVersion = 2
@@ -118,23 +98,23 @@ export const planSchema = v.strictObject({
   start: v.pipe(v.string(), v.regex(/^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])T([01]\d|2[0-3]):[0-5]\d$/)),
   /** Name in the tz database; null for that of the route's start. */
   zone: v.nullable(v.pipe(v.string(), v.maxLength(60))),
-  rider: v.strictObject(numbers(riderParameters)),
-  needs: v.strictObject(numbers(needParameters)),
-  bike: v.strictObject(numbers(bikeParameters)),
+  rider: v.strictObject(numbers('rider')),
+  needs: v.strictObject(numbers('needs')),
+  bike: v.strictObject(numbers('bike')),
   assist: v.strictObject({
-    ...numbers(assistParameters),
+    ...numbers('assist'),
     place: v.picklist(['crank', 'hub']),
     lightsOn: v.picklist(['always', 'dark']),
   }),
   weather: v.strictObject({
-    ...numbers(weatherParameters),
+    ...numbers('weather'),
     surroundings: v.picklist(Object.keys(surroundings) as [Surroundings, ...Surroundings[]]),
     /** Weather by the hour at up to three places; empty where one weather holds all day. */
     table: weatherTableSchema,
   }),
-  wet: v.strictObject(numbers(wetParameters)),
+  wet: v.strictObject(numbers('wet')),
   battery: v.strictObject({
-    ...numbers(batteryParameters),
+    ...numbers('battery'),
     packs: v.pipe(v.array(packSchema), v.minLength(1), v.maxLength(most.packs)),
   }),
   sources: v.pipe(v.array(sourceSchema), v.maxLength(most.sources)),
@@ -152,7 +132,7 @@ export const planSchema = v.strictObject({
   kit: v.pipe(v.array(kitItemSchema), v.maxLength(mostOfDay.kit)),
   legs: v.strictObject({
     by: v.picklist(['length', 'terrain']),
-    ...numbers(legParameters),
+    ...numbers('legs'),
   }),
 })
 

@@ -83,4 +83,4 @@ export function freeStretch(
  * @returns dimensionless
  */
 export const rollingFactor = ({ surfaceFactor }: Plan['bike'], stretch: PlanStretch | undefined): number =>
-  stretch === undefined || stretch.surface === null ? surfaceFactor : surfaces[stretch.surface].factor
+  stretch === undefined || stretch.surface === null ? surfaceFactor : surfaces[stretch.surface]
