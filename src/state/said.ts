@@ -1,11 +1,12 @@
 import type { PlanFault } from '../model/plan/check'
 import type { PlanStretch } from '../model/plan/schema'
+import type { FileFault } from '../work/jobs'
 
 /** What the desk has to say: a code with its values, for the view to word. */
 export type Said =
   | { code: 'planRefused'; fault: PlanFault }
   | { code: 'keptPlanRefused'; fault: PlanFault }
-  | { code: 'routeUnread'; sentence: string }
+  | { code: 'routeUnread'; fault: FileFault }
   | { code: 'stopsBeyond'; stops: number }
   | { code: 'stretchRemoved'; stretch: PlanStretch }
   | { code: 'notKept' }

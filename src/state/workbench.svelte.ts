@@ -9,9 +9,9 @@ import { addStretch, moveStretchEnd, removeStretch, type StretchEnd } from '../m
 import type { Plan } from '../model/plan/schema'
 import { freeStretch } from '../model/plan/stretches'
 import { keepPlaces } from '../model/plan/keep-places'
-import { WHOLE_FILE, type ReadRoute, type RouteChoice, type RouteReading } from '../model/route/reading'
+import { type Doing, type ReadRoute, type RouteChoice, WHOLE_FILE } from '../model/route/reading'
 import type { Route } from '../model/route/route'
-import { RouteReader } from '../work/jobs'
+import { type FileFault, RouteReader } from '../work/jobs'
 import { History } from './history'
 import type { RouteFile, Store } from './store'
 import { squeeze } from './squeeze'
@@ -64,7 +64,7 @@ export class Workbench {
   selectedStretch = $state<string | undefined>()
   /** Stretch whose fields were asked for from elsewhere on the page, until they are there. */
   askedStretch = $state<string | undefined>()
-  busy = $state.raw<{ share: number; doing: string } | undefined>()
+  busy = $state.raw<{ share: number; doing: Doing } | undefined>()
   message = $state.raw<Message | undefined>()
 
   readonly open: OpenRoute | undefined = $derived(this.#desk?.open)
@@ -137,18 +137,13 @@ export class Workbench {
   }
 
   async #read(file: RouteFile, choice: RouteChoice, planFor: (open: OpenRoute) => Plan): Promise<boolean> {
-    this.busy = { share: 0, doing: 'Reading the route' }
+    this.busy = { share: 0, doing: 'opening' }
     const { bytes, fileName } = file
-    const reading = await this.#reader
-      .read(bytes, fileName, choice, (share, doing) => (this.busy = { share, doing }))
-      .catch((error: unknown): RouteReading => ({
-        ok: false,
-        sentence: String(error instanceof Error ? error.message : error),
-      }))
+    const reading = await this.#reader.read(bytes, fileName, choice, (share, doing) => (this.busy = { share, doing }))
     if (reading === 'superseded') return false
     this.busy = undefined
     if (!reading.ok) {
-      this.message = { kind: 'fault', said: { code: 'routeUnread', sentence: reading.sentence } }
+      this.message = { kind: 'fault', said: { code: 'routeUnread', fault: reading.fault } }
       return false
     }
     const open = { file, choice, ...reading }

@@ -1,6 +1,12 @@
 import { proxy, wrap, type Remote } from 'comlink'
-import type { RouteChoice, RouteReading } from '../model/route/reading'
+import type { Doing, RouteChoice, RouteReading } from '../model/route/reading'
+import type { RouteFault } from '../model/route/fault'
 import type { RouteWorker } from './route.worker'
+
+/** Why a file gives no route: also the program's own faults. */
+export type FileFault = RouteFault | { code: 'failed' | 'notStarted' }
+
+export type FileReading = Extract<RouteReading, { ok: true }> | { ok: false; fault: FileFault }
 
 const openRouteWorker = () => new Worker(new URL('./route.worker.ts', import.meta.url), { type: 'module' })
 
@@ -17,15 +23,14 @@ export class RouteReader {
   /**
    * As readRoute, in the worker.
    *
-   * @returns the reading, or 'superseded' as soon as a newer call has begun
-   * @throws if the worker can't be started or fails for a reason that is no fault of the file
+   * @returns the reading, or 'superseded' as soon as a newer call has begun; never rejects
    */
   async read(
     bytes: Uint8Array,
     fileName: string,
     choice: RouteChoice,
-    onProgress: (share: number, doing: string) => void,
-  ): Promise<RouteReading | 'superseded'> {
+    onProgress: (share: number, doing: Doing) => void,
+  ): Promise<FileReading | 'superseded'> {
     this.supersede?.()
     const worker = (this.worker ??= this.openWorker())
     const remote = (this.remote ??= wrap<RouteWorker>(worker))
@@ -38,24 +43,26 @@ export class RouteReader {
       }
     })
     const { supersede } = this
-    const failed = new Promise<never>((_, reject) => {
-      worker.addEventListener('error', () =>
-        reject(new Error('The part of the program that reads routes did not start.')),
-      )
+    const notStarted = new Promise<FileReading>((resolve) => {
+      worker.addEventListener('error', () => {
+        if (isCurrent) this.end()
+        resolve({ ok: false, fault: { code: 'notStarted' } })
+      })
     })
     try {
       const reading = remote.read(
         bytes,
         fileName,
         choice,
-        proxy((share: number, doing: string) => {
+        proxy((share: number, doing: Doing) => {
           if (isCurrent) onProgress(share, doing)
         }),
       )
-      return await Promise.race([reading, superseded, failed])
+      return await Promise.race([reading, superseded, notStarted])
     } catch (error) {
+      console.error(error)
       if (isCurrent) this.end()
-      throw error
+      return { ok: false, fault: { code: 'failed' } }
     } finally {
       // Progress comes through a channel of its own and may be late.
       isCurrent = false

@@ -22,7 +22,7 @@ export async function sampleRoute(name: SampleName, spacing = 10): Promise<Route
   const file = `${name}.gpx`
   const bytes = new Uint8Array(readFileSync(new URL(file, folder)))
   const reading = await readRoute(bytes, file, WHOLE_FILE, () => {}, { stationSpacing: spacing })
-  if (!reading.ok) throw new Error(reading.sentence)
+  if (!reading.ok) throw new Error(reading.fault.code)
   return reading.route
 }
 

@@ -83,7 +83,7 @@ describe('what a kilogram costs', () => {
       readFileSync(new URL('../../sample-routes/two-islands-165km.gpx', import.meta.url)),
       'a.gpx',
     )
-    if (!islands.ok) throw new Error(islands.sentence)
+    if (!islands.ok) throw new Error(islands.fault.code)
     const { route } = islands
     const onePack = defaultPlan()
     onePack.battery.packs = [{ ...onePack.battery.packs[0]!, capacityAh: 27.8, mass: 6, dischargeCurrent: 40 }]

@@ -89,11 +89,11 @@ describe('the route as GPX 1.1', () => {
   it('comes back through our own reader with the same length, crossing and places', async () => {
     const bytes = readFileSync(new URL('../../sample-routes/two-islands-165km.gpx', import.meta.url))
     const first = await readRoute(bytes, 'a.gpx')
-    if (!first.ok) throw new Error(first.sentence)
+    if (!first.ok) throw new Error(first.fault.code)
     const text = routeGpx(first.route, [place({})])
     valid(text)
     const again = await readRoute(new TextEncoder().encode(text), 'b.gpx')
-    if (!again.ok) throw new Error(again.sentence)
+    if (!again.ok) throw new Error(again.fault.code)
     near(again.route.length, first.route.length, 20, 'length')
     expect(again.route.crossings).toHaveLength(first.route.crossings.length)
     near(again.route.waypoints.at(-1)!.distance!, 20_000, 5, 'place')

@@ -12,7 +12,7 @@ const bytes = readFileSync(new URL('../../sample-routes/two-islands-165km.gpx', 
 
 describe('the line of a leg', async () => {
   const reading = await readRoute(bytes, 'two-islands-165km.gpx')
-  if (!reading.ok) throw new Error(reading.sentence)
+  if (!reading.ok) throw new Error(reading.fault.code)
   const { route } = reading
   const legs = legsOf(simulate(route, defaultPlan()))
 

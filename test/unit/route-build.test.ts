@@ -158,7 +158,7 @@ describe('waypoints', () => {
     const points = Array.from({ length: 100 }, (_, i) => `<trkpt lat="${41 + i * 1e-4}" lon="-151"/>`).join('')
     const text = `<gpx><wpt lat="41.005" lon="-150.9995"><name>Well</name></wpt><wpt lat="41.005" lon="-150.99"/><trk><trkseg>${points}</trkseg></trk></gpx>`
     const reading = await readRoute(new TextEncoder().encode(text), 'a.gpx')
-    if (!reading.ok) throw new Error(reading.sentence)
+    if (!reading.ok) throw new Error(reading.fault.code)
     const [well, far] = reading.route.waypoints
     expect(well!.name).toBe('Well')
     near(well!.distance!, 0.005 * scaleAt(41.0025).north, 0.01)
@@ -180,7 +180,7 @@ describe('waypoints', () => {
     const waypoints = places.map(([latitude, longitude]) => `<wpt lat="${latitude}" lon="${longitude}"/>`).join('')
     const text = `<gpx>${waypoints}<trk><trkseg>${walk(41)}</trkseg><trkseg>${walk(41.1)}</trkseg></trk></gpx>`
     const reading = await readRoute(new TextEncoder().encode(text), 'a.gpx')
-    if (!reading.ok) throw new Error(reading.sentence)
+    if (!reading.ok) throw new Error(reading.fault.code)
     const { route } = reading
     expect(route.sections.length).toBe(2)
     let beside = 0

@@ -20,7 +20,7 @@ const gpx = (body: string) => `<gpx version="1.1" creator="test">${body}</gpx>`
 
 const read = async (text: string, choice?: RouteChoice) => {
   const reading = await readRoute(new TextEncoder().encode(text), 'a.gpx', choice)
-  if (!reading.ok) throw new Error(reading.sentence)
+  if (!reading.ok) throw new Error(reading.fault.code)
   return reading
 }
 
@@ -57,7 +57,7 @@ describe('the choice of a line', () => {
 
   it('of a line that is not there is refused', async () => {
     const reading = await readRoute(new TextEncoder().encode(text), 'a.gpx', { line: 9, riddenGaps: [] })
-    expect(reading).toEqual({ ok: false, sentence: 'The file has 4 lines; line 10 was asked for.' })
+    expect(reading).toEqual({ ok: false, fault: { code: 'noSuchLine', lines: 4, asked: 10 } })
   })
 })
 
@@ -104,7 +104,7 @@ describe('limits', { timeout: 60_000 }, () => {
     expect(bomb.length).toBeLessThan(1_000_000)
     expect(await readRoute(bomb, 'a.gpx.gz')).toEqual({
       ok: false,
-      sentence: 'The file holds more than 150 MB of text, which is the most that is read.',
+      fault: { code: 'tooLarge', most: 150_000_000 },
     })
     expect(await readRoute(new Uint8Array(150_000_001), 'a.gpx')).toHaveProperty('ok', false)
   })
@@ -113,7 +113,7 @@ describe('limits', { timeout: 60_000 }, () => {
     const many = '<trkpt lat="1" lon="1"></trkpt>\n'.repeat(2_000_001)
     expect(await readRoute(new TextEncoder().encode(gpx(segments(many))), 'a.gpx')).toEqual({
       ok: false,
-      sentence: 'The file has more than 2,000,000 points, which is the most that is read.',
+      fault: { code: 'tooManyPoints', most: 2_000_000 },
     })
   })
 })
@@ -123,7 +123,7 @@ it('a fault is found at its line, also behind points that were taken past the pa
   const reading = await readRoute(new TextEncoder().encode(text), 'a.gpx')
   expect(reading).toEqual({
     ok: false,
-    sentence: 'The file is damaged at line 52: <ele>, opened at line 52, is closed by a tag of another name.',
+    fault: { code: 'notClosed', tag: 'ele', opened: 52, line: 52 },
   })
 })
 

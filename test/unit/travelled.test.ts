@@ -10,7 +10,8 @@ import { positionAt } from '../../src/model/route/place'
 import { distance } from '../../src/model/geo/scale'
 import { readRoute } from '../../src/model/route/read'
 import type { RouteChoice, RouteReading } from '../../src/model/route/reading'
-import { markPart, NOTHING_RIDDEN, onRide, onTrack, unmark, type Stretch } from '../../src/model/route/travelled'
+import { markPart, onRide, onTrack, unmark, type Stretch } from '../../src/model/route/travelled'
+import { wordsIn } from '../../src/view/words/words'
 import { near } from '../asserts'
 
 /** North along a meridian, a point about every 111 m, 5 m up each; 60 s apart. */
@@ -29,14 +30,14 @@ type Read = Extract<RouteReading, { ok: true }>
 async function read(text: string, marked: Stretch[] = [], riddenGaps: number[] = []): Promise<Read> {
   const choice: RouteChoice = { line: 'joined', riddenGaps, marked }
   const reading = await readRoute(new TextEncoder().encode(text), 'a.gpx', choice)
-  if (!reading.ok) throw new Error(reading.sentence)
+  if (!reading.ok) throw new Error(reading.fault.code)
   return reading
 }
 
 /** Marks a part of the ride as it is, as the sheet does. */
 async function mark(text: string, now: Read, from: number, to: number, marked: Stretch[] = []) {
   const marking = markPart(marked, now.travelled, now.route.length, { from, to })
-  if (!marking.ok) throw new Error(marking.sentence)
+  if (!marking.ok) throw new Error(marking.fault.code)
   return { marked: marking.marked, ...(await read(text, marking.marked)) }
 }
 
@@ -82,7 +83,7 @@ describe('a marked part', () => {
     near(after.route.points.latitude[lastPoint + 1]!, positionAt(before.route, 20_020).latitude, 1e-9)
     // 5 m up in 111.2 m, none of it on the crossing.
     near(after.route.ascent, before.route.ascent - (9970 / distance(45, 7, 45.001, 7)) * 5, 3, 'ascent')
-    expect(after.route.notes).toContain('A marked part of 10.0 km is not ridden.')
+    expect(after.route.notes.map(wordsIn('metric').route.note)).toContain('A marked part of 10.0 km is not ridden.')
   })
 
   it('keeps its place when a second is marked before it, and either is taken back alone', async () => {
@@ -168,15 +169,15 @@ describe('a marked part', () => {
     const { travelled, route } = await read(whole)
     const refused = (from: number, to: number) => {
       const marking = markPart([], travelled, route.length, { from, to })
-      return marking.ok ? 'taken' : marking.sentence
+      return marking.ok ? 'taken' : wordsIn('metric').route.markFault(marking.fault)
     }
-    expect(refused(0, route.length)).toBe(NOTHING_RIDDEN)
+    expect(refused(0, route.length)).toBe('The part is the whole route; something of it must be ridden.')
     expect(refused(5000, 4000)).toBe('The part must end after it begins.')
     expect(refused(5000, 5000)).toBe('The part must end after it begins.')
     expect(refused(5000, 5050)).toBe('The part must be at least 100 m long.')
     const bytes = new TextEncoder().encode(whole)
     const choice: RouteChoice = { line: 'joined', riddenGaps: [], marked: [{ from: -5, to: 1e6 }] }
-    expect(await readRoute(bytes, 'a.gpx', choice)).toEqual({ ok: false, sentence: NOTHING_RIDDEN })
+    expect(await readRoute(bytes, 'a.gpx', choice)).toEqual({ ok: false, fault: { code: 'nothingRidden' } })
   })
 
   it('beyond the track, or of no length, as a kept choice may have it for another file, is nothing', async () => {

@@ -4,6 +4,7 @@ import { nearestPlace, type Place } from './place'
 import { distance } from '../geo/scale'
 import type { Cleaned } from './clean'
 import type { Lines } from './lines'
+import type { RouteNote } from './notes'
 import { curvatureAt, headingBetween, smoothPath, type Track } from './path'
 import type { Route, Section, Stations } from './route'
 import { type Grid, type Observations, penalties, smoothRobustly, sumsOf, weightsByLength } from './smooth'
@@ -35,14 +36,14 @@ const LEAST_DEGREE = 110_574
  * @param name of the route
  * @param cleaned points; at least one stretch of at least two points
  * @param waypoints as in the file
- * @param notes sentences for the rider
+ * @param notes for the rider
  * @param options spacing of the stations; 10 m where absent, and wider where there would be more than 400,000
  */
 export function buildRoute(
   name: string,
   cleaned: Cleaned,
   waypoints: Lines['waypoints'],
-  notes: string[],
+  notes: RouteNote[],
   options: BuildOptions = { stationSpacing: STATION_SPACING },
 ): Route {
   const points = { latitude: cleaned.latitude, longitude: cleaned.longitude, distance: cleaned.distance }

@@ -1,7 +1,4 @@
-/** Why a file can't be read, as one sentence for the rider. */
-export class Refusal extends Error {
-  override name = 'Refusal'
-}
+import { Refusal } from './fault'
 
 /** Most text that is read, bytes after decompression. */
 const MOST_BYTES = 150_000_000
@@ -15,18 +12,18 @@ const MOST_BYTES = 150_000_000
  * @throws Refusal if it is empty, over the size limit, damaged gzip, or in an unknown encoding
  */
 export async function decode(bytes: Uint8Array): Promise<string> {
-  if (bytes.length === 0) throw new Refusal('The file is empty.')
+  if (bytes.length === 0) throw new Refusal({ code: 'empty' })
   const plain = bytes[0] === 0x1f && bytes[1] === 0x8b ? await gunzip(bytes) : bytes
-  if (plain.length === 0) throw new Refusal('The file is empty.')
+  if (plain.length === 0) throw new Refusal({ code: 'empty' })
   if (plain.length > MOST_BYTES) throw tooLarge()
   if (plain[0] === 0x50 && plain[1] === 0x4b && plain[2] === 3 && plain[3] === 4) {
-    throw new Refusal('This is a zip archive; unpack it and open the GPX or KML file inside.')
+    throw new Refusal({ code: 'zip' })
   }
   return toText(plain)
 }
 
 function tooLarge(): Refusal {
-  return new Refusal(`The file holds more than ${MOST_BYTES / 1e6} MB of text, which is the most that is read.`)
+  return new Refusal({ code: 'tooLarge', most: MOST_BYTES })
 }
 
 async function gunzip(bytes: Uint8Array): Promise<Uint8Array> {
@@ -43,7 +40,7 @@ async function gunzip(bytes: Uint8Array): Promise<Uint8Array> {
       if (length > MOST_BYTES) break
     }
   } catch {
-    throw new Refusal('The file is compressed, but damaged or cut off: it can not be decompressed.')
+    throw new Refusal({ code: 'damagedGzip' })
   }
   if (length > MOST_BYTES) {
     await reader.cancel()
@@ -85,7 +82,7 @@ function decodeAs(encoding: string, bytes: Uint8Array): string {
   try {
     decoder = new TextDecoder(encoding)
   } catch {
-    throw new Refusal(`The file says that its text is encoded as "${encoding.slice(0, 40)}", which is not known here.`)
+    throw new Refusal({ code: 'encoding', encoding: encoding.slice(0, 40) })
   }
   return decoder.decode(bytes)
 }

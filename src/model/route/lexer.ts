@@ -1,5 +1,5 @@
 import { SaxesParser } from 'saxes'
-import { Refusal } from './decode'
+import { Refusal } from './fault'
 
 /** What hears of a document, in its order. Names are without prefix. */
 export interface Listener {
@@ -23,8 +23,14 @@ const CHUNK = 1 << 20
 const HEAD = 1000
 
 /** Faults of an XML document that leave its structure certain: read over. */
-const HARMLESS =
-  /disallowed character\.|undefined entity|duplicate attribute|XML declaration must|before root|invalid attempt/
+const HARMLESS = new RegExp(
+  [
+    'disallowed character\\.|undefined entity|empty entity name|malformed (character entity|comment)|in char data|outside of root',
+    'duplicate attribute|attribute without value|unquoted attribute|whitespace|located doctype|invalid attempt',
+    // In the XML declaration and other processing instructions.
+    'XML declaration|processing instruction|expected the name|expected one of|any more name|value (required|must)|number must',
+  ].join('|'),
+)
 
 /**
  * Tells a listener the elements and texts of an XML document (W3C, XML 1.0, fifth edition), with or without namespaces. Reads over faults
@@ -86,7 +92,7 @@ class Lexer<L extends Listener> {
     }
     this.ending = true
     parser.close()
-    if (this.listener === undefined) throw new Refusal('The file has no content: no root element is in it.')
+    if (this.listener === undefined) throw new Refusal({ code: 'noRoot' })
     return this.listener
   }
 
@@ -113,9 +119,7 @@ class Lexer<L extends Listener> {
 
   private checkDoctype(doctype: string): void {
     if (!/<!ENTITY/i.test(doctype)) return
-    throw new Refusal(
-      `The file defines entities of its own in its DOCTYPE at line ${this.lineAt(this.place)}, which a route has no need of; it is not read.`,
-    )
+    throw new Refusal({ code: 'entities', line: this.lineAt(this.place) })
   }
 
   private opened(tag: string, attributes: Record<string, string>): void {
@@ -138,18 +142,13 @@ class Lexer<L extends Listener> {
     const last = this.open[this.open.length - 1]
     if (this.ending) {
       if (last === undefined) return
-      throw new Refusal(
-        `The file is cut off: it ends at line ${line} inside <${last.tag}>, before <${this.open[0]!.tag}> is closed.`,
-      )
+      throw new Refusal({ code: 'cutOff', line })
     }
     if (/unexpected close tag/.test(message)) {
       const { tag, at } = this.lastClosed
-      throw new Refusal(
-        `The file is damaged at line ${line}: <${tag}>, opened at line ${this.lineAt(at)}, is closed by a tag of another name.`,
-      )
+      throw new Refusal({ code: 'notClosed', tag: tag.slice(0, 40), opened: this.lineAt(at), line })
     }
-    const reason = message.replace(/^.*?\d+:\d+: /, '').replace(/\.$/, '')
-    throw new Refusal(`The file is not well-formed XML at line ${line}: ${reason}.`)
+    throw new Refusal({ code: 'notWellFormed', line })
   }
 }
 

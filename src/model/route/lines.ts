@@ -1,4 +1,4 @@
-import { Refusal } from './decode'
+import { Refusal } from './fault'
 import { GpxDocument } from './gpx'
 import { KmlDocument } from './kml'
 import { lex } from './lexer'
@@ -28,10 +28,8 @@ export interface Lines {
  */
 export async function readLines(text: string, progress: (share: number) => void): Promise<Lines> {
   const start = /\S/.exec(text)
-  if (start === null) throw new Refusal('The file is empty.')
-  if (start[0] !== '<') {
-    throw new Refusal('This is not a GPX or KML file: it does not begin with "<", as every XML document does.')
-  }
+  if (start === null) throw new Refusal({ code: 'empty' })
+  if (start[0] !== '<') throw new Refusal({ code: 'notXml' })
   const { format, name, lines, waypoints } = await lex<GpxDocument | KmlDocument>(text, documentFor, progress).read()
   return {
     format,
@@ -48,7 +46,7 @@ export async function readLines(text: string, progress: (share: number) => void)
 function documentFor(root: string): GpxDocument | KmlDocument {
   if (root === 'gpx') return new GpxDocument()
   if (root === 'kml') return new KmlDocument()
-  throw new Refusal(`This is not a GPX or KML file: its root element is <${root.slice(0, 40)}>, not <gpx> or <kml>.`)
+  throw new Refusal({ code: 'otherRoot', root: root.slice(0, 40) })
 }
 
 function oneLine(name: string): string {

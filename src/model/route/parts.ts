@@ -1,4 +1,4 @@
-import { Refusal } from './decode'
+import { Refusal } from './fault'
 
 /** Points of one segment of a track, of a route element, or of a line, as the file has them. */
 export interface Part {
@@ -24,9 +24,7 @@ export class Parts {
   /** @throws Refusal beyond 2,000,000 points of a file */
   add(latitude: number, longitude: number, elevation: number, time: number): void {
     if (++this.count > MOST_POINTS) {
-      throw new Refusal(
-        `The file has more than ${MOST_POINTS.toLocaleString('en')} points, which is the most that is read.`,
-      )
+      throw new Refusal({ code: 'tooManyPoints', most: MOST_POINTS })
     }
     this.latitude.push(latitude)
     this.longitude.push(longitude)

@@ -1,4 +1,5 @@
 import type { ProposedGap } from './clean'
+import type { RouteFault } from './fault'
 import type { ProposedPart } from './recognise'
 import type { Route } from './route'
 import type { Stretch, Travelled } from './travelled'
@@ -18,6 +19,7 @@ export interface RouteChoice {
 export const WHOLE_FILE: RouteChoice = { line: 'joined', riddenGaps: [] }
 
 export interface LineSummary {
+  /** Empty where the file has none. */
   name: string
   kind: 'track' | 'route' | 'line'
   points: number
@@ -37,4 +39,7 @@ export interface ReadRoute {
   format: string
 }
 
-export type RouteReading = ({ ok: true } & ReadRoute) | { ok: false; sentence: string }
+export type RouteReading = ({ ok: true } & ReadRoute) | { ok: false; fault: RouteFault }
+
+/** What the reader is at, for who waits. */
+export type Doing = 'opening' | 'reading' | 'cleaning' | 'smoothing'

@@ -1,3 +1,5 @@
+import type { RouteNote } from './notes'
+
 /** One entry a station, all arrays of one length. Stations lie on an even grid within each ridden section. */
 export interface Stations {
   /** Ridden distance from the start, m, on the WGS84 ellipsoid, horizontal; ascending, equal for the two stations at a crossing's ends. */
@@ -90,6 +92,6 @@ export interface Route {
   counts: CleaningCounts
   /** Half-gain wavelength of the elevation smoother as used, m. */
   smoothingWavelength: number
-  /** Plain sentences about what the file lacks and what was assumed, for the reader. */
-  notes: string[]
+  /** What the file lacks and what was assumed. */
+  notes: RouteNote[]
 }

@@ -86,11 +86,11 @@ export function onRide(travelled: readonly Travelled[], track: number): number {
   return track - left
 }
 
-/** Said where nothing would be left to ride. */
-export const NOTHING_RIDDEN = 'The part is the whole route; something of it must be ridden.'
+/** Why a part can't be marked; lengths in m. */
+export type MarkFault = { code: 'backward' | 'nothingRidden' } | { code: 'tooShort'; least: number }
 
 /**
- * Marked parts with one more, given as the ride is now; or one sentence on why it can't be.
+ * Marked parts with one more, given as the ride is now; or why it can't be.
  *
  * @param marked parts so far
  * @param travelled as of the route now
@@ -102,11 +102,11 @@ export function markPart(
   travelled: readonly Travelled[],
   length: number,
   part: Stretch,
-): { ok: true; marked: Stretch[] } | { ok: false; sentence: string } {
+): { ok: true; marked: Stretch[] } | { ok: false; fault: MarkFault } {
   const { from, to } = part
-  if (to <= from) return { ok: false, sentence: 'The part must end after it begins.' }
-  if (to - from < SHORTEST_PART) return { ok: false, sentence: `The part must be at least ${SHORTEST_PART} m long.` }
-  if (from < LEAST_RIDDEN && length - to < LEAST_RIDDEN) return { ok: false, sentence: NOTHING_RIDDEN }
+  if (to <= from) return { ok: false, fault: { code: 'backward' } }
+  if (to - from < SHORTEST_PART) return { ok: false, fault: { code: 'tooShort', least: SHORTEST_PART } }
+  if (from < LEAST_RIDDEN && length - to < LEAST_RIDDEN) return { ok: false, fault: { code: 'nothingRidden' } }
   return { ok: true, marked: [...marked, { from: onTrack(travelled, from), to: onTrack(travelled, to) }] }
 }
 

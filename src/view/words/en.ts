@@ -22,6 +22,10 @@ import type { Terrain } from '../../model/readings/terrain'
 import type { CoverGap } from '../../model/world/weather'
 import type { PlaceName } from '../../model/place-name'
 import { distanceUnit, type Format } from '../format'
+import type { RouteNote } from '../../model/route/notes'
+import type { Doing, LineSummary } from '../../model/route/reading'
+import type { MarkFault } from '../../model/route/travelled'
+import type { FileFault } from '../../work/jobs'
 import { joulesPerWattHour } from '../../model/units'
 import { worded } from './worded'
 
@@ -99,7 +103,7 @@ const draggedPlace = 'Ridden distance from the start. It can be dragged on the m
  * @param format numbers in the rider's units
  */
 export const en = (format: Format) => {
-  const { distance, duration, energy, measure, number, percent, shortDistance, speed, units, volume } = format
+  const { distance, duration, energy, height, measure, number, percent, shortDistance, speed, units, volume } = format
   const [massUnits, massColumns] =
     units === 'metric' ? ['g or kg', '“mass g” or “mass kg”'] : ['oz or lb', '“mass oz” or “mass lb”']
   const footCauses: Record<FootCause, string> = {
@@ -163,9 +167,87 @@ export const en = (format: Format) => {
     swaps: ({ count }) => (count === 1 ? 'one more swap of packs' : `${count} more swaps of packs`),
     weather: () => 'you meet other weather',
   })
+  const lineKinds: Record<LineSummary['kind'], string> = { track: 'Track', route: 'Route', line: 'Line' }
+
+  /** Why a file gives no route. */
+  const routeFault = worded<FileFault>({
+    empty: () => 'The file is empty; export the route again as GPX.',
+    tooLarge: ({ most }) =>
+      `The file holds more than ${number(most / 1e6)} MB of text, which is the most that is read; export the route with fewer points.`,
+    tooManyPoints: ({ most }) =>
+      `The file has more than ${number(most)} points, which is the most that is read; export the route with fewer points.`,
+    zip: () => 'This is a zip archive; unpack it and open the GPX or KML file inside.',
+    damagedGzip: () => 'The file is compressed, but damaged or cut off; export the route again as GPX.',
+    encoding: ({ encoding }) =>
+      `The letters of the file are encoded as “${encoding}”, which is not known here; export the route again as GPX.`,
+    notXml: () => 'This is not a GPX or KML file; export the route as GPX and open that.',
+    otherRoot: ({ root }) =>
+      `This is not a GPX or KML file, but one of another kind, “${root}”; export the route as GPX and open that.`,
+    noRoot: () => 'There is nothing in the file; export the route again as GPX.',
+    entities: ({ line }) =>
+      `The file defines entities of its own at line ${line}, which a route has no need of and which are not read for safety; export the route again as GPX.`,
+    cutOff: ({ line }) =>
+      `The file is cut off: it ends at line ${line} in the middle; export the route again as GPX.`,
+    notClosed: ({ tag, opened, line }) =>
+      `The file is damaged at line ${line}, for “${tag}” of line ${opened} is not closed; export the route again as GPX.`,
+    notWellFormed: ({ line }) => `The file is damaged at line ${line}; export the route again as GPX.`,
+    noPoints: ({ places }) =>
+      places === 0
+        ? 'The file has no track, route or line to ride.'
+        : `The file has no track, route or line to ride: only ${places === 1 ? 'a single place' : `${number(places)} single places`}.`,
+    onlyZeros: ({ points }) =>
+      `All ${number(points)} points of the file lie at latitude 0, longitude 0, which stands for no position.`,
+    noCoordinates: ({ points }) =>
+      `None of the ${number(points)} points of the file has usable coordinates: latitude must be a number from -90 to 90, longitude from -180 to 180.`,
+    onePlace: ({ points }) =>
+      points === 1
+        ? 'The file has only one point; a route needs at least two.'
+        : `The file has ${number(points)} points, but they are all at one place or are errors; a route needs at least two places.`,
+    noOrder: ({ length }) =>
+      `The points of the file make a way of ${distance(length, 0)}, longer than once around the Earth; they are not in the order of a ride.`,
+    noSuchLine: ({ lines, asked }) => `The file has ${number(lines)} lines; line ${number(asked)} was asked for.`,
+    nothingRidden: () => 'The part is the whole route; something of it must be ridden.',
+    failed: () =>
+      'The file could not be read, by a fault of this program; export the route in another way and try that.',
+    notStarted: () => 'The part of the program that reads routes did not start; load the page again.',
+  })
 
   return {
-    route: {},
+    route: {
+      fault: routeFault,
+      doing: {
+        opening: 'Opening the file',
+        reading: 'Reading points',
+        cleaning: 'Cleaning',
+        smoothing: 'Smoothing',
+      } satisfies Record<Doing, string>,
+      note: worded<RouteNote>({
+        noElevation: ({ climb, mass, energy: work }) =>
+          `The file has no elevation, so the forecast assumes flat ground; each ${height(climb)} of climbing takes about ${energy(work)} more at the wheel for bike, rider and load of ${measure(mass, 'mass', 0)}.`,
+        elevationMissing: ({ unknown, points, longest }) =>
+          `Elevation is missing at ${number(unknown)} of ${number(points)} points, for up to ${distance(longest)} at a stretch; it is drawn straight there, so climbs in between are not in the forecast.`,
+        gaps: ({ count, length }) =>
+          count === 1
+            ? `The track has a gap of ${distance(length)}, taken as a crossing that is not ridden.`
+            : `The track has ${number(count)} gaps, ${distance(length)} together, taken as crossings that are not ridden.`,
+        marked: ({ length, place }) =>
+          `A marked part of ${distance(length)}${{ start: ' at the start', between: '', end: ' at the end' }[place]} is not ridden.`,
+        joined: ({ kind, count }) =>
+          `The ${number(count)} ${lineKinds[kind].toLowerCase()}s of the file are joined in order.`,
+        linesLeft: ({ count }) =>
+          count === 1
+            ? 'The file has one more line, not used here.'
+            : `The file has ${number(count)} more lines, not used here.`,
+      }),
+      /** A line of the file, by its number from 0 where it has no name. */
+      line: ({ name, kind }: LineSummary, index: number) => name || `${lineKinds[kind]} ${index + 1}`,
+      /** Why a part can't be marked as travelled. */
+      markFault: worded<MarkFault>({
+        backward: () => 'The part must end after it begins.',
+        tooShort: ({ least }) => `The part must be at least ${shortDistance(least)} long.`,
+        nothingRidden: () => 'The part is the whole route; something of it must be ridden.',
+      }),
+    },
 
     battery: {},
 
@@ -268,7 +350,7 @@ export const en = (format: Format) => {
     said: worded<Said>({
       planRefused: ({ fault }) => plan(fault),
       keptPlanRefused: ({ fault }) => `${plan(fault)} The default plan is used instead.`,
-      routeUnread: ({ sentence }) => sentence,
+      routeUnread: ({ fault }) => routeFault(fault),
       stretchRemoved: ({ stretch }) => `${stretchTitle(stretch)}: the stretch is removed; Undo brings it back.`,
       stopsBeyond: ({ stops }) => `${stops} of the plan’s stops lie beyond this route; they stand at its finish.`,
       notKept: () =>
