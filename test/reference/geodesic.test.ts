@@ -38,6 +38,34 @@ describe('distance', () => {
     for (const { quantity, expected, ours, tolerance } of geodesicChecks) near(ours(), expected, tolerance, quantity)
   })
 
+  it('is as near to the geodesic about the poles, and knows that a pole is one place', () => {
+    for (const latitude of [79.95, 85, 89, 89.9, 89.999, 90]) {
+      for (const pole of [1, -1]) {
+        for (const azimuth of azimuths) {
+          for (const step of [10, 1000, 10_000, 19_000, 1_000_000]) {
+            const { lat2, lon2 } = wgs84.Direct(pole * latitude, 20, azimuth, step)
+            within(distance(pole * latitude, 20, lat2!, lon2!), step, 2e-5, `${pole * latitude} ${azimuth} ${step}`)
+          }
+        }
+        near(distance(pole * 90, 10, pole * 90, 170), 0, 1e-6)
+      }
+    }
+  })
+
+  it('between places opposite to each other, or nearly so, is within 5e-4 of the geodesic', () => {
+    within(distance(0, 0, 0, 180), wgs84.Inverse(0, 0, 0, 180).s12!, 1e-7, 'on the equator')
+    within(distance(90, 0, -90, 70), wgs84.Inverse(90, 0, -90, 70).s12!, 1e-7, 'from pole to pole')
+    for (const latitude of [...latitudes, -90, 90]) {
+      for (const north of [-6, -1, -0.01, 0, 1e-7, 0.3, 4]) {
+        for (const east of [-5, -0.5, 0, 1e-7, 0.2, 3]) {
+          const other = Math.min(90, Math.max(-90, -latitude + north))
+          const { s12 } = wgs84.Inverse(latitude, 20, other, 200 + east)
+          within(distance(latitude, 20, other, 200 + east), s12!, 5e-4, `${latitude} ${north} ${east}`)
+        }
+      }
+    }
+  })
+
   it('takes the short way across the antimeridian', () => {
     const { s12 } = wgs84.Inverse(41, 179.99, 41.01, -179.99)
     within(distance(41, 179.99, 41.01, -179.99), s12!, 1e-7)

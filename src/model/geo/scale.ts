@@ -4,6 +4,12 @@ const RADIANS = Math.PI / 180
 
 /** Beyond this, m, a step is measured in parts: the formula of one scale is 1e-5 off at about 100 km. */
 const LONGEST_PLAIN_STEP = 20_000
+/** Nearer to a pole than this latitude a degree of longitude is too short for one scale over a step; there the chord is taken, 4e-7 short at 20 km. */
+const POLAR = 80
+/** Beyond this angle, radians, the great circle of the auxiliary sphere may lead far from the geodesic: the way over a pole may be shorter. */
+const NEARLY_OPPOSITE = 3
+/** Beyond this one the great circle is not certain to a metre. */
+const OPPOSITE = Math.PI - 1e-6
 
 export interface Scale {
   /** Metres in a degree of latitude. */
@@ -43,7 +49,8 @@ export function unwrap(longitude: number, near: number): number {
 
 /**
  * Distance on the WGS84 ellipsoid. Steps up to 20 km take the scale at their middle latitude (within 1e-6 of the geodesic below 10 km,
- * away from the poles); longer ones are laid along the great circle of the auxiliary sphere and summed (within 1e-4 up to 15,000 km).
+ * away from the poles); longer ones are laid along the great circle of the auxiliary sphere and summed (within 1e-4 up to
+ * 15,000 km, and within 5e-4 between places nearly opposite to each other).
  *
  * @param latitude degrees, of the first place
  * @param longitude degrees
@@ -58,26 +65,63 @@ export function distance(latitude: number, longitude: number, toLatitude: number
 }
 
 function plainDistance(latitude: number, longitude: number, toLatitude: number, toLongitude: number): number {
+  if (Math.abs(latitude) > POLAR) return chord(latitude, longitude, toLatitude, toLongitude)
   const scale = scaleAt((latitude + toLatitude) / 2)
   const north = (toLatitude - latitude) * scale.north
   const east = (toLongitude - longitude) * scale.east
   return Math.sqrt(north * north + east * east)
 }
 
-/** Reduced latitude puts a place on the auxiliary sphere, where the geodesic is close to a great circle (Karney 2013, eq. 6). */
+/** The straight line through the Earth (NIMA TR8350.2, eq. 4-14 for height 0). */
+function chord(latitude: number, longitude: number, toLatitude: number, toLongitude: number): number {
+  const from = inSpace(latitude, longitude)
+  const to = inSpace(toLatitude, toLongitude)
+  return Math.hypot(to[0] - from[0], to[1] - from[1], to[2] - from[2])
+}
+
+function inSpace(latitude: number, longitude: number): Vector {
+  const sine = Math.sin(latitude * RADIANS)
+  const prime = EQUATORIAL_RADIUS / Math.sqrt(1 - ECCENTRICITY_SQUARED * sine * sine)
+  const radius = prime * Math.cos(latitude * RADIANS)
+  const east = longitude * RADIANS
+  return [radius * Math.cos(east), radius * Math.sin(east), prime * (1 - ECCENTRICITY_SQUARED) * sine]
+}
+
+/**
+ * Reduced latitude puts a place on the auxiliary sphere, where the geodesic is close to a great circle (Karney 2013, eq. 6); but not between
+ * places nearly opposite to each other, where it leads close by a pole.
+ */
 function longDistance(latitude: number, longitude: number, toLatitude: number, toLongitude: number): number {
   const from = onSphere(latitude, longitude)
   const to = onSphere(toLatitude, toLongitude)
+  const angle = angleBetween(from, to)
+  if (angle < NEARLY_OPPOSITE) return alongCircle({ latitude, longitude }, from, to, angle)
+  const overPole = 2 * meridian(90) - Math.abs(meridian(latitude) + meridian(toLatitude))
+  return angle > OPPOSITE ? overPole : Math.min(overPole, alongCircle({ latitude, longitude }, from, to, angle))
+}
+
+/** Along the meridian from the equator; negative to the south. */
+function meridian(latitude: number): number {
+  const from = onSphere(0, 0)
+  const to = onSphere(latitude, 0)
+  return Math.sign(latitude) * alongCircle({ latitude: 0, longitude: 0 }, from, to, angleBetween(from, to))
+}
+
+function angleBetween(from: Vector, to: Vector): number {
   const dot = from[0] * to[0] + from[1] * to[1] + from[2] * to[2]
   const cross = Math.hypot(
     from[1] * to[2] - from[2] * to[1],
     from[2] * to[0] - from[0] * to[2],
     from[0] * to[1] - from[1] * to[0],
   )
-  const angle = Math.atan2(cross, dot)
+  return Math.atan2(cross, dot)
+}
+
+/** Length on the ellipsoid of the great circle of the auxiliary sphere; its ends are not opposite to each other. */
+function alongCircle(start: { latitude: number; longitude: number }, from: Vector, to: Vector, angle: number): number {
   const parts = Math.ceil((angle * EQUATORIAL_RADIUS) / LONGEST_PLAIN_STEP)
   let sum = 0
-  let last = { latitude, longitude }
+  let last = start
   for (let i = 1; i <= parts; i++) {
     const a = Math.sin(angle * (1 - i / parts)) / Math.sin(angle)
     const b = Math.sin(angle * (i / parts)) / Math.sin(angle)
@@ -93,7 +137,9 @@ function longDistance(latitude: number, longitude: number, toLatitude: number, t
   return sum
 }
 
-function onSphere(latitude: number, longitude: number): [number, number, number] {
+type Vector = readonly [number, number, number]
+
+function onSphere(latitude: number, longitude: number): Vector {
   const reduced = Math.atan((1 - FLATTENING) * Math.tan(latitude * RADIANS))
   const east = longitude * RADIANS
   return [Math.cos(reduced) * Math.cos(east), Math.cos(reduced) * Math.sin(east), Math.sin(reduced)]
