@@ -93,6 +93,20 @@ export const train = (time: number, speed: number): Piece => ({
   heading: (d) => 1 + 0.1 * Math.sin(d / 3000),
 })
 
+/** A recording without what the receiver did not see, from and to s after its first point. */
+export function unseen(part: Part, ...spans: readonly (readonly [from: number, to: number])[]): Part {
+  const seen = Array.from(part.time, (time) => time - part.time[0]!).map(
+    (t) => !spans.some(([from, to]) => t > from && t < to),
+  )
+  const kept = (column: Float64Array) => column.filter((_, i) => seen[i])
+  return {
+    latitude: kept(part.latitude),
+    longitude: kept(part.longitude),
+    elevation: kept(part.elevation),
+    time: kept(part.time),
+  }
+}
+
 /** A recording as GPX. */
 export function asGpx(name: string, ...parts: Part[]): string {
   const segments = parts.map((part) => {

@@ -92,6 +92,7 @@ export function courseRoute({
       jumps: 0,
       unknownElevations: 0,
       elevationSpikes: 0,
+      impossibleTimes: 0,
       backwardTimes: 0,
     },
     smoothingWavelength: 0,

@@ -66,11 +66,17 @@ function isKeptFile(value: unknown): value is KeptFile {
     return false
   const { line, riddenGaps, marked } = choice as Partial<Record<keyof RouteChoice, unknown>>
   return (
-    (line === 'joined' || typeof line === 'number') &&
+    isLine(line) &&
     Array.isArray(riddenGaps) &&
     riddenGaps.every((gap) => typeof gap === 'number') &&
     (marked === undefined || (Array.isArray(marked) && marked.every(isStretch)))
   )
+}
+
+function isLine(value: unknown): value is RouteChoice['line'] {
+  if (value === 'proposed' || value === 'joined') return true
+  const numbers = Array.isArray(value) ? value : [value]
+  return numbers.length > 0 && numbers.every((number) => Number.isInteger(number) && number >= 0)
 }
 
 function isStretch(value: unknown): value is Stretch {

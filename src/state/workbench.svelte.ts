@@ -11,7 +11,7 @@ import { freeStretch } from '../model/plan/stretches'
 import { keepPlaces } from '../model/plan/keep-places'
 import { type Doing, type ReadRoute, type RouteChoice, WHOLE_FILE } from '../model/route/reading'
 import type { Route } from '../model/route/route'
-import { type FileFault, RouteReader } from '../work/jobs'
+import { RouteReader } from '../work/jobs'
 import { History } from './history'
 import type { RouteFile, Store } from './store'
 import { squeeze } from './squeeze'
@@ -124,15 +124,16 @@ export class Workbench {
   }
 
   /**
-   * Reads the file on screen again, with other choices, as one step. On the same line all places of the plan stay where they are on the road;
-   * on another, stops stay at their distance.
+   * Reads the file on screen again, with other choices, as one step. On the same lines all places of the plan stay where they are on the road;
+   * on others, stops stay at their distance.
    */
   choose(choice: RouteChoice): Promise<boolean> {
     const before = this.open
     if (before === undefined) return Promise.resolve(false)
     return this.#read(before.file, choice, (open) => {
       const plan = this.plan ?? defaultPlan(this.names)
-      return choice.line === before.choice.line ? keepPlaces(plan, before, open) : { ...plan, crossings: [] }
+      const isSameTrack = String(open.used) === String(before.used)
+      return isSameTrack ? keepPlaces(plan, before, open) : { ...plan, crossings: [] }
     })
   }
 

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { clean } from '../../src/model/route/clean'
 import { entrySentence, listed, proposalSentence, readPlace } from '../../src/view/sheet/crossingWords'
+import type { GapReason } from '../../src/model/route/holes'
+import { wordsIn } from '../../src/view/words/words'
 import { recorded, roads } from '../recordings'
 
 /** Straight north, three segments with gaps of 2 km between. */
@@ -14,6 +16,8 @@ const segments = [0, 7000, 14_000].map((from) => {
   }
 })
 
+const brokenOff = 'taken as a crossing: the file breaks off and goes on there, and has no times to tell.'
+
 describe('the list of crossings', () => {
   const shown = (riddenGaps: number[], marked: { from: number; to: number }[]) => {
     const { gaps, travelled, crossings } = clean(segments, riddenGaps, marked)
@@ -22,19 +26,19 @@ describe('the list of crossings', () => {
 
   it('has gaps with the number of their crossing, and none where they were ridden', () => {
     expect(shown([], [])).toEqual([
-      [0, 'km 5.0: a gap of 2.0 km.'],
-      [1, 'km 10.0: a gap of 2.0 km.'],
+      [0, `km 5.0: a gap of 2.0 km, ${brokenOff}`],
+      [1, `km 10.0: a gap of 2.0 km, ${brokenOff}`],
     ])
     expect(shown([0], [])).toEqual([
-      [undefined, 'km 5.0: a gap of 2.0 km.'],
-      [0, 'km 12.0: a gap of 2.0 km.'],
+      [undefined, 'km 5.0: a gap of 2.0 km; ridden, as you said.'],
+      [0, `km 12.0: a gap of 2.0 km, ${brokenOff}`],
     ])
   })
 
   it('has marked parts in their order, with the gaps in them', () => {
     expect(shown([], [{ from: 6000, to: 8000 }])).toEqual([
       [0, 'km 5.0: a marked part of 3.0 km.'],
-      [1, 'km 9.0: a gap of 2.0 km.'],
+      [1, `km 9.0: a gap of 2.0 km, ${brokenOff}`],
     ])
   })
 
@@ -49,8 +53,8 @@ describe('the list of crossings', () => {
       ),
     ).toEqual([
       [undefined, 'The first 1.0 km of the track are left out: the ride begins after them.'],
-      [0, 'km 4.0: a gap of 2.0 km.'],
-      [1, 'km 9.0: a gap of 2.0 km.'],
+      [0, `km 4.0: a gap of 2.0 km, ${brokenOff}`],
+      [1, `km 9.0: a gap of 2.0 km, ${brokenOff}`],
       [undefined, 'The last 1.0 km of the track are left out: the ride ends before them.'],
     ])
   })
@@ -59,6 +63,41 @@ describe('the list of crossings', () => {
     const { gaps, travelled, crossings } = clean([recorded([roads(3600)])], [], [{ from: 5000, to: 10_000 }])
     expect(entrySentence(listed(gaps, travelled)[0]!, crossings, 'imperial')).toMatch(
       /^mile 3\.1: a marked part of 3\.1 mi, 1\d min in the recording\.$/,
+    )
+  })
+})
+
+describe('a gap', () => {
+  const gap = {
+    from: 5000,
+    to: 17_000,
+    distance: 5000,
+    numbers: [0],
+    recordedTime: 2400,
+    isCrossing: true,
+    ridden: false,
+    why: { code: 'silent', time: 2400 },
+  } as const
+  const { gap: said } = wordsIn('metric').route
+
+  it('says what it is taken for, and why', () => {
+    const taken = 'km 5.0: a gap of 12.0 km, 40 min in the recording, taken as a crossing: '
+    expect(said({ ...gap, numbers: [0] })).toBe(`${taken}nothing was recorded for 40 min.`)
+    const reasons: [GapReason, string][] = [
+      [{ code: 'tooFast', speed: 22 }, 'nobody rides 79.2 km/h there.'],
+      [{ code: 'travelled', kind: 'level', speed: 5 }, 'all about it went at a steady 18.0 km/h on level water.'],
+      [
+        { code: 'travelled', kind: 'fast', speed: 30 },
+        'all about it went at 108.0 km/h, faster than a rider can go there.',
+      ],
+    ]
+    for (const [why, words] of reasons) expect(said({ ...gap, numbers: [0], why })).toBe(`${taken}${words}`)
+    const ridden = { ...gap, numbers: [0], isCrossing: false, ridden: true }
+    expect(said({ ...ridden, why: { code: 'rideable', speed: 5 } })).toBe(
+      'km 5.0: a gap of 12.0 km, 40 min in the recording, counted as ridden straight: a rider can go 18.0 km/h.',
+    )
+    expect(said({ ...ridden, recordedTime: undefined, why: { code: 'drawn' } })).toBe(
+      'km 5.0: a gap of 12.0 km, counted as ridden straight: the file draws a line there, and has no times to tell.',
     )
   })
 })

@@ -167,12 +167,15 @@ describe('what a crossing is called', () => {
 
   it('has the name of the nearest waypoint within 500 m of where it begins', () => {
     const named = { ...two, waypoints: [waypoint('Far', 520), waypoint('Quay', 300), waypoint('', 0)] }
-    expect([0, 1].map((index) => crossingName(named, index))).toEqual(['Crossing from Quay', 'Crossing 2'])
-    expect(crossingName({ ...two, waypoints: [waypoint('Far', 520)] }, 0)).toBe('Crossing 1')
+    expect([0, 1].map((index) => crossingName(named, index))).toEqual([
+      { code: 'crossingFrom', name: 'Quay' },
+      { code: 'crossing', number: 2 },
+    ])
+    expect(crossingName({ ...two, waypoints: [waypoint('Far', 520)] }, 0)).toEqual({ code: 'crossing', number: 1 })
   })
 
   it('has no number where it is the only one', () => {
-    expect(crossingName(route, 0)).toBe('Crossing')
+    expect(crossingName(route, 0)).toEqual({ code: 'onlyCrossing' })
   })
 })
 

@@ -29,6 +29,12 @@ interface Expected {
   notes?: string[]
   lines?: number
   kinds?: string[]
+  /** Numbers of the lines that are ridden, in order. */
+  used?: number[]
+  /** What is asked; nothing where absent. */
+  question?: string
+  /** Why, and whether it counts as ridden, of each gap of which the rider is told. */
+  gaps?: [string, boolean][]
   /** Name, and whether it lies on the route. */
   waypoints?: [string, boolean][]
 }
@@ -70,6 +76,7 @@ describe('files', () => {
         elevationKnown: route.elevationKnown,
         lines: lines.length,
         notes: route.notes.length,
+        question: reading.arrangement.question,
       }).toEqual({
         name: expected.name,
         format: expected.format ?? 'GPX',
@@ -80,10 +87,14 @@ describe('files', () => {
         elevationKnown: expected.elevationKnown ?? 'all',
         lines: expected.lines ?? expected.kinds?.length ?? 1,
         notes: expected.notes?.length ?? 0,
+        question: expected.question,
       })
       const said = route.notes.map(words.note).join('\n')
       for (const part of expected.notes ?? []) expect(said).toContain(part)
       if (expected.kinds !== undefined) expect(lines.map(({ kind }) => kind)).toEqual(expected.kinds)
+      if (expected.used !== undefined) expect(reading.used).toEqual(expected.used)
+      if (expected.gaps !== undefined)
+        expect(reading.gaps.map(({ why, ridden }) => [why.code, ridden])).toEqual(expected.gaps)
       if (expected.recordedTime !== undefined) expect(route.recordedTime ?? null).toBe(expected.recordedTime)
       if (expected.ascent !== undefined) near(route.ascent, expected.ascent, 0.6, 'ascent')
       if (expected.lengthMetres !== undefined) near(route.length, expected.lengthMetres, 0.5, 'length')

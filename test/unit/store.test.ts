@@ -28,6 +28,16 @@ describe('Store', () => {
     expect(await new Store().restore()).toEqual({ file: withPart, plan: '{"version":1}' })
   })
 
+  it('has what was kept of every kind of choice', async () => {
+    const store = new Store()
+    await store.keepPlan('{}')
+    for (const line of ['proposed', 'joined', 0, [2, 0]] as const) {
+      const kept = { ...file, choice: { ...file.choice, line } }
+      await store.keepFile(kept)
+      expect(await store.restore()).toEqual({ file: kept, plan: '{}' })
+    }
+  })
+
   it('takes what is not as it was kept for nothing', async () => {
     const store = new Store()
     await store.keepPlan('{}')
@@ -39,6 +49,8 @@ describe('Store', () => {
       { ...file, fileName: 3 },
       { ...file, choice: null },
       { ...file, choice: { line: 'last', riddenGaps: [] } },
+      { ...file, choice: { line: [], riddenGaps: [] } },
+      { ...file, choice: { line: [0, -1], riddenGaps: [] } },
       { ...file, choice: { line: 0, riddenGaps: ['1'] } },
       { ...file, choice: { ...file.choice, marked: 'all' } },
       { ...file, choice: { ...file.choice, marked: [{ from: 0 }] } },

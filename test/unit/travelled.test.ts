@@ -316,7 +316,7 @@ describe('keepPlaces', () => {
     const ridden = await read(gapped, [], [0])
     const kept = keepPlaces(plan, before, ridden)
     expect(kept.crossings).toEqual([stated])
-    near(kept.stops[1]!.distance, 12_000 + before.gaps[0]!.length, 1e-6)
+    near(kept.stops[1]!.distance, 12_000 + before.gaps[0]!.to - before.gaps[0]!.from, 1e-6)
     const back = keepPlaces(kept, ridden, before)
     // A point each minute, 50 from one side of the gap to the other.
     expect(back.crossings).toEqual([{ ...minute, timetable: { kind: 'duration', duration: 600 + 50 * 60 } }, stated])

@@ -72,14 +72,15 @@ function plainDistance(latitude: number, longitude: number, toLatitude: number, 
   return Math.sqrt(north * north + east * east)
 }
 
-/** The straight line through the Earth (NIMA TR8350.2, eq. 4-14 for height 0). */
+/** The straight line through the Earth. */
 function chord(latitude: number, longitude: number, toLatitude: number, toLongitude: number): number {
   const from = inSpace(latitude, longitude)
   const to = inSpace(toLatitude, toLongitude)
   return Math.hypot(to[0] - from[0], to[1] - from[1], to[2] - from[2])
 }
 
-function inSpace(latitude: number, longitude: number): Vector {
+/** Place on the ellipsoid, m from the centre of the Earth: towards latitude 0, longitude 0, towards 90 degrees east, and towards the north pole (NIMA TR8350.2, eq. 4-14 for height 0). */
+export function inSpace(latitude: number, longitude: number): Vector {
   const sine = Math.sin(latitude * RADIANS)
   const prime = EQUATORIAL_RADIUS / Math.sqrt(1 - ECCENTRICITY_SQUARED * sine * sine)
   const radius = prime * Math.cos(latitude * RADIANS)

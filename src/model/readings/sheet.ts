@@ -139,7 +139,7 @@ export function daySheet(outcome: Outcome, { started, sailings, passages }: DayF
 }
 
 function nameOf({ plan, route }: Outcome, { kind, stop, gap, control }: Halt): PlaceName {
-  if (kind === 'crossing') return given(crossingName(route, gap!))
+  if (kind === 'crossing') return crossingName(route, gap!)
   if (kind === 'control') return given(plan.controls.find(({ id }) => id === control)!.name)
   return kind === 'swap' ? { code: 'packSpent' } : given(plan.stops.find(({ id }) => id === stop)!.name)
 }

@@ -1,7 +1,6 @@
 import { interpolate } from '../columns'
 import { ascentBetween } from './ascent'
-import { nearestPlace, type Place } from './place'
-import { distance } from '../geo/scale'
+import { distancesBeside } from './beside'
 import type { Cleaned } from './clean'
 import type { Lines } from './lines'
 import type { RouteNote } from './notes'
@@ -25,10 +24,6 @@ const PATH_SPACING = 5
  * is missed, within half a step it is widened; a third lets stations of 10, 5 and 2.5 m give the same riding time.
  */
 const AROUND = 1 / 3
-/** Waypoints farther from the route than this, m, have no place on it. */
-const BESIDE = 500
-/** Metres in a degree of latitude where it is shortest, at the equator. */
-const LEAST_DEGREE = 110_574
 
 /**
  * Stations on an even grid over the cleaned points, with smoothed elevation, heading and curvature: the one way to make a Route.
@@ -84,33 +79,9 @@ export function buildRoute(
     smoothingWavelength: wavelengths === undefined ? 0 : middleOf(wavelengths.wavelength),
     notes,
   }
-  route.waypoints = waypoints.map((waypoint) => ({
-    ...waypoint,
-    distance: placeBeside(route, waypoint, 1.5 * spacing),
-  }))
+  const beside = distancesBeside(route, waypoints, spacing)
+  route.waypoints = waypoints.map((waypoint, i) => ({ ...waypoint, distance: beside[i] }))
   return route
-}
-
-/**
- * Ridden distance of the nearest place, m, if it is near enough. Looks only around those of every 50th station that are near, so that a
- * file may have many waypoints.
- */
-function placeBeside(
-  route: Route,
-  { latitude, longitude }: { latitude: number; longitude: number },
-  longestStep: number,
-): number | undefined {
-  const { stations } = route
-  const stride = 50
-  const reach = stride * longestStep
-  let near: Place = { distance: NaN, offset: BESIDE }
-  for (let i = 0; i < stations.distance.length; i += stride) {
-    if (Math.abs(stations.latitude[i]! - latitude) * LEAST_DEGREE > BESIDE + reach) continue
-    if (distance(latitude, longitude, stations.latitude[i]!, stations.longitude[i]!) > BESIDE + reach) continue
-    const place = nearestPlace(route, latitude, longitude, { around: stations.distance[i]!, reach })
-    if (place.offset < near.offset) near = place
-  }
-  return Number.isNaN(near.distance) ? undefined : near.distance
 }
 
 function emptyStations(count: number): Stations {

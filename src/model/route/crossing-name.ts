@@ -1,4 +1,5 @@
 import { distance, unwrap } from '../geo/scale'
+import type { PlaceName } from '../place-name'
 import type { Route } from './route'
 
 /** A waypoint as near as this to where a crossing begins is its quay or platform, m. A choice. */
@@ -9,7 +10,7 @@ const atTheQuay = 500
  *
  * @param index of the route's crossing
  */
-export function crossingName(route: Route, index: number): string {
+export function crossingName(route: Route, index: number): PlaceName {
   const { stations, sections, crossings, waypoints } = route
   const quay = sections[crossings[index]!.after]!.last
   const [north, east] = [stations.latitude[quay]!, stations.longitude[quay]!]
@@ -20,6 +21,6 @@ export function crossingName(route: Route, index: number): string {
     }))
     .filter(({ name, metres }) => name !== '' && metres <= atTheQuay)
     .sort((a, b) => a.metres - b.metres)
-  if (nearest !== undefined) return `Crossing from ${nearest.name}`
-  return crossings.length === 1 ? 'Crossing' : `Crossing ${index + 1}`
+  if (nearest !== undefined) return { code: 'crossingFrom', name: nearest.name }
+  return crossings.length === 1 ? { code: 'onlyCrossing' } : { code: 'crossing', number: index + 1 }
 }

@@ -64,7 +64,7 @@ function toText(bytes: Uint8Array): string {
   if (a === 0 && b === 0x3c) return new TextDecoder('utf-16be').decode(bytes)
   const declared = declaredEncoding(bytes)
   // A declaration readable byte by byte is not UTF-16, whatever it says.
-  if (declared !== undefined && !/^utf-?(8|16)/i.test(declared)) return decodeAs(declared, bytes)
+  if (declared !== undefined && !/^\s*utf[-_ ]?(8|16)/i.test(declared)) return decodeAs(declared, bytes)
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes)
   } catch {

@@ -132,6 +132,7 @@ export class GpxDocument implements Listener {
     this.points.pop()
     if (this.points.length > 0) return
     this.line ??= this.begin('track')
+    this.line.fromExtensions += this.further.length
     for (const { latitude, longitude, elevation, time } of [point, ...this.further])
       this.parts.add(latitude, longitude, elevation, time)
     this.further = []
@@ -140,7 +141,7 @@ export class GpxDocument implements Listener {
 
   private begin(kind: Line['kind']): Line {
     this.endPart()
-    this.line = { name: '', kind, parts: [] }
+    this.line = { name: '', kind, parts: [], fromExtensions: 0 }
     this.lines.push(this.line)
     return this.line
   }

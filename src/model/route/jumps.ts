@@ -1,5 +1,6 @@
 import type { CleaningCounts } from './route'
-import { type Points, stepTo, without } from './points'
+import { LEAST_RIDDEN } from './travelled'
+import { BROKEN, type Points, stepTo, without } from './points'
 
 /** Segments farther apart than this, m, are not simply joined. */
 export const JOINED = 300
@@ -44,7 +45,7 @@ function isSpike(points: Points, i: number, spacing: Spacing): boolean {
   return before >= far && after >= far && stepTo(points, i - 1, i + 1) < 0.5 * Math.min(before, after)
 }
 
-/** Step 4: displaced points that the track returns from are taken out; a displacement that lasts begins a new part. */
+/** Displaced points that the track returns from are taken out; a displacement that lasts begins a new part. */
 export function takeOutJumps(points: Points, counts: CleaningCounts): Points {
   const spacing = spacingOf(points)
   const n = points.latitude.length
@@ -73,7 +74,7 @@ export function takeOutJumps(points: Points, counts: CleaningCounts): Points {
       if (next !== undefined) next.broken = false
     } else {
       last = k
-      if (run.broken) kept.starts[run.first] = 1
+      if (run.broken) kept.starts[run.first] = BROKEN
     }
   })
   const result = without(kept, dropRun)
@@ -95,4 +96,25 @@ function splitAtBreaks(points: Points, spacing: Spacing): { first: number; last:
     broken = breaks
   }
   return runs
+}
+
+/** Whether a point begins a part far from the end of the one before. */
+export function isAfterGap({ starts, step }: Points, i: number): boolean {
+  return i > 0 && i < step.length && starts[i] !== 0 && step[i]! > JOINED
+}
+
+/** What lies between two gaps and is shorter than two stations is no stretch of road; its points are taken out. */
+export function takeOutLonePoints(points: Points, counts: CleaningCounts): Points {
+  const n = points.step.length
+  const drop = new Uint8Array(n)
+  for (let first = 0; first < n;) {
+    let last = first
+    let length = 0
+    while (last + 1 < n && !isAfterGap(points, last + 1)) length += points.step[++last]!
+    if (length < LEAST_RIDDEN && last - first < n - 1) drop.fill(1, first, last + 1)
+    first = last + 1
+  }
+  const result = without(points, drop)
+  counts.jumps += n - result.step.length
+  return result
 }

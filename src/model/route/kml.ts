@@ -3,8 +3,10 @@ import type { Listener } from './lexer'
 import type { Lines } from './lines'
 import { type Part, Parts, toNumber, toTime } from './parts'
 
-/** Elements that hold places, and how they nest; no other says anything about the way. */
-const HOLDERS = new Set(['kml', 'Document', 'Folder', 'Placemark', 'MultiGeometry', 'MultiTrack'])
+/** Elements that have a name of their own. */
+const NAMED = new Set(['Document', 'Folder', 'Placemark'])
+/** Elements that hold geometries, and how they nest; no other says anything about the way. */
+const HOLDERS = new Set(['Placemark', 'MultiGeometry', 'MultiTrack'])
 /** A line, or a point where the geometry has but one; the last is a line with times. */
 const GEOMETRIES = new Set(['LineString', 'LinearRing', 'Point', 'Track'])
 const TEXTS = new Set(['name', 'coordinates', 'coord', 'when'])
@@ -23,8 +25,10 @@ export class KmlDocument implements Listener {
   private readonly runs: Part[] = []
   private readonly parts = new Parts()
   private times: number[] = []
-  /** Names of the open elements that count, and the depth of each. */
-  private readonly open: { name: string; depth: number }[] = []
+  /** The open elements that count. */
+  private readonly open: { name: string; depth: number; isWritten: boolean }[] = []
+  /** How many of them are written out. */
+  private written = 0
   /** Depth at which an element is left out with all that it holds; 0 for none. */
   private leftOut = 0
   private text = ''
@@ -35,11 +39,13 @@ export class KmlDocument implements Listener {
       this.leftOut = depth
       return
     }
-    const isHolder = HOLDERS.has(name) && this.open.length < DEEPEST
-    if (!isHolder && !GEOMETRIES.has(name) && !TEXTS.has(name)) return
-    this.open.push({ name, depth })
+    const isHolder = HOLDERS.has(name) && this.written < DEEPEST
+    if (!isHolder && !NAMED.has(name) && !GEOMETRIES.has(name) && !TEXTS.has(name)) return
+    this.open.push({ name, depth, isWritten: isHolder })
     this.text = ''
-    if (isHolder) this.out.push(`<${name}>`)
+    if (!isHolder) return
+    this.written++
+    this.out.push(`<${name}>`)
   }
 
   said(text: string): void {
@@ -49,14 +55,15 @@ export class KmlDocument implements Listener {
   closed(name: string, depth: number): void {
     if (depth === this.leftOut) this.leftOut = 0
     else if (this.leftOut === 0 && this.last?.depth === depth) {
-      this.open.pop()
-      if (HOLDERS.has(name)) this.out.push(`</${name}>`)
-      else if (GEOMETRIES.has(name)) this.closedGeometry(name)
-      else this.closedText(name, this.last?.name ?? '')
+      if (this.open.pop()!.isWritten) {
+        this.written--
+        this.out.push(`</${name}>`)
+      } else if (GEOMETRIES.has(name)) this.closedGeometry(name)
+      else if (TEXTS.has(name)) this.closedText(name, this.last?.name ?? '')
     }
   }
 
-  private get last(): { name: string; depth: number } | undefined {
+  private get last(): KmlDocument['open'][number] | undefined {
     return this.open[this.open.length - 1]
   }
 
@@ -64,7 +71,7 @@ export class KmlDocument implements Listener {
     const { text } = this
     if (name === 'name') {
       if (parent === 'Document') this.name ||= text
-      if (HOLDERS.has(parent)) this.out.push(`<name>${escape(text)}</name>`)
+      if (parent === 'Placemark') this.out.push(`<name>${escape(text)}</name>`)
     } else if (!GEOMETRIES.has(parent)) return
     else if (name === 'when') this.times.push(toTime(text))
     else if (name === 'coord') this.addTriple(text.trim().split(/\s+/))
@@ -94,10 +101,10 @@ export class KmlDocument implements Listener {
     const { featuresOf } = await import('./kml-features')
     const lines: Lines['lines'] = []
     const waypoints: Lines['waypoints'] = []
-    for (const { geometry, properties } of featuresOf(this.out.join(''))) {
+    for (const { geometry, properties } of featuresOf(`<kml>${this.out.join('')}</kml>`)) {
       const name = typeof properties?.name === 'string' ? properties.name : ''
       const parts = runsOf(geometry).map((run) => this.runs[run]!)
-      if (parts.length > 0) lines.push({ name, kind: 'line', parts })
+      if (parts.length > 0) lines.push({ name, kind: 'line', parts, fromExtensions: 0 })
       for (const [longitude, latitude] of placesOf(geometry)) waypoints.push({ name, latitude, longitude })
     }
     return { format: 'KML', name: this.name, lines, waypoints }

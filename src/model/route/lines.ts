@@ -8,6 +8,8 @@ export interface Line {
   name: string
   kind: 'track' | 'route' | 'line'
   parts: Part[]
+  /** How many of its points lie in extensions of route points. */
+  fromExtensions: number
 }
 
 export interface Lines {
@@ -34,12 +36,10 @@ export async function readLines(text: string, progress: (share: number) => void)
   return {
     format,
     name: oneLine(name),
-    lines: lines
-      .filter(({ parts }) => parts.length > 0)
-      .map(({ name, kind, parts }) => ({ name: oneLine(name), kind, parts })),
+    lines: lines.filter(({ parts }) => parts.length > 0).map((line) => ({ ...line, name: oneLine(line.name) })),
     waypoints: waypoints
       .filter(({ latitude, longitude }) => Math.abs(latitude) <= 90 && Math.abs(longitude) <= 180)
-      .map(({ name, latitude, longitude }) => ({ name: oneLine(name), latitude, longitude })),
+      .map((place) => ({ ...place, name: oneLine(place.name) })),
   }
 }
 

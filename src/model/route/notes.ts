@@ -1,5 +1,6 @@
 import type { Cleaned } from './clean'
 import type { Line } from './lines'
+import type { Stretch } from './travelled'
 
 /** What the rider should know about a route before trusting its forecast: a code with values, SI. */
 export type RouteNote =
@@ -11,30 +12,71 @@ export type RouteNote =
       energy: number
     }
   | { code: 'elevationMissing'; unknown: number; points: number; longest: number }
-  | { code: 'gaps'; count: number; length: number }
+  /** Straight lines of more than 1 km on the way: how much of it they are, and the longest. */
+  | { code: 'farApart'; length: number; ridden: number; longest: number }
+  /** Taken as crossings; and ridden in a straight line. */
+  | { code: 'gaps' | 'riddenGaps'; count: number; length: number }
   | { code: 'marked'; length: number; place: 'start' | 'between' | 'end' }
-  | { code: 'joined'; kind: Line['kind']; count: number }
+  | { code: 'joined'; kind: Line['kind']; count: number; isReordered: boolean }
   | { code: 'linesLeft'; count: number }
+  | { code: 'fromExtensions'; count: number }
+  | { code: 'timesNotUsed'; count: number }
+  | { code: 'timesApart'; time: number }
 
 /** Bike, rider and load in the note on missing elevation, kg. */
 const NOTED_MASS = 130
 const NOTED_CLIMB = 100
 const GRAVITY = 9.81
+/** Points farther apart, m, are no road, but straight lines; said if they are more than this share of the way. Choices. */
+const FAR_APART = 1000
+const FAR_SHARE = 0.1
 
 /**
  * What is said about a route.
  *
  * @param cleaned its points
  * @param lines of the whole file
- * @param chosen those of them that are ridden
+ * @param used numbers of those that are ridden, in order
  */
-export function notesOn(cleaned: Cleaned, lines: Line[], chosen: Line[]): RouteNote[] {
+export function notesOn(cleaned: Cleaned, lines: readonly Line[], used: readonly number[]): RouteNote[] {
   return [
+    ...farApartNotes(cleaned),
     ...elevationNotes(cleaned),
     ...crossingNotes(cleaned),
-    ...(chosen.length > 1 ? [{ code: 'joined', kind: chosen[0]!.kind, count: chosen.length } as const] : []),
-    ...(lines.length > chosen.length ? [{ code: 'linesLeft', count: lines.length - chosen.length } as const] : []),
+    ...timeNotes(cleaned),
+    ...lineNotes(lines, used),
   ]
+}
+
+function lineNotes(lines: readonly Line[], used: readonly number[]): RouteNote[] {
+  const notes: RouteNote[] = []
+  if (used.length > 1) {
+    const isReordered = used.some((line, k) => k > 0 && line < used[k - 1]!)
+    notes.push({ code: 'joined', kind: lines[used[0]!]!.kind, count: used.length, isReordered })
+  }
+  const fromExtensions = used.reduce((sum, line) => sum + lines[line]!.fromExtensions, 0)
+  if (fromExtensions > 0) notes.push({ code: 'fromExtensions', count: fromExtensions })
+  if (lines.length > used.length) notes.push({ code: 'linesLeft', count: lines.length - used.length })
+  return notes
+}
+
+function farApartNotes({ distance }: Cleaned): RouteNote[] {
+  let length = 0
+  let longest = 0
+  for (let i = 1; i < distance.length; i++) {
+    const step = distance[i]! - distance[i - 1]!
+    longest = Math.max(longest, step)
+    if (step > FAR_APART) length += step
+  }
+  const ridden = distance[distance.length - 1]!
+  return length > FAR_SHARE * ridden ? [{ code: 'farApart', length, ridden, longest }] : []
+}
+
+function timeNotes({ counts, timesApart }: Cleaned): RouteNote[] {
+  const notes: RouteNote[] = []
+  if (counts.impossibleTimes > 0) notes.push({ code: 'timesNotUsed', count: counts.impossibleTimes })
+  if (timesApart !== undefined) notes.push({ code: 'timesApart', time: timesApart })
+  return notes
 }
 
 function elevationNotes({ elevationKnown, elevation, longestHole, counts }: Cleaned): RouteNote[] {
@@ -47,11 +89,21 @@ function elevationNotes({ elevationKnown, elevation, longestHole, counts }: Clea
   return [{ code: 'elevationMissing', unknown, points: elevation.length, longest: longestHole }]
 }
 
-function crossingNotes({ travelled }: Cleaned): RouteNote[] {
-  const gaps = travelled.filter(({ marked }) => !marked)
-  const length = gaps.reduce((sum, { from, to }) => sum + to - from, 0)
+function crossingNotes({ travelled, gaps }: Cleaned): RouteNote[] {
+  const together = (code: 'gaps' | 'riddenGaps', stretches: readonly Stretch[]): RouteNote[] => {
+    const length = stretches.reduce((sum, { from, to }) => sum + to - from, 0)
+    return stretches.length === 0 ? [] : [{ code, count: stretches.length, length }]
+  }
+  const isLeftOut = ({ from, to }: Stretch) => travelled.some((part) => part.from < to && part.to > from)
   return [
-    ...(gaps.length > 0 ? [{ code: 'gaps', count: gaps.length, length } as const] : []),
+    ...together(
+      'gaps',
+      travelled.filter(({ marked }) => !marked),
+    ),
+    ...together(
+      'riddenGaps',
+      gaps.filter((gap) => !isLeftOut(gap)),
+    ),
     ...travelled
       .filter(({ marked }) => marked)
       .map(({ from, to, place }) => ({ code: 'marked', length: to - from, place }) as const),

@@ -1,4 +1,4 @@
-import { distance } from '../geo/scale'
+import { type Arrangement, arrange } from './arrange'
 import { type BuildOptions, buildRoute } from './build'
 import { clean, type Cleaned } from './clean'
 import { decode } from './decode'
@@ -6,7 +6,9 @@ import { Refusal, type RouteFault } from './fault'
 import { type Line, readLines } from './lines'
 import { notesOn } from './notes'
 import type { Part } from './parts'
-import { type Doing, type LineSummary, type RouteChoice, type RouteReading, WHOLE_FILE } from './reading'
+import { type Doing, type RouteChoice, type RouteReading, WHOLE_FILE } from './reading'
+import { survey } from './survey'
+import { LEAST_RIDDEN } from './travelled'
 
 /**
  * A Route from the bytes of a GPX or KML file, gzipped or not.
@@ -28,69 +30,84 @@ export async function readRoute(
   try {
     progress(0, 'opening')
     const text = await decode(bytes)
-    const file = await readLines(text, (share) => progress(0.05 + 0.65 * share, 'reading'))
-    const chosen = choose(file.lines, choice.line)
+    const file = await readLines(text, (share) => progress(0.05 + 0.6 * share, 'reading'))
+    if (file.lines.length === 0) throw new Refusal({ code: 'noPoints', places: file.waypoints.length })
+    const surveyed = file.lines.map((line) => ({ line, summary: survey(line) }))
+    const arrangement = arrange(surveyed)
     progress(0.7, 'cleaning')
-    const cleaned = clean(
-      chosen.flatMap((line) => line.parts),
-      choice.riddenGaps,
-      choice.marked,
-    )
-    refuseIfNoWay(cleaned, file.lines, file.waypoints.length)
+    const { used, cleaned } = firstWay(waysFor(choice.line, file.lines, arrangement), file.lines, choice)
     progress(0.8, 'smoothing')
-    const [first] = chosen
-    const own = chosen.length === 1 ? first!.name || file.name : file.name || first!.name
-    const name = own || fileName.replace(/(\.gpx|\.kml)?(\.gz)?$/i, '')
-    const route = buildRoute(name, cleaned, file.waypoints, notesOn(cleaned, file.lines, chosen), options)
+    const name = nameFor(
+      used.map((line) => file.lines[line]!.name),
+      file.name,
+      fileName,
+    )
+    const notes = notesOn(cleaned, file.lines, used)
+    const route = buildRoute(name, cleaned, file.waypoints, notes, options)
     progress(1, 'smoothing')
     const { gaps, travelled, proposals } = cleaned
-    return { ok: true, route, lines: file.lines.map(summary), gaps, travelled, proposals, format: file.format }
+    const lines = surveyed.map(({ summary }) => summary)
+    return { ok: true, route, lines, used, arrangement, gaps, travelled, proposals, format: file.format }
   } catch (error) {
     if (error instanceof Refusal) return { ok: false, fault: error.fault }
     throw error
   }
 }
 
-/** All tracks joined in order, or where there are none, all routes or lines; or the one that was chosen. */
-function choose(lines: Line[], line: RouteChoice['line']): Line[] {
-  if (line === 'joined') {
-    const tracks = lines.filter(({ kind }) => kind === 'track')
-    return tracks.length > 0 ? tracks : lines
+/** Numbers of lines to ride, in order: what was chosen; or what is proposed, and what else could be ridden should that be no way. */
+function waysFor(
+  chosen: RouteChoice['line'],
+  lines: readonly Line[],
+  { proposed, rides }: Arrangement,
+): (readonly number[])[] {
+  if (chosen === 'proposed')
+    return [proposed, ...rides.toSorted((a, b) => b.length - a.length)].map((ride) => ride.lines)
+  const numbers = lines.map((_, number) => number)
+  if (chosen === 'joined') {
+    const tracks = numbers.filter((number) => lines[number]!.kind === 'track')
+    return [tracks.length > 0 ? tracks : numbers]
   }
-  const one = lines[line]
-  if (one === undefined) throw new Refusal({ code: 'noSuchLine', lines: lines.length, asked: line + 1 })
-  return [one]
+  const asked = typeof chosen === 'number' ? [chosen] : chosen
+  const missing = asked.find((number) => lines[number] === undefined)
+  if (missing !== undefined) throw new Refusal({ code: 'noSuchLine', lines: lines.length, asked: missing + 1 })
+  return [asked]
 }
 
+/** The first that leaves something to ride. */
+function firstWay(
+  ways: readonly (readonly number[])[],
+  lines: readonly Line[],
+  { riddenGaps, marked }: RouteChoice,
+): { used: readonly number[]; cleaned: Cleaned } {
+  let why: RouteFault = { code: 'noPoints', places: 0 }
+  for (const used of ways.slice(0, MOST_TRIED)) {
+    const parts = used.flatMap((line) => lines[line]!.parts)
+    const cleaned = clean(parts, riddenGaps, marked)
+    const fault = faultIn(cleaned, parts)
+    if (fault === undefined) return { used, cleaned }
+    if (used === ways[0]) why = fault
+  }
+  throw new Refusal(why)
+}
+
+/** By the line if it is alone, by the file, or as the file is called. */
+function nameFor(lines: readonly string[], ofFile: string, fileName: string): string {
+  const own = lines.length === 1 ? lines[0] || ofFile : ofFile || lines[0]
+  return own || fileName.replace(/(\.gpx|\.kml)?(\.gz)?$/i, '')
+}
+
+/** More ways that leave nothing to ride are not tried. */
+const MOST_TRIED = 10
 /** Length of the equator, m. */
 const AROUND_THE_EARTH = 40_075_017
 
-function refuseIfNoWay(cleaned: Cleaned, lines: Line[], places: number): void {
-  const length = cleaned.distance[cleaned.distance.length - 1] ?? 0
-  if (length > AROUND_THE_EARTH) throw new Refusal({ code: 'noOrder', length })
-  if (cleaned.stretches.length === 0 || length === 0) throw new Refusal(whyNoWay(cleaned, lines, places))
-}
-
-function whyNoWay({ travelled, counts }: Cleaned, lines: Line[], places: number): RouteFault {
+function faultIn({ distance, stretches, travelled, counts }: Cleaned, parts: readonly Part[]): RouteFault | undefined {
+  const length = distance[distance.length - 1] ?? 0
+  if (length > AROUND_THE_EARTH) return { code: 'noOrder', length }
+  if (stretches.length > 0 && length >= LEAST_RIDDEN) return undefined
   if (travelled.some(({ marked }) => marked)) return { code: 'nothingRidden' }
-  const points = lines.reduce((sum, line) => sum + pointsIn(line.parts), 0)
-  if (points === 0) return { code: 'noPoints', places }
+  const points = parts.reduce((sum, { latitude }) => sum + latitude.length, 0)
   if (counts.zeroPoints === points) return { code: 'onlyZeros', points }
   if (counts.outOfRangePoints + counts.zeroPoints === points) return { code: 'noCoordinates', points }
   return { code: 'onePlace', points }
-}
-
-function pointsIn(parts: Part[]): number {
-  return parts.reduce((sum, { latitude }) => sum + latitude.length, 0)
-}
-
-function summary({ name, kind, parts }: Line): LineSummary {
-  let length = 0
-  for (const { latitude, longitude } of parts) {
-    for (let i = 1; i < latitude.length; i++) {
-      const step = distance(latitude[i - 1]!, longitude[i - 1]!, latitude[i]!, longitude[i]!)
-      if (Number.isFinite(step)) length += step
-    }
-  }
-  return { name, kind, points: pointsIn(parts), length }
 }

@@ -1,7 +1,9 @@
+import type { Arrangement } from './arrange'
 import type { ProposedGap } from './clean'
 import type { RouteFault } from './fault'
 import type { ProposedPart } from './recognise'
 import type { Route } from './route'
+import type { LineSummary } from './survey'
 import type { Stretch, Travelled } from './travelled'
 
 /**
@@ -9,28 +11,25 @@ import type { Stretch, Travelled } from './travelled'
  * were not.
  */
 export interface RouteChoice {
-  line: 'joined' | number
+  /**
+   * As proposed; all tracks, or where there are none all lines, in the order of the file; one line; or several in an order.
+   */
+  line: 'proposed' | 'joined' | number | readonly number[]
   /** Numbers in RouteReading's gaps. */
   riddenGaps: number[]
   /** On the whole track of the line; none where absent, as in what was kept before parts could be marked. */
   marked?: Stretch[]
 }
 
-export const WHOLE_FILE: RouteChoice = { line: 'joined', riddenGaps: [] }
-
-export interface LineSummary {
-  /** Empty where the file has none. */
-  name: string
-  kind: 'track' | 'route' | 'line'
-  points: number
-  /** As in the file, without gaps between segments, m. */
-  length: number
-}
+export const WHOLE_FILE: RouteChoice = { line: 'proposed', riddenGaps: [] }
 
 /** What a file gives. */
 export interface ReadRoute {
   route: Route
   lines: LineSummary[]
+  /** Numbers of the lines that are ridden, in order. */
+  used: readonly number[]
+  arrangement: Arrangement
   gaps: ProposedGap[]
   /** What is not ridden, in order; those between ridden stretches are the route's crossings. */
   travelled: Travelled[]

@@ -1,6 +1,6 @@
 import { distance, heading, scaleAt } from '../geo/scale'
-import { JOINED } from './jumps'
 import type { Points } from './points'
+import { isBeyondRider } from './rider-limit'
 import type { Stretch } from './travelled'
 
 /** A part of a recorded track that looks travelled, not ridden. */
@@ -32,6 +32,10 @@ const CRUISING_BAND = 0.1
  * minutes, for wind, bends and junctions: 0.027 at the least in the rides tried, 0.03 to 0.1 as a rule.
  */
 const STEADY = 0.025
+const STEADY_WITNESSED = 0.05
+const FEWEST_MINUTES = 5
+/** Holes that say nothing by themselves are passed at the same speed, within this share. */
+export const HOLE_BAND = 0.3
 /** m/s; from a rope ferry to a fast catamaran. */
 const SHIP_SPEEDS = { least: 2, most: 25 }
 /** Height of water as a receiver sees it, m: nine tenths within a band for its ±5 m that drift by minutes, the first and last third near each other. */
@@ -43,42 +47,46 @@ const TURNS = 0.1
 /** Where the receiver was silent for longer while it moved, s, nothing is known of how it went. */
 const LONGEST_SILENCE = 120
 
-/** What goes faster than this needs, W, for three minutes is no rider: a trained one gives half of it. */
-const RIDER_LIMIT = 700
-/** A strong motor helps up to its speed limit and a little more: W, m/s. */
-const MOTOR_HELP = { power: 600, until: 7.5 }
-/** In the rider's favour: low drag, good tyres, light where it goes up and heavy where it goes down; kg, m². */
-const FAVOUR = { dragArea: 0.4, rolling: 0.004, light: 75, heavy: 150, airDensity: 1.2, gravity: 9.81 }
-/** Where the elevation is not known the road may fall this steeply. */
-const UNKNOWN_SLOPE = -0.1
 const FAST_WINDOW = 3
 /** A train is fast over at least this share of its way from stop to stop, and stands no longer than this between, s. */
 const FAST_SHARE = 0.5
 const STATION_STOP = 10 * 60
 
+/** A hole of the recording, from point to point. */
+export interface PassedHole extends Run {
+  /** By its speed or its time. */
+  isCrossing: boolean
+  /** Whatever is made of it, the rider is told. */
+  isTold: boolean
+}
+
 /**
- * Parts of a recording that look travelled rather than ridden. Only proposals: nothing is left out for them.
+ * Parts of a recording that look travelled rather than ridden.
  *
  * A ferry: after a halt of 3 minutes or more, at least 10 minutes without standing, steady in speed as an engine is and no wind-blown rider,
  * level as water within the noise of a receiver, without the turns of a road, up to the next standing. A short passage, one in a strong
- * tide, and a ride behind a motor at its speed limit on a straight dead-level path are not told apart by this.
+ * tide, and a ride behind a motor at its speed limit on a straight dead-level path are not told apart by this. With a hole on the way that is
+ * a crossing by itself less is asked for.
  *
  * A train or car: from stop to stop, with at least three minutes and half the way at a speed for which a rider in the most favourable
- * position would need more than 700 W (by Martin et al. 1998, without wind), which is 50 km/h on the level. Slower ones are not found.
+ * position would need more than 700 W. Slower ones are not found.
  *
  * Linear in the points.
  *
- * @param points of the whole track; without times there are no proposals
+ * @param points of the whole track; without times there are no such parts
  * @param track distance of each from the first, m, ascending
+ * @param holes of the track, in order
  * @returns parts in order, on the track, that begin and end at points
  */
-export function recognise(points: Points, track: Float64Array): ProposedPart[] {
+export function recognise(points: Points, track: Float64Array, holes: readonly PassedHole[]): ProposedPart[] {
   const found: ProposedPart[] = []
   let lastMove: Move | undefined
+  let next = 0
   for (const move of timedRuns(points).flatMap((run) => movesOf(points, run))) {
-    if (points.time[move.last]! - points.time[move.first]! < 60 * FAST_WINDOW || isSilent(points, move)) continue
-    const minutes = minutesOf(points, track, move)
-    const part = level(points, track, move, minutes) ?? fast(points, track, move, minutes)
+    while (next < holes.length && holes[next]!.last <= move.first) next++
+    const passed: PassedHole[] = []
+    for (let k = next; k < holes.length && holes[k]!.first < move.last; k++) passed.push(holes[k]!)
+    const part = partOf(points, track, move, passed)
     if (part === undefined) continue
     const last = found.at(-1)
     if (
@@ -96,6 +104,23 @@ export function recognise(points: Points, track: Float64Array): ProposedPart[] {
   return found
 }
 
+function partOf(
+  points: Points,
+  track: Float64Array,
+  move: Move,
+  passed: readonly PassedHole[],
+): ProposedPart | undefined {
+  if (points.time[move.last]! - points.time[move.first]! < 60 * FAST_WINDOW || isSilent(points, move, passed))
+    return undefined
+  const minutes: Minute[] = []
+  let first = move.first
+  for (const hole of [...passed, { first: move.last, last: move.last }]) {
+    readMinutes(minutes, points, track, { first, last: hole.first })
+    first = Math.max(first, hole.last)
+  }
+  return level(points, track, move, minutes, passed) ?? fast(points, track, move, minutes, passed)
+}
+
 interface Run {
   first: number
   last: number
@@ -107,15 +132,14 @@ interface Move extends Run {
   halt: number
 }
 
-/** Runs of points that all have a time, without a gap of the track. */
-function timedRuns({ time, starts, step }: Points): Run[] {
+/** Runs of points that all have a time. */
+function timedRuns({ time }: Points): Run[] {
   const runs: Run[] = []
   let first = 0
   for (let i = 0; i <= time.length; i++) {
-    const known = i < time.length && !Number.isNaN(time[i]!)
-    if (known && !(starts[i] === 1 && step[i]! > JOINED)) continue
+    if (i < time.length && !Number.isNaN(time[i]!)) continue
     if (i - first > 1) runs.push({ first, last: i - 1 })
-    first = known ? i : i + 1
+    first = i + 1
   }
   return runs
 }
@@ -151,52 +175,100 @@ function chord({ latitude, longitude }: Points, from: number, to: number): numbe
   return Math.sqrt(north * north + east * east)
 }
 
-/** A move's columns read once a minute. */
-interface Minutes {
-  /** m/s, straight from end to end of each whole minute, so that the wander of a receiver is no speed. */
-  speed: number[]
-  /** m on the track and degrees, at the ends of the minutes: one more than these. */
-  at: number[]
-  latitude: number[]
-  longitude: number[]
+/** A whole minute of a move. */
+interface Minute {
+  /** m/s and radians, straight from end to end, so that the wander of a receiver is no speed. */
+  speed: number
+  heading: number
+  /** Along the track, m. */
+  length: number
   /** m; NaN where unknown. */
-  elevation: number[]
+  rise: number
 }
 
-function minutesOf(points: Points, track: Float64Array, { first, last }: Run): Minutes {
+/** Reads the whole minutes between two points. */
+function readMinutes(minutes: Minute[], points: Points, track: Float64Array, { first, last }: Run): void {
   const { time } = points
-  const minutes: Minutes = { speed: [], at: [], latitude: [], longitude: [], elevation: [] }
   let i = first
-  for (let clock = time[first]!; clock <= time[last]!; clock += 60) {
+  let before: Record<'at' | 'latitude' | 'longitude' | 'elevation', number> | undefined
+  for (let clock = time[first]!; clock <= time[last]! && first < last; clock += 60) {
     while (i + 1 < last && time[i + 1]! <= clock) i++
     const share = (clock - time[i]!) / (time[i + 1]! - time[i]! || 1)
     const read = (column: Float64Array) =>
       share === 0 ? column[i]! : column[i]! + share * (column[i + 1]! - column[i]!)
-    minutes.at.push(read(track))
-    for (const key of ['latitude', 'longitude', 'elevation'] as const) minutes[key].push(read(points[key]))
+    const now = {
+      at: read(track),
+      latitude: read(points.latitude),
+      longitude: read(points.longitude),
+      elevation: read(points.elevation),
+    }
+    if (before !== undefined) {
+      const ends = [before.latitude, before.longitude, now.latitude, now.longitude] as const
+      minutes.push({
+        speed: distance(...ends) / 60,
+        heading: heading(...ends),
+        length: now.at - before.at,
+        rise: now.elevation - before.elevation,
+      })
+    }
+    before = now
   }
-  const { latitude, longitude } = minutes
-  for (let k = 0; k + 1 < latitude.length; k++)
-    minutes.speed.push(distance(latitude[k]!, longitude[k]!, latitude[k + 1]!, longitude[k + 1]!) / 60)
-  return minutes
 }
 
-function level(points: Points, track: Float64Array, move: Move, minutes: Minutes): ProposedPart | undefined {
+function level(
+  points: Points,
+  track: Float64Array,
+  move: Move,
+  minutes: readonly Minute[],
+  passed: readonly PassedHole[],
+): ProposedPart | undefined {
   const { first, last, halt } = move
   const time = points.time[last]! - points.time[first]!
-  if (halt < BOARDING || time < SHORTEST_PASSAGE) return undefined
-  const cruise = longestRun(minutes.speed, middle(minutes.speed))
-  const speeds = minutes.speed.slice(cruise.first, cruise.last)
-  if (speeds.length < CRUISING * minutes.speed.length) return undefined
-  const speed = mean(speeds)
-  if (speed < SHIP_SPEEDS.least || speed > SHIP_SPEEDS.most) return undefined
-  if (Math.sqrt(mean(speeds.map((v) => (v - speed) ** 2))) > STEADY * speed) return undefined
-  if (turns(minutes, cruise) > TURNS * speeds.length || !isLevel(points, move)) return undefined
+  const isWitnessed = passed.some(({ isCrossing }) => isCrossing)
+  if ((halt < BOARDING && !isWitnessed) || time < SHORTEST_PASSAGE) return undefined
+  const speed = cruiseOf(minutes, isWitnessed ? STEADY_WITNESSED : STEADY)
+  if (speed === undefined || !isLevel(points, move, isWitnessed)) return undefined
+  const isAlike = (hole: Run) => Math.abs(speedOver(points, track, hole) - speed) <= HOLE_BAND * speed
+  if (!passed.every((hole) => hole.isCrossing || isAlike(hole))) return undefined
   return { from: track[first]!, to: track[last]!, kind: 'level', time, speed, halt }
 }
 
-function isSilent({ time }: Points, { first, last }: Run): boolean {
-  for (let i = first; i < last; i++) if (time[i + 1]! - time[i]! > LONGEST_SILENCE) return true
+/** The steady speed of a ship, m/s, that most of some minutes have without the turns of a road. */
+function cruiseOf(minutes: readonly Minute[], steady: number): number | undefined {
+  if (minutes.length < FEWEST_MINUTES) return undefined
+  const all = minutes.map(({ speed }) => speed)
+  const cruise = longestRun(all, middle(all))
+  const speeds = all.slice(cruise.first, cruise.last)
+  if (speeds.length < CRUISING * all.length) return undefined
+  const speed = mean(speeds)
+  if (speed < SHIP_SPEEDS.least || speed > SHIP_SPEEDS.most) return undefined
+  if (Math.sqrt(mean(speeds.map((v) => (v - speed) ** 2))) > steady * speed) return undefined
+  return turns(minutes, cruise) > TURNS * speeds.length ? undefined : speed
+}
+
+/**
+ * The speed of a ship, m/s, where all that was recorded between two holes could be aboard: steady, level if the height is known, without the
+ * turns of a road; else undefined.
+ */
+export function cruiseBetween(points: Points, track: Float64Array, first: number, last: number): number | undefined {
+  const minutes: Minute[] = []
+  readMinutes(minutes, points, track, { first, last })
+  return isLevel(points, { first, last }, true) ? cruiseOf(minutes, STEADY_WITNESSED) : undefined
+}
+
+function speedOver({ time }: Points, track: Float64Array, { first, last }: Run): number {
+  return (track[last]! - track[first]!) / (time[last]! - time[first]!)
+}
+
+/** Whether the receiver was silent on the way, but for holes of which the rider is told. */
+function isSilent({ time }: Points, { first, last }: Run, passed: readonly PassedHole[]): boolean {
+  let next = 0
+  for (let i = first; i < last; i++) {
+    if (time[i + 1]! - time[i]! <= LONGEST_SILENCE) continue
+    while (next < passed.length && passed[next]!.last <= i) next++
+    const hole = passed[next]
+    if (hole === undefined || hole.first > i || !(hole.isTold || hole.isCrossing)) return true
+  }
   return false
 }
 
@@ -213,22 +285,19 @@ function longestRun(speed: readonly number[], about: number): Run {
 }
 
 /** How often the way turns from one minute to the next. */
-function turns({ latitude, longitude }: Minutes, { first, last }: Run): number {
+function turns(minutes: readonly Minute[], { first, last }: Run): number {
   let count = 0
-  let before: number | undefined
-  for (let k = first; k < last; k++) {
-    const now = heading(latitude[k]!, longitude[k]!, latitude[k + 1]!, longitude[k + 1]!)
-    const turn = before === undefined ? 0 : Math.abs(now - before)
+  for (let k = first + 1; k < last; k++) {
+    const turn = Math.abs(minutes[k]!.heading - minutes[k - 1]!.heading)
     if (Math.min(turn, 2 * Math.PI - turn) > TURN) count++
-    before = now
   }
   return count
 }
 
-/** Whether nine tenths of the elevations lie as close together as on water, and the way neither rises nor falls; not where none is known. */
-function isLevel({ elevation }: Points, { first, last }: Run): boolean {
+/** Whether nine tenths of the elevations lie as close together as on water, and the way neither rises nor falls; where little is known, as assumed. */
+function isLevel({ elevation }: Points, { first, last }: Run, assumed: boolean): boolean {
   const known = elevation.slice(first, last + 1).filter((h) => !Number.isNaN(h))
-  if (known.length < (last - first) / 2) return false
+  if (known.length < (last - first) / 2) return assumed
   const third = Math.ceil(known.length / 3)
   const rise = middle(known.subarray(-third)) - middle(known.subarray(0, third))
   const sorted = known.slice().sort()
@@ -236,29 +305,31 @@ function isLevel({ elevation }: Points, { first, last }: Run): boolean {
   return at(0.95) - at(0.05) <= LEVEL_BAND && Math.abs(rise) <= LEVEL_RISE
 }
 
-function fast(points: Points, track: Float64Array, move: Move, { at, elevation }: Minutes): ProposedPart | undefined {
+function fast(
+  points: Points,
+  track: Float64Array,
+  move: Move,
+  minutes: readonly Minute[],
+  passed: readonly PassedHole[],
+): ProposedPart | undefined {
   const { first, last, halt } = move
   const time = points.time[last]! - points.time[first]!
-  const isFast = new Uint8Array(at.length)
-  for (let k = 0; k + FAST_WINDOW < at.length; k++) {
-    const length = at[k + FAST_WINDOW]! - at[k]!
-    const rise = elevation[k + FAST_WINDOW]! - elevation[k]!
-    const speed = length / (60 * FAST_WINDOW)
-    const limit = RIDER_LIMIT + (speed < MOTOR_HELP.until ? MOTOR_HELP.power : 0)
-    if (powerFor(speed, Number.isNaN(rise) ? UNKNOWN_SLOPE : rise / length) > limit) isFast.fill(1, k, k + FAST_WINDOW)
+  const isFast = new Uint8Array(minutes.length)
+  for (let k = 0; k + FAST_WINDOW <= minutes.length; k++) {
+    let length = 0
+    let rise = 0
+    for (let i = k; i < k + FAST_WINDOW; i++) {
+      length += minutes[i]!.length
+      rise += minutes[i]!.rise
+    }
+    if (isBeyondRider(length, 60 * FAST_WINDOW, rise)) isFast.fill(1, k, k + FAST_WINDOW)
   }
-  let way = 0
-  for (let k = 0; k + 1 < at.length; k++) if (isFast[k] === 1) way += at[k + 1]! - at[k]!
+  let way = minutes.reduce((sum, { length }, k) => sum + isFast[k]! * length, 0)
+  if (way === 0) return undefined
+  for (const hole of passed) if (hole.isCrossing) way += track[hole.last]! - track[hole.first]!
   const length = track[last]! - track[first]!
-  if (way === 0 || way < FAST_SHARE * length) return undefined
+  if (way < FAST_SHARE * length) return undefined
   return { from: track[first]!, to: track[last]!, kind: 'fast', time, speed: length / time, halt }
-}
-
-/** Power at the wheel that a rider in the most favourable position needs, W. */
-function powerFor(speed: number, slope: number): number {
-  const { dragArea, rolling, light, heavy, airDensity, gravity } = FAVOUR
-  const mass = slope < 0 ? heavy : light
-  return mass * gravity * (slope + rolling) * speed + (airDensity / 2) * dragArea * speed ** 3
 }
 
 const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length

@@ -63,6 +63,7 @@ export interface CleaningCounts {
   jumps: number
   unknownElevations: number
   elevationSpikes: number
+  impossibleTimes: number
   backwardTimes: number
 }
 

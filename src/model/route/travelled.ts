@@ -17,14 +17,14 @@ export interface Travelled extends Stretch {
   marked: boolean
 }
 
-/** A ridden stretch between a marked part and what else is not ridden, or an end of the track, is at least this long, m: two stations. */
-const LEAST_RIDDEN = 20
+/** A ridden stretch is at least this long, m: two stations. */
+export const LEAST_RIDDEN = 20
 /** A marked part is at least this long, m; shorter ones are typing errors. */
 const SHORTEST_PART = 100
 
 /**
- * What is not ridden, in order and apart from each other. A marked part joins up with marked parts and gaps that it overlaps or
- * comes closer to than 20 m, and with an end of the track.
+ * What is not ridden, in order and apart from each other. What overlaps or lies closer together than 20 m joins up, and a marked part with
+ * an end of the track.
  *
  * @param gaps in order, those that were not ridden
  * @param marked in any order; what lies beyond the track is left out
@@ -38,9 +38,9 @@ export function travelledOf(gaps: readonly Stretch[], marked: readonly Stretch[]
   const joined: typeof all = []
   for (const next of all) {
     const last = joined.at(-1)
-    if (last !== undefined && (last.marked || next.marked) && next.from - last.to < LEAST_RIDDEN) {
+    if (last !== undefined && next.from - last.to < LEAST_RIDDEN) {
       last.to = Math.max(last.to, next.to)
-      last.marked = true
+      last.marked ||= next.marked
     } else joined.push(next)
   }
   const [first] = joined

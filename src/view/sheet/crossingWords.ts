@@ -16,6 +16,7 @@ import {
   unitOf,
   type Units,
 } from '../format'
+import { wordsIn } from '../words/words'
 
 /** A gap of the file or a marked part, as the sheet lists them. */
 type Listed = {
@@ -23,7 +24,7 @@ type Listed = {
   from: number
   /** Number of the route's crossing; undefined where it is none. */
   crossing: number | undefined
-} & ({ gap: ProposedGap & { number: number }; part?: undefined } | { part: Travelled; gap?: undefined })
+} & ({ gap: ProposedGap; part?: undefined } | { part: Travelled; gap?: undefined })
 
 /** Gaps, ridden or not, and marked parts in order of the track; gaps within a marked part are part of it. */
 export function listed(gaps: readonly ProposedGap[], travelled: readonly Travelled[]): Listed[] {
@@ -35,7 +36,7 @@ export function listed(gaps: readonly ProposedGap[], travelled: readonly Travell
   const parts = travelled.filter(({ marked }) => marked)
   return [
     ...gaps
-      .map((gap, number) => ({ from: gap.from, crossing: crossing(gap.from), gap: { ...gap, number } }))
+      .map((gap) => ({ from: gap.from, crossing: crossing(gap.from), gap }))
       .filter(({ gap }) => !parts.some(({ from, to }) => gap.from < to && gap.to > from)),
     ...parts.map((part) => ({ from: part.from, crossing: crossing(part.from), part })),
   ].sort((a, b) => a.from - b.from)
@@ -45,8 +46,7 @@ const recorded = (time: number | undefined) => (time === undefined ? '' : `, ${d
 
 /** What an entry of the list is, where it lies and how long it is. */
 export function entrySentence({ gap, part, crossing }: Listed, crossings: readonly Gap[], units: Units): string {
-  if (gap !== undefined)
-    return `${place(gap.distance, units)}: a gap of ${distance(gap.length, units)}${recorded(gap.recordedTime)}.`
+  if (gap !== undefined) return wordsIn(units).route.gap(gap)
   const length = distance(part.to - part.from, units)
   if (part.place === 'start') return `The first ${length} of the track are left out: the ride begins after them.`
   if (part.place === 'end') return `The last ${length} of the track are left out: the ride ends before them.`

@@ -22,8 +22,12 @@ import type { Terrain } from '../../model/readings/terrain'
 import type { CoverGap } from '../../model/world/weather'
 import type { PlaceName } from '../../model/place-name'
 import { distanceUnit, type Format } from '../format'
+import type { Arrangement, Question, Ride } from '../../model/route/arrange'
+import type { ProposedGap } from '../../model/route/clean'
+import type { GapReason } from '../../model/route/holes'
+import type { LineSummary } from '../../model/route/survey'
 import type { RouteNote } from '../../model/route/notes'
-import type { Doing, LineSummary } from '../../model/route/reading'
+import type { Doing } from '../../model/route/reading'
 import type { MarkFault } from '../../model/route/travelled'
 import type { FileFault } from '../../work/jobs'
 import { joulesPerWattHour } from '../../model/units'
@@ -119,6 +123,8 @@ export const en = (format: Format) => {
     start: () => 'Start',
     finish: () => 'Finish',
     crossing: ({ number }) => `Crossing ${number}`,
+    onlyCrossing: () => 'Crossing',
+    crossingFrom: ({ name }) => `Crossing from ${name}`,
     afterCrossing: ({ number }) => `After crossing ${number}`,
     packSpent: () => 'Pack spent',
     at: ({ distance }) => format.place(distance),
@@ -167,9 +173,23 @@ export const en = (format: Format) => {
     swaps: ({ count }) => (count === 1 ? 'one more swap of packs' : `${count} more swaps of packs`),
     weather: () => 'you meet other weather',
   })
+  /** A line of the file, by its number from 0 where it has no name. */
+  const lineName = ({ name, kind }: LineSummary, index: number) => name || `${lineKinds[kind]} ${index + 1}`
   const lineKinds: Record<LineSummary['kind'], string> = { track: 'Track', route: 'Route', line: 'Line' }
 
   /** Why a file gives no route. */
+  const gapReason = worded<GapReason>({
+    tooFast: ({ speed: v }) => `nobody rides ${speed(v)} there`,
+    silent: ({ time }) => `nothing was recorded for ${duration(time)}`,
+    travelled: ({ kind, speed: v }) =>
+      kind === 'level'
+        ? `all about it went at a steady ${speed(v)} on level water`
+        : `all about it went at ${speed(v)}, faster than a rider can go there`,
+    brokenOff: () => 'the file breaks off and goes on there, and has no times to tell',
+    rideable: ({ speed: v }) => `a rider can go ${speed(v)}`,
+    drawn: () => 'the file draws a line there, and has no times to tell',
+  })
+
   const routeFault = worded<FileFault>({
     empty: () => 'The file is empty; export the route again as GPX.',
     tooLarge: ({ most }) =>
@@ -186,8 +206,7 @@ export const en = (format: Format) => {
     noRoot: () => 'There is nothing in the file; export the route again as GPX.',
     entities: ({ line }) =>
       `The file defines entities of its own at line ${line}, which a route has no need of and which are not read for safety; export the route again as GPX.`,
-    cutOff: ({ line }) =>
-      `The file is cut off: it ends at line ${line} in the middle; export the route again as GPX.`,
+    cutOff: ({ line }) => `The file is cut off: it ends at line ${line} in the middle; export the route again as GPX.`,
     notClosed: ({ tag, opened, line }) =>
       `The file is damaged at line ${line}, for “${tag}” of line ${opened} is not closed; export the route again as GPX.`,
     notWellFormed: ({ line }) => `The file is damaged at line ${line}; export the route again as GPX.`,
@@ -226,21 +245,59 @@ export const en = (format: Format) => {
           `The file has no elevation, so the forecast assumes flat ground; each ${height(climb)} of climbing takes about ${energy(work)} more at the wheel for bike, rider and load of ${measure(mass, 'mass', 0)}.`,
         elevationMissing: ({ unknown, points, longest }) =>
           `Elevation is missing at ${number(unknown)} of ${number(points)} points, for up to ${distance(longest)} at a stretch; it is drawn straight there, so climbs in between are not in the forecast.`,
+        farApart: ({ length, ridden, longest }) =>
+          `On ${distance(length)} of ${distance(ridden)} the points of the file lie more than ${distance(1000, 0)} apart, up to ${distance(longest)}: straight lines, not a road. The forecast rides them as drawn, so it is too short and misses bends and climbs; a file with more points gives a truer one.`,
         gaps: ({ count, length }) =>
           count === 1
             ? `The track has a gap of ${distance(length)}, taken as a crossing that is not ridden.`
             : `The track has ${number(count)} gaps, ${distance(length)} together, taken as crossings that are not ridden.`,
+        riddenGaps: ({ count, length }) =>
+          count === 1
+            ? `A gap of ${distance(length)} counts as ridden in a straight line.`
+            : `${number(count)} gaps, ${distance(length)} together, count as ridden in straight lines.`,
         marked: ({ length, place }) =>
           `A marked part of ${distance(length)}${{ start: ' at the start', between: '', end: ' at the end' }[place]} is not ridden.`,
-        joined: ({ kind, count }) =>
-          `The ${number(count)} ${lineKinds[kind].toLowerCase()}s of the file are joined in order.`,
+        joined: ({ kind, count, isReordered }) =>
+          `${number(count)} ${lineKinds[kind].toLowerCase()}s of the file are joined, ${isReordered ? 'in the order in which one follows the other, not in that of the file' : 'in order'}.`,
+        fromExtensions: ({ count }) =>
+          `The way between the route’s points is taken from ${number(count)} points in their extensions.`,
+        timesNotUsed: ({ count }) =>
+          `${number(count)} times of the file can’t be of a ride, for they are too old or one would have gone too fast by them; they are not used.`,
+        timesApart: ({ time }) =>
+          `The times of the file lie ${number(time / 86_400)} days apart, too far to be of one ride; no time is given as recorded.`,
         linesLeft: ({ count }) =>
           count === 1
             ? 'The file has one more line, not used here.'
             : `The file has ${number(count)} more lines, not used here.`,
       }),
-      /** A line of the file, by its number from 0 where it has no name. */
-      line: ({ name, kind }: LineSummary, index: number) => name || `${lineKinds[kind]} ${index + 1}`,
+      line: lineName,
+      /** One or several lines that make a ride. */
+      ride: ({ lines: numbers }: Ride, lines: readonly LineSummary[]) => {
+        const first = lineName(lines[numbers[0]!]!, numbers[0]!)
+        return numbers.length === 1 ? first : `${first} and ${number(numbers.length - 1)} more`
+      },
+      /** Asks which of several rides is meant. */
+      which: ({ question, rides, all, proposed }: Arrangement) => {
+        const shown = proposed === all ? 'shown are all as one, with crossings between' : 'shown is the longest'
+        const what: Record<Question, string> = {
+          days: `The file holds ${number(rides.length)} rides of different days`,
+          variants: `The file holds ${number(rides.length)} rides that are choices, not one after the other`,
+          apart: `The file holds ${number(rides.length)} rides that lie apart, with ${distance(all.between)} between them`,
+          long: `The ${number(rides.length)} parts of the file are ${distance(all.length, 0)} together, more than a day’s ride`,
+        }
+        return question === undefined ? '' : `${what[question]}; ${shown}. Which do you plan?`
+      },
+      /** All rides of a file as one. */
+      asOne: 'All as one ride',
+      /** What lies between the lines of a ride; empty where they meet. */
+      between: ({ between }: Ride) => (between < 300 ? '' : `${distance(between)} between them`),
+      /** A gap of the track, and why it is taken as a crossing or as ridden. */
+      gap: ({ distance: at, from, to, recordedTime, why, isCrossing, ridden }: ProposedGap) => {
+        const recorded = recordedTime === undefined ? '' : `, ${duration(recordedTime)} in the recording`
+        const gap = `${format.place(at)}: a gap of ${distance(to - from)}${recorded}`
+        if (isCrossing && ridden) return `${gap}; ridden, as you said.`
+        return `${gap}, ${ridden ? 'counted as ridden straight' : 'taken as a crossing'}: ${gapReason(why)}.`
+      },
       /** Why a part can't be marked as travelled. */
       markFault: worded<MarkFault>({
         backward: () => 'The part must end after it begins.',
