@@ -3,6 +3,7 @@ import { legRows, type LegRow } from '../model/export/csv'
 import { timesOf } from '../model/readings/facts'
 import { legsOf } from '../model/readings/legs'
 import { marginOf } from '../model/readings/reach'
+import type { GapReason } from '../model/route/holes'
 import type { ReadRoute } from '../model/route/reading'
 import { joulesPerWattHour, metresPerKilometre } from '../model/units'
 import { localAt } from '../model/world/zone'
@@ -42,7 +43,8 @@ interface CrossingReport {
   start_km: number
   length_km: number
   seconds: number
-  why: string
+  /** Code of what speaks for it, or that the rider marked it. */
+  why: GapReason['code'] | 'marked'
 }
 
 /** @param reading what the route file gave @param outcome its forecast */
@@ -73,15 +75,16 @@ export function reportOf(reading: ReadRoute, outcome: Outcome): Report {
   }
 }
 
-function crossingsOf({ travelled }: ReadRoute, { route, halts }: Outcome): CrossingReport[] {
+function crossingsOf({ travelled, gaps }: ReadRoute, { route, halts }: Outcome): CrossingReport[] {
   const between = travelled.filter(({ place }) => place === 'between')
   return route.crossings.map(({ distance, length }, gap) => {
     const halt = halts.find((halt) => halt.gap === gap)!
+    const { marked, from, to } = between[gap]!
     return {
       start_km: distance / metresPerKilometre,
       length_km: length / metresPerKilometre,
       seconds: halt.depart - halt.arrive,
-      why: between[gap]!.marked ? 'marked' : 'gap',
+      why: marked ? 'marked' : gaps.find((one) => one.from < to && one.to > from)!.why.code,
     }
   })
 }

@@ -5,10 +5,10 @@ test('a bad file gives one sentence and leaves the ride on screen', async ({ pag
   await visit(page)
   const before = await answer(page).textContent()
   const bad: [string, Buffer, RegExp][] = [
-    ['notes.gpx', Buffer.from('these are my notes'), /XML|GPX/],
+    ['notes.gpx', Buffer.from('these are my notes'), /not a GPX or KML file/],
     ['cut.gpx', gpx(line('cut', 50)).subarray(0, 900), /cut|ends|line/i],
     ['empty.gpx', Buffer.alloc(0), /empty/i],
-    ['nopoints.gpx', gpx('<metadata><name>x</name></metadata>'), /point/i],
+    ['nopoints.gpx', gpx('<metadata><name>x</name></metadata>'), /no track/i],
     ['page.gpx', Buffer.from('<!DOCTYPE x [<!ENTITY a "aaaa">]><gpx>&a;</gpx>'), /entit/i],
     ['wrong.json', Buffer.from('{"format":"other"}'), /plan/],
   ]

@@ -36,7 +36,7 @@ test('of several tracks one is chosen, and that outlives a reload', async ({ pag
   await expect(page.getByTitle('three.gpx')).toBeVisible()
   expect(await length(page)).toBeCloseTo(60, 0)
   await unfold(page, 'Route')
-  await expect(sheet(page)).toContainText('The 3 tracks of the file are joined in order.')
+  await expect(sheet(page)).toContainText('3 tracks of the file are joined in order.')
   const lines = sheet(page).getByLabel('Line')
   await expect(lines.getByRole('option')).toHaveText([
     'All joined in order',

@@ -125,7 +125,7 @@ describe('a forecast as JSON', () => {
     near(crossing!.length_km, 12.35, 0.05)
     near(crossing!.start_km, 96.3, 0.1)
     expect(crossing!.seconds).toBe(report.crossing_s)
-    expect(crossing!.why).toBe('gap')
+    expect(crossing!.why).toBe('brokenOff')
   })
 
   it('says where the reserve is reached and the motor stops, and null where neither is', async () => {
@@ -140,9 +140,12 @@ describe('a forecast as JSON', () => {
 
   it('says what was found in the file, and what does not fit the route', async () => {
     const { notes } = await json('test/files/no-elevation.gpx', '--plan', 'beyond.json')
-    expect(notes).toContainEqual({ code: 'elevation', known: 'none' })
+    expect(notes).toContainEqual(expect.objectContaining({ code: 'noElevation', climb: 100, mass: 130 }))
     expect(notes).toContainEqual({ code: 'stopsBeyondRoute', count: 1 })
     expect((await json('test/files/single-outlier.gpx')).notes).toContainEqual({ code: 'jumps', count: 1 })
+    const { notes: ofDays } = await json('test/files/tracks-of-two-days.gpx')
+    expect(ofDays).toContainEqual(expect.objectContaining({ code: 'whichRide', question: 'days', rides: 2 }))
+    expect(ofDays).toContainEqual({ code: 'linesLeft', count: 2 })
     expect((await json(passes)).notes).toEqual([])
   })
 

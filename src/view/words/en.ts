@@ -177,7 +177,7 @@ export const en = (format: Format) => {
   const lineName = ({ name, kind }: LineSummary, index: number) => name || `${lineKinds[kind]} ${index + 1}`
   const lineKinds: Record<LineSummary['kind'], string> = { track: 'Track', route: 'Route', line: 'Line' }
 
-  /** Why a file gives no route. */
+  /** Why a gap is taken as a crossing, or as ridden. */
   const gapReason = worded<GapReason>({
     tooFast: ({ speed: v }) => `nobody rides ${speed(v)} there`,
     silent: ({ time }) => `nothing was recorded for ${duration(time)}`,
@@ -190,6 +190,9 @@ export const en = (format: Format) => {
     drawn: () => 'the file draws a line there, and has no times to tell',
   })
 
+  const allMarked = 'The part is the whole route; something of it must be ridden.'
+
+  /** Why a file gives no route. */
   const routeFault = worded<FileFault>({
     empty: () => 'The file is empty; export the route again as GPX.',
     tooLarge: ({ most }) =>
@@ -212,20 +215,20 @@ export const en = (format: Format) => {
     notWellFormed: ({ line }) => `The file is damaged at line ${line}; export the route again as GPX.`,
     noPoints: ({ places }) =>
       places === 0
-        ? 'The file has no track, route or line to ride.'
-        : `The file has no track, route or line to ride: only ${places === 1 ? 'a single place' : `${number(places)} single places`}.`,
+        ? 'The file has no track, route or line to ride; export the route again as GPX.'
+        : `The file has no track, route or line to ride: only ${places === 1 ? 'a single place' : `${number(places)} single places`}; export the route between them as GPX.`,
     onlyZeros: ({ points }) =>
-      `All ${number(points)} points of the file lie at latitude 0, longitude 0, which stands for no position.`,
+      `All ${number(points)} points of the file lie at latitude 0, longitude 0, which stands for no position; export the route again as GPX.`,
     noCoordinates: ({ points }) =>
-      `None of the ${number(points)} points of the file has usable coordinates: latitude must be a number from -90 to 90, longitude from -180 to 180.`,
+      `None of the ${number(points)} points of the file has usable coordinates: latitude must be a number from -90 to 90, longitude from -180 to 180; export the route again as GPX.`,
     onePlace: ({ points }) =>
       points === 1
-        ? 'The file has only one point; a route needs at least two.'
-        : `The file has ${number(points)} points, but they are all at one place or are errors; a route needs at least two places.`,
+        ? 'The file has only one point, and a route needs at least two; export the whole route as GPX.'
+        : `The file has ${number(points)} points, but they are all at one place or are errors; export a route of at least two places as GPX.`,
     noOrder: ({ length }) =>
-      `The points of the file make a way of ${distance(length, 0)}, longer than once around the Earth; they are not in the order of a ride.`,
+      `The points of the file make a way of ${distance(length, 0)}, longer than once around the Earth; they are not in the order of a ride; export the route itself as GPX.`,
     noSuchLine: ({ lines, asked }) => `The file has ${number(lines)} lines; line ${number(asked)} was asked for.`,
-    nothingRidden: () => 'The part is the whole route; something of it must be ridden.',
+    nothingRidden: () => allMarked,
     failed: () =>
       'The file could not be read, by a fault of this program; export the route in another way and try that.',
     notStarted: () => 'The part of the program that reads routes did not start; load the page again.',
@@ -258,7 +261,7 @@ export const en = (format: Format) => {
         marked: ({ length, place }) =>
           `A marked part of ${distance(length)}${{ start: ' at the start', between: '', end: ' at the end' }[place]} is not ridden.`,
         joined: ({ kind, count, isReordered }) =>
-          `${number(count)} ${lineKinds[kind].toLowerCase()}s of the file are joined, ${isReordered ? 'in the order in which one follows the other, not in that of the file' : 'in order'}.`,
+          `${number(count)} ${lineKinds[kind].toLowerCase()}s of the file are joined${isReordered ? ', in the order in which one follows the other, not in that of the file' : ' in order'}.`,
         fromExtensions: ({ count }) =>
           `The way between the route’s points is taken from ${number(count)} points in their extensions.`,
         timesNotUsed: ({ count }) =>
@@ -302,7 +305,7 @@ export const en = (format: Format) => {
       markFault: worded<MarkFault>({
         backward: () => 'The part must end after it begins.',
         tooShort: ({ least }) => `The part must be at least ${shortDistance(least)} long.`,
-        nothingRidden: () => 'The part is the whole route; something of it must be ridden.',
+        nothingRidden: () => allMarked,
       }),
     },
 
