@@ -116,11 +116,6 @@ export function chargeAfterStorage(spec: CarriedSpec): number {
   return Math.max(0, spec.charge - storageLoss(spec) * spec.storage)
 }
 
-/** Time in store after which a carried pack would be flat, s; from its charge when it was last looked at. */
-export function timeToFlat(spec: CarriedSpec): number {
-  return spec.charge / storageLoss(spec)
-}
-
 /**
  * Why a carried pack cannot be used, as one sentence; undefined where it can. A pack that went flat in store is refused: its cells may
  * be below the voltage from which they must not be charged again.

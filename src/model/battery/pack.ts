@@ -49,13 +49,9 @@ export interface Pack {
   readonly cutOffVoltage: number
   /** Greatest discharge current, A. */
   readonly dischargeCurrent: number
-  /** Share of charge at which the motor stops. */
   /** Charge at which the motor stops: the set one, or where even at rest the voltage is at its cut-off. */
   readonly floor: number
 }
-
-/** Power and current may pass their limit by this share, so that power set to exactly the limit is never refused for its rounding. */
-const rounding = 1e-9
 
 /** Voltage of a full pack, V: cells in series times the charge limit of one. */
 export function fullVoltage(spec: PackSpec): number {
@@ -65,11 +61,6 @@ export function fullVoltage(spec: PackSpec): number {
 /** Voltage on which a pack is rated, V. */
 export function nominalVoltage(spec: PackSpec): number {
   return spec.series * chemistries[spec.chemistry].nominalVoltage
-}
-
-/** Voltage under load at which a pack counts as empty, V. */
-export function emptyVoltage(spec: PackSpec): number {
-  return spec.series * chemistries[spec.chemistry].lowVoltage
 }
 
 /** Rated energy, Wh: nominal voltage times rated capacity (IEC 61960). */
@@ -185,21 +176,8 @@ export function mostCurrent(pack: Pack, voltage: number, ohm: number): number {
 }
 
 /**
- * Greatest power that a pack can give now, W: the least of its current limit, its cut-off voltage under load, and V_oc²/4R. The floor
- * is the rider's choice and is not looked at.
- *
- * @param charge 0 to 1
- * @see Johnson 2002, J. Power Sources 110:321-329, the Rint model: P = I (V_oc − R I)
- */
-export function mostPower(pack: Pack, charge: number): number {
-  const voltage = openCircuit(pack, charge)
-  const ohm = resistance(pack, charge)
-  const current = mostCurrent(pack, voltage, ohm)
-  return current * (voltage - ohm * current)
-}
-
-/**
- * Current that gives a power behind a resistance, A; beyond V_oc²/4R that of the greatest power.
+ * Current that gives a power behind a resistance, A: I = 2P / (V_oc + √(V_oc² − 4RP)), the smaller root, without 0/0 at R = 0; beyond V_oc²/4R that of the
+ * greatest power.
  *
  * @param voltage open-circuit voltage, V
  * @param ohm resistance, ohm
@@ -209,37 +187,4 @@ export function mostPower(pack: Pack, charge: number): number {
 export function currentAt(voltage: number, ohm: number, power: number): number {
   const root = voltage * voltage - 4 * ohm * power
   return (2 * power) / (voltage + Math.sqrt(root > 0 ? root : 0))
-}
-
-/**
- * Current that gives a power at the pack's terminals, A: I = 2P / (V_oc + √(V_oc² − 4RP)), the smaller root, without 0/0 at R = 0.
- *
- * @param charge 0 to 1
- * @param power W; negative puts energy in (regeneration), by the discharge resistance and without a limit
- * @throws RangeError where the power is above `mostPower` or not a number
- * @see Johnson 2002, J. Power Sources 110:321-329, the Rint model
- */
-export function currentFor(pack: Pack, charge: number, power: number): number {
-  const voltage = openCircuit(pack, charge)
-  const ohm = resistance(pack, charge)
-  const current = currentAt(voltage, ohm, power)
-  if (power <= 0) return current
-  const most = mostCurrent(pack, voltage, ohm)
-  const mostWatts = most * (voltage - ohm * most)
-  if (power <= mostWatts * (1 + rounding)) return current < most ? current : most
-  throw new RangeError(`The pack can give ${mostWatts.toFixed(1)} W at ${(charge * 100).toFixed(1)} %, not ${power} W.`)
-}
-
-/**
- * Charge after a current has flowed for a time, by counting coulombs; held within 0 and 1, so what would pass an end is not counted:
- * who must know when a pack ran empty keeps the step short of it.
- *
- * @param charge before, 0 to 1
- * @param current A, positive out of the pack; what goes in counts by the coulombic efficiency
- * @param time s
- */
-export function chargeAfter(pack: Pack, charge: number, current: number, time: number): number {
-  const out = current < 0 ? current * pack.chemistry.coulombicEfficiency : current
-  const after = charge - (out * time) / pack.capacity
-  return after <= 0 ? 0 : after >= 1 ? 1 : after
 }
