@@ -1,0 +1,118 @@
+import type { LightsAdvice } from '../../../model/readings/light'
+import type { FootCause } from '../../../model/readings/on-foot'
+import type { FootEdge } from '../../../model/studies/near-walking'
+import type { LaterCause, StrongerLater } from '../../../model/studies/stronger'
+import type { LegNote } from '../../../model/readings/leg-notes'
+import type { SheetRow } from '../../../model/readings/sheet'
+import type { Terrain } from '../../../model/readings/terrain'
+import type { CoverGap } from '../../../model/world/weather'
+import type { PlaceName } from '../../../model/place-name'
+import type { Format } from '../../format'
+import { joulesPerWattHour } from '../../../model/units'
+import { worded } from '../worded'
+
+/** An instant, Unix time, s, as clock time of the day. */
+type Clock = (instant: number) => string
+
+/** Of the ride as it is forecast. */
+export const rideIn = (format: Format) => {
+  const { distance, duration, energy, measure, percent, shortDistance } = format
+  const footCauses: Record<FootCause, string> = {
+    tooSteep: 'too steep to ride with this drive',
+    noCharge: 'the motor could climb it, but no charge is left',
+    weakPack: 'the motor could climb it, but the pack gives it too little',
+  }
+  /** `300 m on foot: too steep to ride with this drive`. @param length walked, m */
+  const onFoot = (cause: FootCause, length: number) => `${shortDistance(length)} on foot: ${footCauses[cause]}`
+
+  const place = worded<PlaceName>({
+    given: ({ name }) => name,
+    start: () => 'Start',
+    finish: () => 'Finish',
+    crossing: ({ number }) => `Crossing ${number}`,
+    onlyCrossing: () => 'Crossing',
+    crossingFrom: ({ name }) => `Crossing from ${name}`,
+    afterCrossing: ({ number }) => `After crossing ${number}`,
+    packSpent: () => 'Pack spent',
+    at: ({ distance }) => format.place(distance),
+  })
+
+  const minutes = (time: number) => measure(time, 'duration')
+  /** Whole watt-hours that a halt charges, if there are any. */
+  const charged = (added: number) => (added < joulesPerWattHour / 2 ? '' : `, ${energy(added)} charged`)
+  const walkingNotes: Record<FootCause, string> = {
+    tooSteep: 'walking where it is too steep',
+    noCharge: 'walking for want of charge',
+    weakPack: 'walking where the pack gives the motor too little',
+  }
+  const legNote = worded<LegNote>({
+    reserveReached: ({ at }) => `reserve reached at ${format.place(at)}`,
+    motorOff: ({ at }) => `motor off from ${format.place(at)}`,
+    walking: ({ cause }) => walkingNotes[cause],
+    nextPack: ({ at }) => `next pack at ${format.place(at)}`,
+    crossing: ({ time, added }) => `crossing ${minutes(time)}${charged(added)}`,
+    untilOpen: ({ control, time }) => `${control}: ${minutes(time)} until it opens`,
+    stop: ({ stop, time, added }) => `${stop}: ${minutes(time)}${charged(added)}`,
+    notCharged: ({ refusal }) => `not charged: ${refusal}`,
+  })
+  const kilograms = (mass: number) => measure(mass, 'mass', 0)
+  const laterCause = worded<LaterCause>({
+    charging: ({ time }) => `${duration(time)} more at the charger`,
+    onFoot: ({ length }) => `${shortDistance(length)} more on foot`,
+    motorOff: ({ length }) => `the packs are spent sooner, and ${distance(length)} more go without the motor`,
+    swaps: ({ count }) => (count === 1 ? 'one more swap of packs' : `${count} more swaps of packs`),
+    weather: () => 'you meet other weather',
+  })
+
+  return {
+    onFoot,
+
+    /** What a place of the ride is called. */
+    place,
+
+    terrain: { climb: 'climb', descent: 'descent', rolling: 'rolling' } satisfies Record<Terrain, string>,
+
+    /** What is worth saying of a leg, empty if nothing is. */
+    legNotes: (notes: readonly LegNote[]) => notes.map(legNote).join('; '),
+
+    /** What a calendar calls a row of the day sheet. */
+    eventTitle: ({ kind, name, sailing }: SheetRow, clock: Clock) =>
+      kind === 'crossing' && sailing !== undefined ? `${place(name)}, leaves ${clock(sailing.depart)}` : place(name),
+
+    /** What a row of the day sheet says in one line. */
+    rowLine: ({ distance, arrive, depart, charge, sailing, passage }: SheetRow, clock: Clock) =>
+      [
+        format.place(distance),
+        depart > arrive ? `${clock(arrive)} to ${clock(depart)}` : clock(arrive),
+        `charge ${percent(charge)}`,
+        ...(sailing === undefined ? [] : [`leaves ${clock(sailing.depart)}`]),
+        ...(passage?.opens === undefined ? [] : [`opens ${clock(passage.opens)}`]),
+        ...(passage?.closes === undefined ? [] : [`closes ${clock(passage.closes)}`]),
+      ].join(', '),
+
+    /** What a weather table leaves out. */
+    coverGap: ({ code, place }: CoverGap) => {
+      const table = `The weather table${place === undefined ? '' : ` for ${place}`}`
+      return code === 'beginsLate'
+        ? `${table} begins after the start: its first row stands in before.`
+        : `${table} ends before the finish: its last row stands in after.`
+    },
+
+    /** Where a little mass decides whether one rides or walks. */
+    nearWalking: {
+      heavier: ({ mass, distance, cause, tried, length }: FootEdge) =>
+        `With about ${kilograms(mass)} more you would walk at ${format.place(distance)}: ${footCauses[cause]}.${length > 0 ? ` With ${kilograms(tried)} more it is ${shortDistance(length)} more on foot.` : ''}`,
+      lighter: ({ mass, distance, tried, length }: FootEdge) =>
+        `With about ${kilograms(mass)} less you would ride at ${format.place(distance)}.${length > 0 ? ` With ${kilograms(tried)} less it is ${shortDistance(length)} less on foot.` : ''}`,
+    },
+    /** That more power makes the day longer, and why. */
+    strongerLater: ({ more, time, causes }: StrongerLater) =>
+      `With ${percent(more)} more power of your own the day would be ${duration(time)} longer${causes.length > 0 ? `: ${causes.map(laterCause).join('; ')}` : ''}.`,
+
+    lights: {
+      dark: 'Part of the ride is in twilight or dark: carry lights front and rear, charged.',
+      late: 'By plan it is daylight all the way, but a late hour ends in the dark: carry lights.',
+      day: 'By plan it is daylight all the way; small lights still help in tunnels, rain and fog, and the law may ask for them.',
+    } satisfies Record<LightsAdvice, string>,
+  }
+}
