@@ -1,0 +1,78 @@
+/**
+ * What is asked of a room of the model: how many of its mutants are tried (all where it says nothing), and the fast list of tests that should
+ * notice them. Of the list only the tests that pass through a mutant run, until one is red.
+ */
+export interface Room {
+  take?: number
+  tests: string[]
+}
+
+const unit = (...names: string[]) => names.map((name) => `test/unit/${name}.test.ts`)
+const laws = (...names: string[]) => names.map((name) => `test/invariants/${name}.test.ts`)
+const gate = ['test/reference/gate.test.ts']
+
+export const rooms: Record<string, Room> = {
+  ride: {
+    tests: [...unit('ride', 'route-bends', 'outcome-weather', 'day-rider'), ...gate, ...laws('truth', 'violations')],
+  },
+  geo: { take: 60, tests: [...unit('geo-place'), 'test/reference/geodesic.test.ts', ...gate] },
+  route: {
+    take: 60,
+    tests: [
+      ...unit(
+        'route-build',
+        'route-reader',
+        'route-noise',
+        'route-bends',
+        'files',
+        'travelled',
+        'recognise',
+        'geo-place',
+      ),
+      'test/reference/geodesic.test.ts',
+      ...gate,
+    ],
+  },
+  battery: {
+    take: 60,
+    tests: [
+      ...unit('battery', 'battery-charge', 'battery-fill-order', 'cable', 'carried', 'transfer', 'transfer-bench'),
+      ...unit('outcome-batteries'),
+      ...gate,
+    ],
+  },
+  plan: {
+    take: 60,
+    tests: unit('plan', 'edit', 'catalogue', 'day-plan', 'stretches', 'history', 'fields', 'day-kit', 'bench-view'),
+  },
+  world: {
+    take: 60,
+    tests: [
+      ...unit('day-zone', 'day-daylight', 'day-weather', 'day-sailings', 'day-controls', 'outcome-weather'),
+      ...gate,
+    ],
+  },
+  text: { take: 60, tests: unit('typed-tables', 'day-weather', 'day-sailings', 'miles') },
+  forecast: {
+    take: 60,
+    tests: [
+      ...unit('outcome-batteries', 'outcome-weather', 'outcome-reach', 'day-rider', 'day-plan', 'on-foot', 'terrain'),
+      ...unit('day-kit', 'day-sailings', 'transfer-bench'),
+      ...gate,
+      ...laws('truth', 'violations', 'tally'),
+    ],
+  },
+  readings: {
+    take: 60,
+    tests: [
+      ...unit('sheet', 'day-sheet', 'day-view', 'leg-line', 'on-foot', 'outcome-reach', 'stretches', 'terrain'),
+      ...unit('day-daylight', 'day-rider', 'day-controls', 'day-weather', 'profile-labels', 'day-plan'),
+      ...gate,
+    ],
+  },
+  studies: {
+    take: 60,
+    tests: unit('fill-choices', 'near-walking', 'spread', 'stronger', 'day-kit', 'kit-view', 'bench-view'),
+  },
+  export: { take: 60, tests: unit('day-kit', 'day-sheet', 'export-gpx', 'export-ics', 'miles', 'sheet') },
+}
