@@ -17,6 +17,7 @@ import {
   unfold,
   visit,
 } from './page'
+import { expectSound } from './looks'
 import { gpx, north, track } from './tracks'
 
 /** Ridden length, km. */
@@ -56,6 +57,79 @@ test('of several tracks one is chosen, and that outlives a reload', async ({ pag
   await unfold(page, 'Route')
   await sheet(page).getByLabel('Line').selectOption({ index: 0 })
   await expect.poll(() => length(page)).toBeCloseTo(60, 0)
+})
+
+test('of rides of different days one is asked for, with a picture of each, and the answer is one step', async ({
+  page,
+}) => {
+  await visit(page)
+  const file = 'tracks-of-two-days.gpx'
+  await drop(page, file, readFileSync(new URL(`../files/${file}`, import.meta.url)))
+  await expect(page.getByTitle(file)).toHaveText('Second day')
+  const asked = page.getByRole('region', { name: /Which do you plan/ })
+  await expect(asked.getByRole('heading')).toHaveText(
+    'The file holds 2 rides of different days; shown is the longest. Which do you plan?',
+  )
+  const rides = asked.getByRole('button')
+  await expect(rides).toHaveText([
+    /First day and 1 more\s.*2031-05-03$/s,
+    /Second day\s.*2031-05-04$/s,
+    /All as one ride\s.*2031-05-03 to 2031-05-04$/s,
+  ])
+  await expect(rides.nth(1)).toHaveAttribute('aria-pressed', 'true')
+  for (const ride of await rides.all()) await expect(ride.locator('path').last()).toHaveAttribute('d', /^M.*L/)
+  await expectSound(
+    page,
+    [1440, 390].flatMap((width) => (['light', 'dark'] as const).map((theme) => ({ theme, width, height: 900 }))),
+    'main > section:first-child',
+  )
+
+  await rides.nth(0).press('Enter')
+  await expect(asked).toHaveCount(0)
+  await expect.poll(() => kept(page, 'file')).toMatchObject({ choice: { line: [2, 1] } })
+  const chosen = await answer(page).textContent()
+  await page.reload()
+  await expect(answer(page)).toHaveText(chosen!)
+  await expect(asked).toHaveCount(0)
+  await page.getByTitle(file).waitFor()
+})
+
+test('points too far apart for a road are said beside the answer, with what that does to the forecast', async ({
+  page,
+}) => {
+  await visit(page)
+  const far = (metres: number) =>
+    gpx(
+      track(
+        'Far',
+        north(40).map(([latitude, ...rest], i) => [latitude + (i * (metres - 20)) / 111_132, ...rest]),
+      ),
+    )
+  const caution = page.getByRole('region', { name: 'The answer' }).getByText(/straight lines, not a road/)
+  await drop(page, 'near.gpx', far(900))
+  await expect(page.getByTitle('near.gpx')).toBeVisible()
+  await expect(caution).toHaveCount(0)
+  await drop(page, 'far.gpx', far(2300))
+  await expect(caution).toHaveText(
+    /^On 89\.\d\skm of 89\.\d\skm the points .* more than 1\skm apart, up to 2\.3\skm: .* too short and misses bends and climbs/,
+  )
+})
+
+test('a line that the file draws straight is ridden until it is said to be a crossing', async ({ page }) => {
+  await visit(page)
+  await drop(page, 'drawn.gpx', gpx(track('Drawn', [...north(1001), ...north(1001, 45.25)])))
+  await expect(page.getByTitle('drawn.gpx')).toBeVisible()
+  const drawn = await length(page)
+  await unfold(page, 'Crossings')
+  await expect(sheet(page)).toContainText(
+    'km 20.0: a gap of 7.8 km, counted as ridden straight: the file draws a line there, and has no times to tell.',
+  )
+  await sheet(page).getByLabel('This gap was ridden').click()
+  await expect.poll(() => length(page)).toBeCloseTo(drawn - 7.8, 1)
+  await expect(sheet(page).getByLabel(/^Time it takes/)).toHaveCount(1)
+  await sheet(page).getByRole('button', { name: 'This part was ridden' }).click()
+  await expect.poll(() => length(page)).toBeCloseTo(drawn, 3)
+  await expect(sheet(page).getByLabel('This gap was ridden')).toBeChecked()
 })
 
 test('undo goes back to a former file, whose bytes are held compressed, and it can be read anew', async ({ page }) => {

@@ -154,6 +154,21 @@ describe('a small picture of a ride', () => {
     within(other![1]!, last[1]!, 0.01)
   })
 
+  it('is without others that lie out of it, and without any where they are too many to be told apart', () => {
+    const ride = survey(line(north(0, 10)))
+    const crossing = survey(
+      line([
+        [5, -9],
+        [5, 9],
+      ]),
+    )
+    const far = survey(line(north(40, 50)))
+    const { others } = outlineOf([ride, crossing, far], [0])
+    expect(others).toBe(outlineOf([ride, crossing], [0]).others)
+    expect(others).toMatch(/^M[^M]+$/)
+    expect(outlineOf([ride, ...Array.from({ length: 100 }, () => crossing)], [0]).others).toBe('')
+  })
+
   it('is whole across the antimeridian, and empty without points', () => {
     const across = {
       ...survey(line(north(0, 1))),

@@ -1,6 +1,6 @@
 import { distance } from '../geo/scale'
 import type { LineSummary } from './survey'
-import { areVariants, type Surveyed } from './variants'
+import { hasVariants, type Surveyed } from './variants'
 
 /** Why the rider is asked which of the lines to ride: other days, variants of one ride, far apart, or together more than a day's ride. */
 export type Question = 'days' | 'variants' | 'apart' | 'long'
@@ -59,7 +59,8 @@ export function arrange(surveyed: readonly Surveyed[]): Arrangement {
   const isTimed = pool.every((line) => lines[line]!.times !== undefined)
   const isSimultaneous = isTimed && overlaps(pool, lines)
   const order = isTimed ? byTime(pool, lines) : byEnds(pool, lines)
-  const areChoices = isSimultaneous || (pool.length <= MOST_COMPARED && !isTimed && hasVariants(pool, surveyed))
+  const areChoices =
+    isSimultaneous || (pool.length <= MOST_COMPARED && !isTimed && hasVariants(pool.map((line) => surveyed[line]!)))
   const { rides, question } = areChoices
     ? { rides: pool.map((line) => [line]), question: 'variants' as const }
     : split(order, lines)
@@ -108,10 +109,6 @@ function byTime(pool: readonly number[], lines: readonly LineSummary[]): number[
 function overlaps(pool: readonly number[], lines: readonly LineSummary[]): boolean {
   const order = byTime(pool, lines)
   return order.some((line, k) => k > 0 && lines[line]!.times!.first < lines[order[k - 1]!]!.times!.last)
-}
-
-function hasVariants(pool: readonly number[], surveyed: readonly Surveyed[]): boolean {
-  return pool.some((one, k) => pool.slice(k + 1).some((other) => areVariants(surveyed[one]!, surveyed[other]!)))
 }
 
 /** In the order of the file, or in that which goes on at the nearest beginning, whichever leaves less to cross. */

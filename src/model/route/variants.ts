@@ -22,28 +22,34 @@ const MOST_PLACES = 2000
 const SECTORS = 8
 
 /**
- * Whether two lines are ways to ride the same: from the same place to the same, or half of the shorter along the other. There and back on one road
- * is none.
+ * Whether any two of some lines are ways to ride the same: from the same place to the same, or half of the shorter along the other. There and
+ * back on one road is none.
  */
-export function areVariants(one: Surveyed, other: Surveyed): boolean {
-  const [shorter, longer] = one.summary.length <= other.summary.length ? [one, other] : [other, one]
-  const near = Math.min(SAME_END, SAME_END_SHARE * shorter.summary.length)
-  const [a, b] = [shorter.summary.outline, longer.summary.outline]
-  if (isNear(a[0], b[0], near) && isNear(a.at(-1), b.at(-1), near)) return true
-  const spacing = Math.max(
-    Math.min(SPACING, shorter.summary.length / FEWEST_PLACES),
-    longer.summary.length / MOST_PLACES,
-  )
-  const grid = gridFor(a[0]!, 2 * spacing)
-  const way = new Set<number>()
-  walk(longer.line, spacing, (place) => way.add(grid(place, 0, 0, 0)))
-  let places = 0
-  let shared = 0
-  walk(shorter.line, spacing, (place) => {
-    places++
-    if (isOn(way, grid, place)) shared++
+export function hasVariants(lines: readonly Surveyed[]): boolean {
+  const byLength = lines.toSorted((a, b) => b.summary.length - a.summary.length)
+  /** Of each line, what was walked of it, by its spacing. */
+  const walked = byLength.map(() => new Map<number, Passed[]>())
+  const placesOf = (line: number, spacing: number): Passed[] => {
+    let places = walked[line]!.get(spacing)
+    if (places === undefined) walked[line]!.set(spacing, (places = walk(byLength[line]!.line, spacing)))
+    return places
+  }
+  return byLength.some((longer, k) => {
+    const ways = new Map<number, Way>()
+    return byLength.slice(k + 1).some((shorter, after) => {
+      if (haveSameEnds(longer.summary, shorter.summary)) return true
+      const spacing = spacingFor(shorter.summary.length, longer.summary.length)
+      let way = ways.get(spacing)
+      if (way === undefined) ways.set(spacing, (way = wayOf(placesOf(k, spacing), spacing)))
+      return goesAlong(placesOf(k + 1 + after, spacing), way)
+    })
   })
-  return shared >= SAME_WAY * places
+}
+
+function haveSameEnds(longer: LineSummary, shorter: LineSummary): boolean {
+  const near = Math.min(SAME_END, SAME_END_SHARE * shorter.length)
+  const [a, b] = [shorter.outline, longer.outline]
+  return isNear(a[0], b[0], near) && isNear(a.at(-1), b.at(-1), near)
 }
 
 function isNear(one: Spot | undefined, other: Spot | undefined, near: number): boolean {
@@ -54,47 +60,68 @@ function isNear(one: Spot | undefined, other: Spot | undefined, near: number): b
   )
 }
 
+function spacingFor(shorter: number, longer: number): number {
+  return Math.max(Math.min(SPACING, shorter / FEWEST_PLACES), longer / MOST_PLACES)
+}
+
+/** A place on the way of a line. */
 interface Passed extends Spot {
-  heading: number
+  /** Which way it goes there, of 8. */
+  sector: number
 }
 
-/** Gives a number to each cell of a square grid and each sector of heading, or to one beside it. */
-type Grid = (place: Passed, rows: number, columns: number, sectors: number) => number
+/** Where a line goes: of each cell of a square grid on it or beside it, the sectors of its headings there, a bit each. */
+interface Way {
+  cells: Map<number, number>
+  /** Number of a cell, or of the one so many rows and columns beside it. */
+  cell: (place: Spot, rows: number, columns: number) => number
+}
 
-function gridFor({ latitude }: Spot, size: number): Grid {
-  const { north, east } = scaleAt(Math.min(Math.max(latitude, -80), 80))
-  return (place, rows, columns, sectors) => {
-    const row = Math.floor((place.latitude * north) / size) + rows
-    const column = Math.floor((place.longitude * east) / size) + columns
-    const sector = (Math.round((place.heading * SECTORS) / (2 * Math.PI)) + sectors + SECTORS) % SECTORS
-    return (row * 2 ** 21 + column) * SECTORS + sector
+function wayOf(places: readonly Passed[], spacing: number): Way {
+  const size = 2 * spacing
+  const { north, east } = scaleAt(Math.min(Math.max(places[0]?.latitude ?? 0, -80), 80))
+  const cell = ({ latitude, longitude }: Spot, rows: number, columns: number) =>
+    (Math.floor((latitude * north) / size) + rows) * 2 ** 21 + Math.floor((longitude * east) / size) + columns
+  const cells = new Map<number, number>()
+  for (const place of places) {
+    const sectors = [-1, 0, 1].reduce((bits, turn) => bits | (1 << ((place.sector + turn + SECTORS) % SECTORS)), 0)
+    for (const [rows, columns] of ABOUT) {
+      const number = cell(place, rows, columns)
+      cells.set(number, (cells.get(number) ?? 0) | sectors)
+    }
   }
+  return { cells, cell }
 }
 
-function isOn(way: ReadonlySet<number>, grid: Grid, place: Passed): boolean {
-  for (let rows = -1; rows <= 1; rows++)
-    for (let columns = -1; columns <= 1; columns++)
-      for (let sectors = -1; sectors <= 1; sectors++) if (way.has(grid(place, rows, columns, sectors))) return true
-  return false
+/** A cell and the eight beside it. */
+const ABOUT = [-1, 0, 1].flatMap((rows) => [-1, 0, 1].map((columns) => [rows, columns] as const))
+
+/** Whether as many of the places as count lie on a way, in its direction. */
+function goesAlong(places: readonly Passed[], { cells, cell }: Way): boolean {
+  const shared = places.filter((place) => ((cells.get(cell(place, 0, 0)) ?? 0) >> place.sector) & 1)
+  return shared.length >= SAME_WAY * places.length
 }
 
 /** Places along a line, each some metres after the last, on the straight lines between its points. */
-function walk({ parts }: Line, spacing: number, at: (place: Passed) => void): void {
+function walk({ parts }: Line, spacing: number): Passed[] {
+  const places: Passed[] = []
   for (const { latitude, longitude } of parts) {
     let left = 0
     for (let i = 1; i < latitude.length; i++) {
       const ends = [latitude[i - 1]!, longitude[i - 1]!, latitude[i]!, longitude[i]!] as const
       const step = distance(...ends)
       if (!(step > 0) || step > MOST_PLACES * spacing) continue
+      const sector = (Math.round((heading(...ends) * SECTORS) / (2 * Math.PI)) + SECTORS) % SECTORS
       for (; left < step; left += spacing) {
         const share = left / step
-        at({
+        places.push({
           latitude: ends[0] + share * (ends[2] - ends[0]),
           longitude: ends[1] + share * (ends[3] - ends[1]),
-          heading: heading(...ends),
+          sector,
         })
       }
       left -= step
     }
   }
+  return places
 }

@@ -14,6 +14,8 @@ export interface Outline {
 const shape = 1.5
 /** Share of the ride's size that stays free about it. */
 const margin = 0.15
+/** Of a file with more lines than this the others are not drawn. */
+const mostLines = 100
 
 /**
  * Draws the lines of a ride, and of the others what lies about them; north is up, distances as at the middle of the ride.
@@ -36,18 +38,19 @@ export function outlineOf(lines: readonly LineSummary[], numbers: readonly numbe
   const [top, bottom] = bounds(places.map(([, y]) => y))
   const height = Math.max(bottom - top, (right - left) / shape, 1) * (1 + 2 * margin)
   const corner = [(left + right - shape * height) / 2, (top + bottom - height) / 2]
-  const path = (line: LineSummary) => {
-    const drawn = line.outline.map((spot) =>
-      project(spot)
-        .map((metres, axis) => ((metres - corner[axis]!) / height).toFixed(3))
-        .join(' '),
-    )
-    return drawn.length === 0 ? '' : `M${drawn.join('L')}`
-  }
+  const spotsOf = (line: LineSummary) =>
+    line.outline.map((spot) => project(spot).map((metres, axis) => (metres - corner[axis]!) / height))
+  const path = (spots: readonly number[][]) =>
+    spots.length === 0 ? '' : `M${spots.map((spot) => spot.map((place) => place.toFixed(3)).join(' ')).join('L')}`
+  const isSeen = ([x, y]: readonly number[]) => x! >= 0 && x! <= shape && y! >= 0 && y! <= 1
+  const others = lines.length > mostLines ? [] : lines.filter((_, number) => !numbers.includes(number)).map(spotsOf)
   return {
     viewBox: `0 0 ${shape} 1`,
-    ride: numbers.map((number) => path(lines[number]!)).join(''),
-    others: lines.map((line, number) => (numbers.includes(number) ? '' : path(line))).join(''),
+    ride: numbers.map((number) => path(spotsOf(lines[number]!))).join(''),
+    others: others
+      .filter((spots) => spots.some(isSeen))
+      .map(path)
+      .join(''),
   }
 }
 

@@ -129,6 +129,10 @@ export const routeIn = (format: Format) => {
     },
     /** All rides of a file as one. */
     asOne: 'All as one ride',
+    /** When a ride was recorded: first and last day, ISO 8601. */
+    days: (from: string, to: string) => (from === to ? from : `${from} to ${to}`),
+    /** Of a file with more rides than are shown. */
+    moreRides: (count: number) => `${number(count)} more stand in the plan, under Route.`,
     /** What lies between the lines of a ride; empty where they meet. */
     between: ({ between }: Ride) => (between < 300 ? '' : `${distance(between)} between them`),
     /** A gap of the track, and why it is taken as a crossing or as ridden. */
