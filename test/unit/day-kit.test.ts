@@ -163,6 +163,50 @@ describe('kit as CSV', () => {
     expect(rows.slice(1, 4).map(([name]) => name)).toEqual(["'=1+1", "'+x", "'@a"])
   })
 
+  it('has a heading a column and a row a thing, each ended by CRLF', () => {
+    expect(kitCsv([item({ mass: 0.1 + 0.2, use: { by: 'time', rate: 0.5 / 3600 } })], marks)).toBe(
+      `item,mass_g,count,place,mark,used_g_per_h,used_g_per_km\r\nThing,300,1,bike,${marks.comes},500,\r\n`,
+    )
+  })
+
+  it.each([
+    ['what;g;number', 0.002, 3],
+    ['thing;KG;pieces', 2, 3],
+    ['item;weight lb;quantity', 2 * 0.45359237, 3],
+    ['name;mass oz;n', 2 * 0.028349523125, 3],
+    ['name;mass [lbs];count of it', 2 * 0.45359237, 3],
+  ])('knows the columns “%s”', (headings, mass, count) => {
+    // An avoirdupois pound is 0.45359237 kg, an ounce a sixteenth: NIST SP 811 (2008), B.8.
+    const result = readKit(`${headings};carried;status;gear\nLock;2;3;rider;${marks.unused};x`, marks)
+    if (!result.ok) throw new Error(result.fault.code)
+    const [lock] = result.value
+    near(lock!.mass, mass, 1e-15)
+    expect(lock).toMatchObject({ name: 'Lock', count, place: 'rider', mark: 'unused', use: null })
+  })
+
+  it('takes no other word for a mass or a thing, and no more than it holds', () => {
+    const fault = (text: string) => {
+      const result = readKit(text, marks)
+      return result.ok ? undefined : result.fault
+    }
+    expect(readKit('gear,item,kg\ntent,Tent,2', marks)).toMatchObject({ ok: true, value: [{ name: 'Tent', mass: 2 }] })
+    expect(fault('items,kg\nTent,2')).toEqual({ code: 'noItemColumn' })
+    expect(fault('item,kgs\nTent,2')).toEqual({ code: 'noMassColumn' })
+    expect(fault('item,weight\nTent,2')).toEqual({ code: 'noMassUnit', heading: 'weight' })
+    expect(fault('item,kg,place\nTent,2,roof')).toMatchObject({
+      code: 'noneOf',
+      cell: 'roof',
+      row: 2,
+      heading: 'place',
+    })
+    expect(fault('item,kg,used g/h,used g/km\nA,2,5,\nB,2,5,6')).toEqual({ code: 'usedTwice', row: 3 })
+    const rows = (count: number) => `item,kg\n${'Tent,2\n'.repeat(count)}`
+    expect(readKit(rows(300), marks)).toMatchObject({ ok: true })
+    expect(fault(rows(301))).toEqual({ code: 'tooManyItems', items: 301, most: 300 })
+    const long = readKit(`item,kg\n${'x'.repeat(90)},2`, marks)
+    expect(long.ok && long.value[0]!.name).toBe('x'.repeat(80))
+  })
+
   it('is read as pasted, in grams or kilograms by heading', () => {
     expect(readKit('Item\tWeight (kg)\nLock\t1,6\n', marks)).toEqual({
       ok: true,

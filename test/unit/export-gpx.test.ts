@@ -80,6 +80,29 @@ describe('the route as GPX 1.1', () => {
     expect(written).toEqual(['-180.000000', '-180.000000', '-179.500000', '179.900000', '179.750000', '0.000000'])
   })
 
+  it('stands a line each, with nothing in a point that is not known', () => {
+    const short = courseRoute({ length: 20, spacing: 20, latitude: 45, elevation: () => 7 })
+    const flat = { ...short, name: '', elevationKnown: 'none' as const }
+    expect(routeGpx(flat, [place({ name: '', distance: 0 }), place({ name: '', distance: 0, kind: 'stop' })])).toBe(
+      `<?xml version="1.0" encoding="UTF-8"?>
+<gpx xmlns="http://www.topografix.com/GPX/1/1" version="1.1" creator="Wattfare">
+  <metadata></metadata>
+  <wpt lat="45.000000" lon="7.000000"/>
+  <wpt lat="45.000000" lon="7.000000"><type>stop</type></wpt>
+  <trk>
+    <trkseg>
+      <trkpt lat="45.000000" lon="7.000000"/>
+      <trkpt lat="45.000180" lon="7.000000"/>
+    </trkseg>
+  </trk>
+</gpx>
+`,
+    )
+    expect(routeGpx({ ...short, name: 'Way' }, [])).toContain(
+      '<trkpt lat="45.000000" lon="7.000000"><ele>7.0</ele></trkpt>',
+    )
+  })
+
   it('is valid without elevations, places and name', () => {
     const document = valid(routeGpx({ ...route, name: '', elevationKnown: 'none' }, []))
     expect(document.find('//g:ele', names)).toHaveLength(0)

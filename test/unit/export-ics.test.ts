@@ -29,6 +29,10 @@ describe('the day as a calendar', () => {
     expect(whole.getFirstPropertyValue('version')).toBe('2.0')
     expect(whole.getFirstPropertyValue('prodid')).toBe('-//Wattfare//Day//EN')
     const [one, two] = events
+    // One who rides is not free: RFC 5545, 3.8.2.7.
+    expect(events.map(({ component }) => component.getFirstPropertyValue('transp'))).toEqual(['OPAQUE', 'OPAQUE'])
+    expect(whole.getFirstPropertyValue('calscale')).toBe('GREGORIAN')
+    expect(two!.component.getFirstProperty('description')).toBeNull()
     expect(one!.summary).toBe(title)
     expect(one!.description).toBe(description)
     expect(one!.startDate.toUnixTime()).toBe(event({}).start)

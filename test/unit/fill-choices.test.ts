@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { defaultPack, defaultPlan, defaultStop } from '../../src/model/plan/defaults'
-import { broughtBy } from '../../src/model/studies/fill-choices'
+import { broughtBy, fillChoices } from '../../src/model/studies/fill-choices'
 import { within } from '../asserts'
 import { rideOver } from '../rides'
 
@@ -29,6 +29,20 @@ describe('what a stop brings by the order of its packs', () => {
     const inUse = rideOver({ length: 20_000 }, plan).halts[0]!
     expect(inUse.leftAfter - inUse.leftBefore).toBe(brought['in use'].energy)
     expect(inUse.charges[0]!.pack).toBe(0)
+  })
+
+  it('is told of each order there is, with the time of the halt', () => {
+    expect(Object.keys(brought).sort()).toEqual([...fillChoices].sort())
+    expect(fillChoices).toHaveLength(3)
+    for (const choice of fillChoices) within(brought[choice].time, 2700, 1e-12, choice)
+    expect(broughtBy(outcome, 'stop-2')).toEqual({
+      most: { energy: 0, time: 0 },
+      'in use': { energy: 0, time: 0 },
+      emptiest: { energy: 0, time: 0 },
+    })
+    // Of the two the half-full one is filled first, to more than the other order puts into it.
+    within(brought.emptiest.energy, brought.most.energy, 0.05)
+    expect(brought.emptiest.energy).toBeGreaterThan(1.2 * brought['in use'].energy)
   })
 
   it('up to a share is the same energy in other times', () => {

@@ -72,7 +72,21 @@ describe('how near a plan stands to walking', () => {
     expect(over([1500, rideable], [400, edge]).heavier!.distance).toBeGreaterThanOrEqual(4500)
     expect(over([1500, rideable], [40, edge]).heavier).toBeUndefined()
     expect(over([300, edge], [500, steep], [300, edge])).toEqual({ heavier: undefined, lighter: undefined })
-    expect(over([300, edge], [1500, 0], [500, steep]).heavier!.distance).toBeLessThan(3300)
+    const { heavier } = over([300, edge], [1500, 0], [500, steep])
+    expect(heavier!.distance).toBeLessThan(3300)
+    near(heavier!.length, 300, 80, 'farther on foot than now')
+  })
+
+  it('goes both ways on a ride with a hill of either kind', () => {
+    const planned = plan()
+    const [edge, steep] = [slopeFor(planned, 5), slopeFor(planned, -5)]
+    const route = courseRoute(pieces([3000, 0], [1000, edge], [3000, -0.02], [800, steep], [500, 0]))
+    const { heavier, lighter } = nearWalking(route, planned)
+    near(heavier!.distance, 3000, 60, 'place where heavier')
+    near(heavier!.length, 1000, 80, 'farther on foot where heavier')
+    near(lighter!.distance, 7000, 60, 'place where lighter')
+    near(lighter!.length, 800, 80, 'less on foot where lighter')
+    near(lighter!.mass, 5, 0.7, 'mass where lighter')
   })
 
   it('names the charge where that is what more mass takes', () => {

@@ -53,6 +53,72 @@ describe('more power that makes the day longer', () => {
     expect((cause as { time: number }).time).toBeGreaterThan(later.time)
   })
 
+  it('is told where it spends a pack that else lasts, and the next has to be put in', () => {
+    const swapping = planned((plan) => {
+      plan.assist.ratio = plan.assist.climbRatio = 1
+      const [pack] = plan.battery.packs
+      plan.battery.packs = [
+        { ...pack!, charge: 0.25 },
+        { ...pack!, id: 'pack-2', charge: 1 },
+      ]
+      plan.battery.swapTime = 3600
+    })
+    // As far as the first pack lasts at the planned power, and a little less.
+    const { halts } = rideOver(flat, swapping)
+    expect(halts.map(({ kind }) => kind)).toEqual(['swap'])
+    const short = pieces([halts[0]!.distance - 100, 0])
+    const outcome = rideOver(short, swapping)
+    expect(outcome.halts).toEqual([])
+    const later = strongerLater(outcome)!
+    near(later.time, longer(short, swapping), 1e-6)
+    expect(later.causes).toEqual([{ code: 'swaps', count: 1 }])
+  })
+
+  it('is told from a minute on, and the weather is the cause where it changes and nothing else did', () => {
+    const outcome = rideOver(
+      flat,
+      planned(() => {}),
+    )
+    const earlier = longer(flat, outcome.plan)
+    expect(earlier).toBeLessThan(-100)
+    /** The same day, had it been shorter: as by a wind that has turned since. */
+    const had = (later: number, table: Plan['weather']['table'] = []) =>
+      strongerLater({
+        ...outcome,
+        plan: { ...outcome.plan, weather: { ...outcome.plan.weather, table } },
+        columns: { ...outcome.columns, time: outcome.columns.time.map((time) => time + earlier - later) },
+      })
+    expect(had(59.9)).toBeUndefined()
+    near(had(60.1)!.time, 60.1, 1e-6)
+    expect(had(600)).toMatchObject({ causes: [] })
+    const { temperatureCelsius, windSpeed, windFromDegrees } = outcome.plan.weather
+    const hour = {
+      time: outcome.plan.start,
+      temperatureCelsius,
+      windSpeed,
+      windFromDegrees,
+      rainPerHour: 0,
+      pressure: null,
+    }
+    expect(had(600, [{ name: 'Mill', distance: 0, hours: [hour] }])).toMatchObject({ causes: [{ code: 'weather' }] })
+  })
+
+  it('does not name the weather where something else is known', () => {
+    const { temperatureCelsius, windSpeed, windFromDegrees } = charging.weather
+    const hour = {
+      time: charging.start,
+      temperatureCelsius,
+      windSpeed,
+      windFromDegrees,
+      rainPerHour: 0,
+      pressure: null,
+    }
+    const weather = { ...charging.weather, table: [{ name: 'Mill', distance: 0, hours: [hour] }] }
+    expect(strongerLater(rideOver(flat, { ...charging, weather }))!.causes.map(({ code }) => code)).toEqual([
+      'charging',
+    ])
+  })
+
   it('is not told where it is not so: with charge enough, and with the motor off', () => {
     const without = (plan: Plan) => ({ ...plan, assist: { ...plan.assist, ratio: 0, climbRatio: 0 } })
     const full = (plan: Plan) => ({
