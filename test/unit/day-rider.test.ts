@@ -1,7 +1,14 @@
 import { describe, expect, it } from 'vitest'
 import { climbsOf } from '../../src/model/readings/climbs'
-import { carbohydrateGuidance, provisionsOf, waterPerHour, type Needs } from '../../src/model/readings/needs'
-import { balanceAfter, capacityFrom, wBalance } from '../../src/model/readings/rider'
+import {
+  carbohydrateGuidance,
+  meanCelsius,
+  provisionsOf,
+  refillsOf,
+  waterPerHour,
+  type Needs,
+} from '../../src/model/readings/needs'
+import { balanceAfter, capacityFrom, recoveryTime, wBalance } from '../../src/model/readings/rider'
 import { needParameters } from '../../src/model/plan/day-parameters'
 import { wordsIn } from '../../src/view/words/words'
 import { near, within } from '../asserts'
@@ -26,6 +33,13 @@ describe('critical power', () => {
     }
   })
 
+  it('takes efforts of 2 and of 20 minutes, and such as differ by 3', () => {
+    const capacityOf = (short: number, long: number) =>
+      capacityFrom({ power: 300, duration: short }, { power: 250, duration: long })
+    expect([capacityOf(120, 1200), capacityOf(300, 480)].map(({ ok }) => ok)).toEqual([true, true])
+    expect([capacityOf(119, 1200), capacityOf(300, 479)].map(({ ok }) => ok)).toEqual([false, false])
+  })
+
   it.each([
     [
       { power: 300, duration: 60 },
@@ -36,6 +50,11 @@ describe('critical power', () => {
       { power: 300, duration: 180 },
       { power: 200, duration: 300 },
       'The two efforts should differ by 3 minutes at least.',
+    ],
+    [
+      { power: 300, duration: 180 },
+      { power: 200, duration: 1201 },
+      'Each effort of the test should last 2 to 20 minutes.',
     ],
     [{ power: 200, duration: 180 }, { power: 200, duration: 720 }, 'The shorter effort should have the higher power.'],
     [
@@ -116,6 +135,34 @@ describe('W′ balance', () => {
     expect(lowest).toBeGreaterThan(wBalance(outcome, capacity).lowest) // it recovers while spending
   })
 
+  it('in the integral form is the sum of what each second above critical power still costs', () => {
+    // W′bal(t) = W′ − ∫ W′exp(u) e^(−(t−u)/τ) du with τ = 546 e^(−0.01 D) + 316, D = CP less the mean of the power below it: Skiba et al. 2012,
+    // MSSE 44:1526-1532 (from memory), summed here second by second.
+    near(recoveryTime(100), 546 * Math.exp(-1) + 316, 1e-9)
+    const { time, ridingTime, riderWork } = outcome.columns
+    const [halt] = outcome.halts
+    const spans: { from: number; until: number; power: number }[] = []
+    for (let i = 0; i + 1 < time.length; i++) {
+      const leave = i === halt!.station ? halt!.depart : time[i]!
+      if (leave > time[i]!) spans.push({ from: time[i]!, until: leave, power: 0 })
+      const power = (riderWork[i + 1]! - riderWork[i]!) / (ridingTime[i + 1]! - ridingTime[i]!)
+      spans.push({ from: leave, until: time[i + 1]!, power })
+    }
+    const low = spans.filter(({ power }) => power < 180)
+    const sum = (of: (span: (typeof spans)[number]) => number) => low.reduce((total, span) => total + of(span), 0)
+    const mean = sum(({ from, until, power }) => power * (until - from)) / sum(({ from, until }) => until - from)
+    const tau = 546 * Math.exp(-0.01 * (180 - mean)) + 316
+    const { balance } = wBalance(outcome, capacity, 2012)
+    for (const station of [1050, 1200, 1290, 1301, 1500, 2000]) {
+      const now = time[station]!
+      let left = 15_000
+      for (const { from, until, power } of spans)
+        if (until <= now + 1e-9 && power > 180)
+          left -= (power - 180) * tau * (Math.exp((until - now) / tau) - Math.exp((from - now) / tau))
+      within(balance[station]!, left, 1e-6, `after ${now} s`)
+    }
+  })
+
   it('calls a climb too hard where it is walked', () => {
     const steep = rideOver(
       { length: 5000, elevation: (d) => Math.max(0, 0.2 * (Math.min(d, 4000) - 3000)) },
@@ -138,6 +185,45 @@ describe('food and water', () => {
     expect([0, 10, 20, 30, 40].map((celsius) => Number(waterPerHour(celsius, needs).toFixed(9)))).toEqual([
       0.4, 0.4, 0.6, 0.8, 0.8,
     ])
+  })
+
+  it('are had at stops of the kinds asked for, in order of the route', () => {
+    const outcome = rideOver(
+      { length: 30_000 },
+      plainPlan((plan) => {
+        const at = (name: string, distance: number, kind: 'water' | 'food' | 'rest') => ({
+          ...plan.stops[0]!,
+          id: name,
+          name,
+          distance,
+          kind,
+          source: null,
+          goal: 'duration' as const,
+          fillFirst: 'most' as const,
+          duration: 300,
+          chargeTo: 0.8,
+        })
+        plan.stops = [at('Well', 20_000, 'water'), at('Inn', 5000, 'food'), at('Bench', 9000, 'rest')]
+      }),
+    )
+    expect(refillsOf(outcome, ['food', 'water'])).toEqual([
+      { name: 'Inn', station: 500 },
+      { name: 'Well', station: 2000 },
+    ])
+    expect(refillsOf(outcome, ['rest'])).toEqual([{ name: 'Bench', station: 900 }])
+  })
+
+  it('go by the mean temperature where the rider is, which falls with height', () => {
+    const up = rideOver(
+      { length: 40_000, elevation: (d) => 0.02 * d },
+      plainPlan((plan) => Object.assign(plan.weather, { temperatureCelsius: 20, lapseRate: 0.0065 })),
+    )
+    const end = up.columns.time.at(-1)!
+    // At an even pace the mean height is half the last.
+    near(meanCelsius(up, 0, end), 20 - 0.0065 * 400, 0.1, 'whole ride')
+    near(meanCelsius(up, 0, 60), 20, 0.1, 'first minute')
+    near(meanCelsius(up, end - 60, end), 20 - 0.0065 * 800, 0.1, 'last minute')
+    near(meanCelsius(up, end / 2, end), 20 - 0.0065 * 600, 0.1, 'second half')
   })
 
   it('are counted between refills, and the parts make up the whole', () => {

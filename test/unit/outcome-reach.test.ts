@@ -56,6 +56,34 @@ describe('reachFrom', () => {
     expect(marginOf(outcome).verdict).toBe('empty')
   })
 
+  it('never has more than the forecast has at a place, whatever charges it leaves out', () => {
+    // So no charge in it can pass a full pack.
+    const plan = small((plan) => {
+      plan.stops = [
+        { ...plan.stops[0]!, distance: 10_000, duration: 7200 },
+        { ...plan.stops[0]!, id: 'stop-2', distance: 11_000, duration: 7200 },
+      ]
+    })
+    const outcome = rideOver({ length: 30_000 }, plan)
+    const { before, after } = reachAtStop(outcome, 1000)
+    expect(outcome.halts[1]!.leftAfter).toBeGreaterThan(0.99 * outcome.usable)
+    expect(before.spare).toBeLessThan(after.spare)
+    within(after.spare, leftAtFinish(outcome) - outcome.reserve, 1e-9)
+    const added = outcome.halts[0]!.leftAfter - outcome.halts[0]!.leftBefore
+    within(after.spare - before.spare, added, 1e-9)
+  })
+
+  it('says how far the spare would go at the mean drain, and of a ride without motor nothing', () => {
+    const outcome = rideOver(course, small())
+    const { spare, spareLength } = reachFrom(outcome, 45_000)
+    within(spareLength!, (spare / outcome.electric.drained) * 60_000, 1e-9)
+    const still = rideOver(
+      course,
+      small(({ assist }) => Object.assign(assist, { ratio: 0, climbRatio: 0, electronics: 0, lights: 0 })),
+    )
+    expect(reachFrom(still, 0)).toMatchObject({ until: undefined, spareLength: undefined })
+  })
+
   it('is nothing from a place below the reserve', () => {
     const outcome = rideOver(
       course,
@@ -63,6 +91,64 @@ describe('reachFrom', () => {
     )
     const place = outcome.reserveAt! + 500
     expect(reachFrom(outcome, place)).toMatchObject({ until: place, length: 0 })
+  })
+})
+
+describe('marginOf', () => {
+  it('is a finish above the reserve, below it, or without the motor for the rest of the way', () => {
+    const of = (length: number) => {
+      const outcome = rideOver(
+        { length },
+        small((plan) => (plan.stops = [])),
+      )
+      return { outcome, margin: marginOf(outcome) }
+    }
+    const short = of(20_000)
+    expect(short.margin).toMatchObject({ verdict: 'lasts', withoutMotor: 0, reserveAt: undefined, emptyAt: undefined })
+    within(short.margin.margin, short.outcome.columns.left.at(-1)! - short.outcome.reserve, 1e-12)
+    const { reserveAt } = of(60_000).outcome
+    const low = of(reserveAt! + 300)
+    expect(low.margin).toMatchObject({ verdict: 'reserve', withoutMotor: 0 })
+    expect(low.margin.margin).toBeLessThan(0)
+    const long = of(90_000)
+    expect(long.margin.verdict).toBe('empty')
+    near(long.margin.withoutMotor, 90_000 - long.margin.emptyAt!, 20)
+  })
+})
+
+describe('the least charge on arrival', () => {
+  const facts = { started: 0, sailings: [], passages: [] }
+  const leastAt = (outcome: ReturnType<typeof rideOver>, distance: number) =>
+    daySheet(outcome, facts).find((row) => row.distance === distance)!.least * outcome.usable
+  /** Drained from a place to the finish, J. */
+  const fromThere = ({ columns, route }: ReturnType<typeof rideOver>, distance: number) =>
+    columns.drained.at(-1)! - columns.drained[route.stations.distance.indexOf(distance)]!
+
+  it('at a stop that charges to a share which is not enough is what is needed less what it adds', () => {
+    const outcome = rideOver(
+      { length: 54_000 },
+      small((plan) => {
+        Object.assign(plan.stops[0]!, { goal: 'charge', chargeTo: 0.45 })
+        plan.battery.packs[0]!.charge = 0.75
+      }),
+    )
+    const { leftAfter, leftBefore } = outcome.halts[0]!
+    const needed = outcome.reserve + fromThere(outcome, 30_000)
+    expect(leftAfter).toBeGreaterThan(leftBefore)
+    expect(leftAfter).toBeLessThan(needed)
+    expect(outcome.emptyAt).toBeUndefined()
+    within(leastAt(outcome, 30_000), needed - (leftAfter - leftBefore), 1e-9)
+  })
+
+  it('is the reserve where a stop charges more than the rest asks for', () => {
+    const outcome = rideOver(
+      course,
+      small((plan) => Object.assign(plan.stops[0]!, { distance: 55_000, duration: 5400 })),
+    )
+    const { leftAfter, leftBefore } = outcome.halts[0]!
+    expect(leftAfter - leftBefore).toBeGreaterThan(fromThere(outcome, 55_000))
+    within(leastAt(outcome, 55_000), outcome.reserve, 1e-12)
+    within(leastAt(outcome, 60_000), outcome.reserve, 1e-12)
   })
 })
 

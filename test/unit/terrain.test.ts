@@ -41,6 +41,49 @@ describe('climbs, descents and rolling ground', () => {
     expect(runs.at(-1)!.last).toBe(route.stations.distance.length - 1)
   })
 
+  it.each([
+    ['as steep as 1.5 % over 500 m', [3000, 0.0151], true],
+    ['less steep', [3000, 0.0149], false],
+    ['20 m high', [670, 0.03], true],
+    ['lower', [660, 0.03], false],
+    ['600 m long', [360, 0.06], true],
+    ['shorter, by the 125 m to either side that 500 m at 1.5 % take in', [340, 0.06], false],
+  ] as const)('are such where %s', (_, [length, gradient], found) => {
+    for (const [terrain, sign] of [
+      ['climb', 1],
+      ['descent', -1],
+    ] as const) {
+      const runs = all(courseRoute(pieces([3000, 0], [length, sign * gradient], [3000, 0])))
+      expect(runs.map(({ terrain }) => terrain)).toEqual(found ? ['rolling', terrain, 'rolling'] : ['rolling'])
+    }
+  })
+
+  it('meet at the top where a crest between them is short, and not where it is long', () => {
+    const over = (crest: number) =>
+      all(
+        courseRoute(pieces([2000, 0], [2000, 0.04], [crest / 2, 0.004], [crest / 2, -0.004], [2000, -0.04], [2000, 0])),
+      )
+    const short = over(600)
+    expect(short.map(({ terrain }) => terrain)).toEqual(['rolling', 'climb', 'descent', 'rolling'])
+    expect([short[1]!.last, short[2]!.first]).toEqual([430, 430])
+    expect(over(1200).map(({ terrain }) => terrain)).toEqual(['rolling', 'climb', 'rolling', 'descent', 'rolling'])
+    const trough = all(
+      courseRoute(pieces([2000, 0], [2000, -0.04], [300, -0.004], [300, 0.004], [2000, 0.04], [2000, 0])),
+    )
+    expect(trough.map(({ terrain }) => terrain)).toEqual(['rolling', 'descent', 'climb', 'rolling'])
+    expect([trough[1]!.last, trough[2]!.first]).toEqual([430, 430])
+  })
+
+  it('keep a flat of 300 m at an end of the section, and one of 600 m between two climbs', () => {
+    const kinds = (...parts: Parameters<typeof pieces>) =>
+      all(courseRoute(pieces(...parts))).map(({ terrain }) => terrain)
+    // At 5 % the run of a climb begins 100 m before it.
+    expect(kinds([410, 0], [2000, 0.05], [410, 0])).toEqual(['rolling', 'climb', 'rolling'])
+    expect(kinds([390, 0], [2000, 0.05], [390, 0])).toEqual(['climb'])
+    expect(kinds([2000, 0.05], [780, 0], [2000, 0.05])).toEqual(['climb'])
+    expect(kinds([2000, 0.05], [820, 0], [2000, 0.05])).toEqual(['climb', 'rolling', 'climb'])
+  })
+
   it('are the same in the leg table and in what is told of climbs', () => {
     const plan = plainPlan((plan) => {
       plan.legs.by = 'terrain'

@@ -66,7 +66,7 @@ function walk(
   forecast: number,
   counts: (halt: Halt) => boolean,
 ): Reach {
-  const { columns, route, reserve, usable, halts, emptyAt } = outcome
+  const { columns, route, reserve, halts, emptyAt } = outcome
   const at = route.stations.distance
   const endAt = (until: number): Reach => ({
     left: energy,
@@ -95,7 +95,7 @@ function walk(
       before = leftAfter
       if (!counts(halts[halt]!)) continue
       const upTo = chargesUpTo(outcome, halts[halt]!)
-      left = upTo === undefined ? Math.min(usable, left + leftAfter - leftBefore) : Math.max(left, upTo)
+      left = upTo === undefined ? left + leftAfter - leftBefore : Math.max(left, upTo)
     }
     // A motor that stops above the reserve: with no reserve, or by the pack's cut-off voltage.
     if (at[i] === emptyAt) return endAt(at[i]!)

@@ -61,8 +61,7 @@ class WindSum {
 export function windRose(outcome: Outcome): Sector[] {
   const sums = Array.from({ length: sectors }, () => new WindSum())
   windOver(outcome)(0, outcome.columns.time.length - 1, (heading, step, against, wind) => {
-    const turns = heading / (2 * Math.PI)
-    sums[Math.round((turns - Math.floor(turns)) * sectors) % sectors]!.add(step, against, wind)
+    sums[Math.round((heading / (2 * Math.PI)) * sectors) % sectors]!.add(step, against, wind)
   })
   return sums.map((sum, k) => ({ degrees: (360 * k) / sectors, length: sum.length, wind: sum.mean() }))
 }
@@ -81,7 +80,7 @@ export function windBetween(outcome: Outcome): (first: number, last: number) => 
   }
 }
 
-/** Called with heading in radians, step in m, wind against the rider and whole wind in m/s. */
+/** Called with heading in radians, 0 to 2π, step in m, wind against the rider and whole wind in m/s. */
 type EachStep = (heading: number, step: number, against: number, wind: number) => void
 
 /** Goes over ridden steps with the wind by which the forecast rides them: that on leaving the station. */
