@@ -34,13 +34,13 @@ const FAR_LONGER = 2
 /** Recordings with as long between them, s, are other days. */
 const OTHER_DAY = 6 * 3600
 /** Farther apart, m, lines are not joined without asking. */
-const APART = 10_000
+export const APART = 10_000
 /** Together longer, m, lines without times are no day's ride. */
 const LONGEST_DAY = 600_000
 /** Reordered only if it saves as much, m. */
 const WORTH = 300
 /** Rides that lie apart are one only if there is no more to cross than this share of what is ridden. */
-const CROSSED = 0.5
+export const CROSSED = 0.5
 /** More lines than this are neither compared with each other nor put in another order. */
 const MOST_COMPARED = 60
 
@@ -93,7 +93,7 @@ function rideOf(numbers: number[], lines: readonly LineSummary[]): Ride {
 }
 
 /** From the end of a line to the beginning of another, m. */
-function between(line: LineSummary, next: LineSummary): number {
+export function between(line: LineSummary, next: LineSummary): number {
   const from = line.outline.at(-1)
   const to = next.outline[0]
   return from === undefined || to === undefined

@@ -8,6 +8,8 @@ export interface Line {
   name: string
   kind: 'track' | 'route' | 'line'
   parts: Part[]
+  /** One part of a track whose parts, in their order, are no one way. */
+  isPart?: true
   /** How many of its points lie in extensions of route points. */
   fromExtensions: number
 }

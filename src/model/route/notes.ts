@@ -17,7 +17,7 @@ export type RouteNote =
   /** Taken as crossings; and ridden in a straight line. */
   | { code: 'gaps' | 'riddenGaps'; count: number; length: number }
   | { code: 'marked'; length: number; place: 'start' | 'between' | 'end' }
-  | { code: 'joined'; kind: Line['kind']; count: number; isReordered: boolean }
+  | { code: 'joined'; kind: Line['kind'] | 'part'; count: number; isReordered: boolean }
   | { code: 'linesLeft'; count: number }
   | { code: 'fromExtensions'; count: number }
   | { code: 'timesNotUsed'; count: number }
@@ -51,8 +51,9 @@ export function notesOn(cleaned: Cleaned, lines: readonly Line[], used: readonly
 function lineNotes(lines: readonly Line[], used: readonly number[]): RouteNote[] {
   const notes: RouteNote[] = []
   if (used.length > 1) {
+    const first = lines[used[0]!]!
     const isReordered = used.some((line, k) => k > 0 && line < used[k - 1]!)
-    notes.push({ code: 'joined', kind: lines[used[0]!]!.kind, count: used.length, isReordered })
+    notes.push({ code: 'joined', kind: first.isPart ? 'part' : first.kind, count: used.length, isReordered })
   }
   const fromExtensions = used.reduce((sum, line) => sum + lines[line]!.fromExtensions, 0)
   if (fromExtensions > 0) notes.push({ code: 'fromExtensions', count: fromExtensions })

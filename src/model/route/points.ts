@@ -68,7 +68,7 @@ function nearZero(parts: readonly Part[]): boolean {
   return false
 }
 
-/** Points at the place of the one before are taken out; an elevation that only they have is kept. */
+/** Points at the place of the one before are taken out; an elevation that only they have is kept. A part that begins so goes on from the one before. */
 export function takeOutRepeated(points: Points, counts: CleaningCounts): Points {
   const { step, elevation } = points
   const drop = new Uint8Array(step.length)
@@ -76,6 +76,7 @@ export function takeOutRepeated(points: Points, counts: CleaningCounts): Points 
   for (let i = 1; i < step.length; i++) {
     if (step[i]! < ONE_PLACE && (kept === i - 1 || stepTo(points, kept, i) < ONE_PLACE)) {
       drop[i] = 1
+      points.starts[i] = 0
       counts.repeatedPoints++
       if (Number.isNaN(elevation[kept]!)) elevation[kept] = elevation[i]!
     } else kept = i

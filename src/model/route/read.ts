@@ -5,6 +5,7 @@ import { decode } from './decode'
 import { Refusal, type RouteFault } from './fault'
 import { type Line, readLines } from './lines'
 import { notesOn } from './notes'
+import { partApart } from './part-apart'
 import type { Part } from './parts'
 import { type Doing, type RouteChoice, type RouteReading, WHOLE_FILE } from './reading'
 import { survey } from './survey'
@@ -32,22 +33,23 @@ export async function readRoute(
     const text = await decode(bytes)
     const file = await readLines(text, (share) => progress(0.05 + 0.6 * share, 'reading'))
     if (file.lines.length === 0) throw new Refusal({ code: 'noPoints', places: file.waypoints.length })
-    const surveyed = file.lines.map((line) => ({ line, summary: survey(line) }))
+    const lines = file.lines.flatMap(partApart)
+    const surveyed = lines.map((line) => ({ line, summary: survey(line) }))
     const arrangement = arrange(surveyed)
     progress(0.7, 'cleaning')
-    const { used, cleaned } = firstWay(waysFor(choice.line, file.lines, arrangement), file.lines, choice)
+    const { used, cleaned } = firstWay(waysFor(choice.line, lines, arrangement), lines, choice)
     progress(0.8, 'smoothing')
     const name = nameFor(
-      used.map((line) => file.lines[line]!.name),
+      used.map((line) => lines[line]!.name),
       file.name,
       fileName,
     )
-    const notes = notesOn(cleaned, file.lines, used)
+    const notes = notesOn(cleaned, lines, used)
     const route = buildRoute(name, cleaned, file.waypoints, notes, options)
     progress(1, 'smoothing')
     const { gaps, travelled, proposals } = cleaned
-    const lines = surveyed.map(({ summary }) => summary)
-    return { ok: true, route, lines, used, arrangement, gaps, travelled, proposals, format: file.format }
+    const summaries = surveyed.map(({ summary }) => summary)
+    return { ok: true, route, lines: summaries, used, arrangement, gaps, travelled, proposals, format: file.format }
   } catch (error) {
     if (error instanceof Refusal) return { ok: false, fault: error.fault }
     throw error

@@ -98,7 +98,7 @@ export const routeIn = (format: Format) => {
       marked: ({ length, place }) =>
         `A marked part of ${distance(length)}${{ start: ' at the start', between: '', end: ' at the end' }[place]} is not ridden.`,
       joined: ({ kind, count, isReordered }) =>
-        `${number(count)} ${lineKinds[kind].toLowerCase()}s of the file are joined${isReordered ? ', in the order in which one follows the other, not in that of the file' : ' in order'}.`,
+        `${number(count)} ${kind === 'part' ? kind : lineKinds[kind].toLowerCase()}s of the file are joined${isReordered ? ', in the order in which one follows the other, not in that of the file' : ' in order'}.`,
       fromExtensions: ({ count }) =>
         `The way between the route’s points is taken from ${number(count)} points in their extensions.`,
       timesNotUsed: ({ count }) =>
