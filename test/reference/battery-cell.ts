@@ -6,7 +6,7 @@ import {
   type Chemistry,
 } from '../../src/model/battery/chemistry'
 import { packAt, resistance } from '../../src/model/battery/pack'
-import { tenSeries } from './battery-packs'
+import { cellNames, tenSeries } from './battery-packs'
 import type { ReferenceCheck } from './check'
 
 const { nmc, lfp } = chemistries
@@ -214,7 +214,7 @@ const temperatures: ReferenceCheck[] = (
     ['lfp', 35, 25, 8.47 / 9.85, 0.01, `${plett}, 1 s`, 'published'],
   ] as const
 ).map(([chemistry, temperature, over, expected, tolerance, source, basis]) => ({
-  quantity: `${chemistries[chemistry].label} resistance at ${temperature} °C over that at ${over} °C`,
+  quantity: `${cellNames[chemistry]} resistance at ${temperature} °C over that at ${over} °C`,
   source,
   unit: '1',
   expected,

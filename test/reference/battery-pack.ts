@@ -1,4 +1,3 @@
-import { chemistries } from '../../src/model/battery/chemistry'
 import {
   currentAt,
   fullVoltage,
@@ -11,7 +10,7 @@ import {
   type PackSpec,
 } from '../../src/model/battery/pack'
 import { PackState } from '../../src/model/forecast/pack-state'
-import { plainCell, tenSeries, twelveSeriesLfp } from './battery-packs'
+import { cellNames, plainCell, tenSeries, twelveSeriesLfp } from './battery-packs'
 import type { ReferenceCheck } from './check'
 
 /** Chemistry, cells in series, then full, nominal, low voltage, V. */
@@ -28,7 +27,7 @@ const packVoltages: ['nmc' | 'lfp', number, number, number, number][] = [
 
 const voltages = packVoltages.flatMap(([chemistry, series, full, nominal, low]): ReferenceCheck[] => {
   const spec = { ...tenSeries, chemistry, series }
-  const name = `${series}S ${chemistries[chemistry].label}`
+  const name = `${series}S ${cellNames[chemistry]}`
   const common = { unit: 'V', tolerance: 1e-9, basis: 'computed from published' } as const
   return [
     {

@@ -10,7 +10,7 @@ import { blocksWithin, layoutFor, type Box } from '../../src/view/bench/drawing'
 import { meetingAt, occasionsOf, packAtFirst } from '../../src/view/bench/lookedAt'
 import { momentAt } from '../../src/view/bench/moment'
 import { takeOver } from '../../src/view/bench/takeOver'
-import { phasesText, summarySentence } from '../../src/view/bench/words'
+import { benchWordsIn } from '../../src/view/words/bench'
 import { leftSentences } from '../../src/view/sheet/sourceReport'
 import { wordsIn } from '../../src/view/words/words'
 import { near } from '../asserts'
@@ -19,6 +19,8 @@ import { rideOver } from '../rides'
 const { names } = wordsIn('metric')
 
 const course = { length: 60_000, crossings: [45_000] }
+
+const words = benchWordsIn('metric')
 
 /** Three blocks in parallel, used at two stops and at the crossing. */
 function day(change: (plan: Plan) => void = () => {}): Plan {
@@ -44,7 +46,7 @@ describe('what the bench looks at', () => {
   const plan = day()
   const source = sourceOf(plan)
   const outcome = rideOver(course, plan)
-  const occasions = occasionsOf(outcome, source, 'metric')
+  const occasions = occasionsOf(outcome, source, words)
 
   it('lists stops and crossings in the order of the day, and whether they use the source', () => {
     expect(occasions.map(({ name, uses }) => [name, uses])).toEqual([
@@ -78,7 +80,7 @@ describe('what the bench looks at', () => {
       plan.stops = [{ ...plan.stops[0]!, distance: 500, fillFirst: 'in use' }]
     })
     const ride = rideOver(course, nearlyFull)
-    const [stop] = occasionsOf(ride, sourceOf(nearlyFull), 'metric')
+    const [stop] = occasionsOf(ride, sourceOf(nearlyFull), words)
     const [one, other] = stop!.halt.charges
     expect([one!.pack, other!.pack]).toEqual([0, 1])
     const meeting = meetingAt(stop, sourceOf(nearlyFull), 1, asked)
@@ -111,7 +113,7 @@ describe('a moment of a run', () => {
     const k = 5
     const middle = momentAt(columns, (columns.time[k]! + columns.time[k + 1]!) / 2)
     near(middle.charge, (columns.charge[k]! + columns.charge[k + 1]!) / 2, 1e-12)
-    expect(middle.limit).toBe('converter input')
+    expect(middle.limit).toBe('converterInput')
     expect(momentAt(columns, -10).charge).toBe(0.3)
     expect(momentAt(columns, 1e6).charge).toBe(columns.charge.at(-1))
   })
@@ -127,7 +129,7 @@ describe('the summary', () => {
     const wattHours = Math.round(run.stored / 3600)
     const km = Math.round(run.stored / 3600 / 6)
     const to = Math.round(100 * run.charge)
-    expect(summarySentence(run, 'Pack 1', 0.3, 2700, drain, 'metric')).toBe(
+    expect(words.summary(run, 'Pack 1', 0.3, 2700, drain)).toBe(
       `In 45 min this puts ${wattHours} Wh into Pack 1 (from 30 % to ${to} %): ${km} km more; the converter’s input limit binds all the time.`,
     )
   })
@@ -135,19 +137,19 @@ describe('the summary', () => {
   it('says from when another limit binds, why it ended early, and why nothing flows', () => {
     const high = { ...arrangement, converter: { ...arrangement.converter, inputCurrent: 60, outputPower: 3000 } }
     const full = transferIn(high).run(1, 0.7, { time: 3 * 3600 })
-    expect(summarySentence(full, 'Pack 1', 0.7, 3 * 3600, 0, 'metric')).toMatch(
+    expect(words.summary(full, 'Pack 1', 0.7, 3 * 3600, 0)).toMatch(
       /^In \d.* of the 3 h 00 min this puts \d+ Wh into Pack 1 \(from 70 % to \d+ %\); constant voltage binds from minute \d+, then full\.$/,
     )
     const empty = transferIn(arrangement).run(0, 0.3, { time: 600 })
-    expect(summarySentence(empty, 'Pack 1', 0.3, 600, drain, 'metric')).toBe(
+    expect(words.summary(empty, 'Pack 1', 0.3, 600, drain)).toBe(
       'Nothing flows into Pack 1: the carried pack has nothing more to give.',
     )
     const phases = [
-      { limit: 'set current', until: 720 },
-      { limit: 'converter input', until: 1800 },
-      { limit: 'constant voltage', until: 2700 },
+      { limit: 'setCurrent', until: 720 },
+      { limit: 'converterInput', until: 1800 },
+      { limit: 'constantVoltage', until: 2700 },
     ] as const
-    expect(phasesText([...phases])).toBe(
+    expect(words.phases([...phases])).toBe(
       'the set current at first, the converter’s input limit from minute 12, constant voltage from minute 30',
     )
   })
@@ -163,30 +165,32 @@ describe('taking an alternative over', () => {
     { duration: 2700, chargeTo: 0.5, charge: 0.3, sourceCharge: 1 },
     { charger, mass: 0, saved: 0.7, free: 1 },
   )
-  const row = (change: string) => rows.find((one) => one.change === change)!
+  const row = (change: string) => rows.find((one) => one.change.code === change)!
   const taken = (change: string) => takeOver(row(change), source, 'stop-1', charger, names)!(plan)
 
   it('changes that one thing of the source and nothing else', () => {
-    const series = sourceOf(taken('blocks in series'))
+    const series = sourceOf(taken('blocksInSeries'))
     expect([series.carried.blocksInSeries, series.carried.blocksInParallel]).toEqual([3, 1])
     expect({ ...series, carried: source.carried }).toEqual(source)
-    expect(sourceOf(taken('converter input')).converter).toEqual({ ...source.converter, inputCurrent: 20 })
-    expect(sourceOf(taken('bigger pack')).carried.blocksInParallel).toBe(4)
+    expect(sourceOf(taken('converterInput')).converter).toEqual({ ...source.converter, inputCurrent: 20 })
+    expect(sourceOf(taken('oneMoreInParallel')).carried.blocksInParallel).toBe(4)
   })
 
   it('uses the charger at the stop that is looked at', () => {
-    expect(taken('mains charger').stops[0]!.source).toBe(charger.id)
-    expect(takeOver(row('mains charger'), source, undefined, charger, names)).toBeUndefined()
+    expect(taken('mainsCharger').stops[0]!.source).toBe(charger.id)
+    expect(takeOver(row('mainsCharger'), source, undefined, charger, names)).toBeUndefined()
     const without = { ...plan, sources: [source] }
-    const added = takeOver(row('mains charger'), source, 'stop-1', undefined, names)!(without)
+    const added = takeOver(row('mainsCharger'), source, 'stop-1', undefined, names)!(without)
     expect(added.sources.find(({ id }) => id === added.stops[0]!.source)?.kind).toBe('mains')
   })
 
   it('offers none for what is refused, what stands there, or what a plan cannot hold', () => {
-    expect(takeOver(row('as it is'), source, 'stop-1', charger, names)).toBeUndefined()
-    expect(takeOver({ ...row('bigger pack'), refusal: 'No.' }, source, 'stop-1', charger, names)).toBeUndefined()
-    const to = row('blocks in series').to!
-    const beyond = { ...row('blocks in series'), to: { ...to, carried: { ...to.carried, blocksInSeries: 21 } } }
+    expect(takeOver(row('asItIs'), source, 'stop-1', charger, names)).toBeUndefined()
+    expect(
+      takeOver({ ...row('oneMoreInParallel'), refusal: { code: 'takesNoCharge' } }, source, 'stop-1', charger, names),
+    ).toBeUndefined()
+    const to = row('blocksInSeries').to!
+    const beyond = { ...row('blocksInSeries'), to: { ...to, carried: { ...to.carried, blocksInSeries: 21 } } }
     expect(takeOver(beyond, source, 'stop-1', charger, names)).toBeUndefined()
   })
 })

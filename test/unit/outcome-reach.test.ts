@@ -224,7 +224,7 @@ describe('a stop that charges to a share', () => {
       plan.battery.packs[0]!.charge = 0.9
     })
     const outcome = rideOver({ length: 50_000 }, plan)
-    expect(outcome.halts[0]!.charges.at(-1)!.run.end).toBe('source empty')
+    expect(outcome.halts[0]!.charges.at(-1)!.run.end).toBe('sourceEmpty')
     expect(outcome.emptyAt).toBeUndefined()
     // Each watt-hour less at the start is one less at the finish.
     const least = daySheet(outcome, facts)[0]!.least * outcome.usable

@@ -75,7 +75,7 @@ const legs = legsOf(outcome)
 describe('chargeSentences', () => {
   it('tell what went into each pack, one after the other, with what set the current', () => {
     const halt = outcome.halts.find(({ stop }) => stop === id)!
-    const sentences = chargeSentences(outcome, halt)
+    const sentences = chargeSentences(outcome, halt, wordsIn('metric').battery)
     expect(sentences).toHaveLength(halt.charges.length)
     expect(sentences.length).toBeGreaterThan(0)
     expect(sentences[0]).toMatch(

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { alternatives, type BenchStop } from '../../src/model/battery/alternatives'
 import { transferIn, type Arrangement } from '../../src/model/battery/arrangement'
 import { carriedPack } from '../../src/model/battery/carried'
-import { openQuestions } from '../../src/model/battery/cautions'
+import { openQuestions } from '../../src/model/battery/confirmed'
 import type { ChargeGoal } from '../../src/model/battery/charge'
 import { drawnFor, givenFor, outOfReach, powerCurve, typicalEfficiency } from '../../src/model/battery/converter'
 import { SocketCharge } from '../../src/model/battery/mains'
@@ -74,27 +74,32 @@ describe('what a kind of converter can do', () => {
 
   it('names the voltage from which a step-down no longer reaches the one set', () => {
     const reach = outOfReach({ ...bothWays, kind: 'step-down' }, source, 36)!
-    expect(reach.sentence).toBe('From 43.0 V down the source is too low to step down to 42.0 V.')
+    expect(reach).toMatchObject({ code: 'belowSet', voltage: 43, set: 42, isAlways: false })
     near(source.series * 3.308, 43, 0.01)
     near(reach.from, 0.577, 0.01)
-    expect(outOfReach({ ...bothWays, kind: 'step-down' }, carriedPack(blocks, 20), 36)!.sentence).toMatch(
-      /^From 43.0 V/,
-    )
+    expect(outOfReach({ ...bothWays, kind: 'step-down' }, carriedPack(blocks, 20), 36)).toMatchObject({
+      code: 'belowSet',
+      voltage: 43,
+      isAlways: false,
+    })
     const low = carriedPack(parallel, 20)
-    expect(outOfReach({ ...bothWays, kind: 'step-down' }, low, 36)!.sentence).toBe(
-      'Even full, the source is too low to step down to 42.0 V.',
-    )
+    expect(outOfReach({ ...bothWays, kind: 'step-down' }, low, 36)).toMatchObject({
+      code: 'belowSet',
+      from: 1,
+      set: 42,
+      isAlways: true,
+    })
   })
 
   it('says of a step-up that a higher source passes straight through, and finds nothing with one that steps both ways', () => {
     const high = outOfReach({ ...bothWays, kind: 'step-up' }, source, 36)!
-    expect([high.from, high.sentence.slice(0, 48)]).toEqual([1, 'Down to 35.0 V the source is too high to step up'])
+    expect(high).toMatchObject({ code: 'passedOn', from: 1, voltage: 35, isAlways: false })
     expect(outOfReach({ ...bothWays, kind: 'step-up' }, carriedPack(parallel, 20), 36)).toBeUndefined()
     expect(outOfReach(bothWays, source, 36)).toBeUndefined()
     const narrow = { ...bothWays, inputVoltageLeast: 38.1 }
-    expect(outOfReach(narrow, source, 36)!.sentence).toBe(
-      'From 38.1 V down the source is below what this converter runs on.',
-    )
+    expect(outOfReach(narrow, source, 36)).toMatchObject({ code: 'belowInput', voltage: 38.1, isAlways: false })
+    const higher = carriedPack({ ...blocks, blockCells: 20, blocksInSeries: 1 }, 20)
+    expect(outOfReach({ ...bothWays, kind: 'step-up' }, higher, 36)).toMatchObject({ code: 'passedOn', isAlways: true })
   })
 })
 
@@ -119,8 +124,8 @@ describe('a socket', () => {
   it('free for half of the stop gives half the time, and none gives nothing', () => {
     expect(fromSocket(0.5, { time: 3600 }).charge).toBe(chargePack(pack, 0.2, charger, { time: 1800 }).charge)
     near(fromSocket(0.5, { charge: 0.5 }).time, 2 * fromSocket(1, { charge: 0.5 }).time, 1e-6)
-    expect(fromSocket(0, { time: 3600 })).toMatchObject({ time: 3600, stored: 0, end: 'no socket' })
-    expect(fromSocket(0, {})).toMatchObject({ time: 0, stored: 0, end: 'no socket' })
+    expect(fromSocket(0, { time: 3600 })).toMatchObject({ time: 3600, stored: 0, end: 'noSocket' })
+    expect(fromSocket(0, {})).toMatchObject({ time: 0, stored: 0, end: 'noSocket' })
     expect(() => fromSocket(1.2, {})).toThrow(/0 to 100 %/)
   })
 
@@ -155,7 +160,7 @@ describe('one more minute', () => {
     const after = columns.time.findIndex((time) => time >= end.time)
     expect(columns.storing[after]!).toBeLessThanOrEqual(best / 2)
     expect(columns.storing[after - 1]!).toBeGreaterThanOrEqual(best / 2)
-    expect(columns.limit[after]).toBe('constant voltage')
+    expect(columns.limit[after]).toBe('constantVoltage')
     expect(sensibleEnd(transferIn(full).trace(1, 0.22, { time: 2700 }, 60).columns)).toBeUndefined()
   })
 })
@@ -163,47 +168,48 @@ describe('one more minute', () => {
 describe('what changing one thing would give', () => {
   const charger = { voltage: 42, current: 4, efficiency: 0.88 }
   const rows = alternatives(arrangement, stop, { charger, mass: 0.7, saved: 0.6, free: 1 })
-  const row = (change: string) => rows.find((one) => one.change === change)!
+  const row = (change: string) => rows.find((one) => one.change.code === change)!
 
   it('begins with the arrangement as it is, held by the converter’s input', () => {
-    expect(rows.map(({ change }) => change)).toEqual([
-      'as it is',
-      'blocks in series',
-      'bigger pack',
-      'higher set current',
-      'converter input',
-      'mains charger',
+    expect(rows.map(({ change }) => change.code)).toEqual([
+      'asItIs',
+      'blocksInSeries',
+      'oneMoreInParallel',
+      'higherCurrent',
+      'converterInput',
+      'mainsCharger',
     ])
-    expect(rows[0]!.run!.phases[0]!.limit).toBe('converter input')
+    expect(rows[0]!.run!.phases[0]!.limit).toBe('converterInput')
     expect([rows[0]!.timeSaved, rows[0]!.mass]).toEqual([0, 0])
   })
 
   it('saves minutes by blocks in series and by another input, none by a higher set current', () => {
-    expect(row('blocks in series').timeSaved!).toBeGreaterThan(20 * 60)
-    expect(row('converter input').timeSaved!).toBeGreaterThan(20 * 60)
-    near(row('higher set current').timeSaved!, 0, 1)
-    expect(row('blocks in series').run!.stored).toBeGreaterThan(1.3 * rows[0]!.run!.stored)
+    expect(row('blocksInSeries').timeSaved!).toBeGreaterThan(20 * 60)
+    expect(row('converterInput').timeSaved!).toBeGreaterThan(20 * 60)
+    near(row('higherCurrent').timeSaved!, 0, 1)
+    expect(row('blocksInSeries').run!.stored).toBeGreaterThan(1.3 * rows[0]!.run!.stored)
   })
 
   it('counts mass: one block more, or the charger for all the rest', () => {
-    near(row('bigger pack').mass, 1.3, 1e-9)
-    near(row('mains charger').mass, 0.7 - 0.6 - 3.9, 1e-9)
-    expect(row('blocks in series').mass).toBe(0)
+    near(row('oneMoreInParallel').mass, 1.3, 1e-9)
+    near(row('mainsCharger').mass, 0.7 - 0.6 - 3.9, 1e-9)
+    expect(row('blocksInSeries').mass).toBe(0)
   })
 
-  it('refuses in a sentence what is not allowed, with no figures', () => {
+  it('refuses what is not allowed, with no figures', () => {
     const narrow = { ...arrangement, converter: { ...bothWays, inputVoltageMost: 30, current: 6 } }
     const refused = alternatives(narrow, stop, { charger: { ...charger, voltage: 54.6 }, mass: 0, saved: 0, free: 1 })
-    const sentence = (change: string) => refused.find((one) => one.change === change)!
-    expect(sentence('blocks in series').refusal).toMatch(/would break this converter/)
-    expect(sentence('blocks in series').run).toBeUndefined()
-    expect(sentence('higher set current').refusal).toMatch(/already all/)
-    expect(sentence('mains charger').refusal).toMatch(/overcharge/)
-    expect(alternatives({ ...arrangement, temperature: -1 }, stop)[0]!.refusal).toMatch(/below 0 °C/)
+    const refusal = (change: string) => refused.find(({ change: { code } }) => code === change)!.refusal
+    expect(refusal('blocksInSeries')?.code).toBe('breaksConverter')
+    expect(refused.find(({ change }) => change.code === 'blocksInSeries')!.run).toBeUndefined()
+    expect(refusal('higherCurrent')).toEqual({ code: 'mostAlready', current: 6 })
+    expect(refusal('mainsCharger')?.code).toBe('overcharge')
+    expect(alternatives({ ...arrangement, temperature: -1 }, stop)[0]!.refusal).toEqual({ code: 'tooCold', least: 0 })
   })
 
   it('asks for polarity and full voltage until they are confirmed', () => {
-    expect(openQuestions({ polarity: true, fullVoltage: true })).toEqual([])
-    expect(openQuestions({ polarity: false, fullVoltage: false })).toHaveLength(2)
+    expect(openQuestions({ polarityMeasured: true, fullVoltageKnown: true })).toEqual([])
+    expect(openQuestions({ polarityMeasured: false, fullVoltageKnown: true })).toEqual(['polarityMeasured'])
+    expect(openQuestions({ polarityMeasured: true, fullVoltageKnown: false })).toEqual(['fullVoltageKnown'])
   })
 })

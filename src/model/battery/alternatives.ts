@@ -1,11 +1,11 @@
 import { transferIn, type Arrangement } from './arrangement'
-import { carriedFacts, checkCarried, carriedPack, type CarriedSpec } from './carried'
+import { carriedFacts, carriedFault, carriedPack, type CarriedSpec } from './carried'
 import { acceptedCurrent } from './charge'
 import type { MainsCharger } from './charger'
 import type { Filling } from './filling'
 import { SocketCharge } from './mains'
 import { packAt } from './pack'
-import { chargerRefusal, refusal } from './refusal'
+import { chargerRefusal, transferRefusal, type Refusal } from './refusal'
 import type { TransferRun } from './transfer-run'
 
 /** A stop at which an arrangement is used. */
@@ -30,26 +30,35 @@ export interface SocketOffer {
   free: number
 }
 
+/** What is changed, currents in A. */
 export type Change =
-  | 'as it is'
-  | 'blocks in series'
-  | 'blocks in parallel'
-  | 'higher set current'
-  | 'converter input'
-  | 'bigger pack'
-  | 'mains charger'
+  | { code: 'asItIs' }
+  | { code: 'blocksInSeries'; blocks: number }
+  | { code: 'blocksInParallel'; blocks: number }
+  | { code: 'oneMoreInSeries' }
+  | { code: 'oneMoreInParallel' }
+  /** @param blocks of a string */
+  | { code: 'oneMoreString'; blocks: number }
+  /** @param current undefined where none higher is allowed */
+  | { code: 'higherCurrent'; current: number | undefined }
+  | { code: 'converterInput'; current: number }
+  | { code: 'mainsCharger'; current: number }
+
+/** Why a change cannot be had. */
+export type ChangeRefusal =
+  | Refusal
+  /** @param current set, A */
+  | { code: 'mostAlready'; current: number }
 
 /** What changing one thing would give. */
 export interface Alternative {
   change: Change
-  /** The change in words. */
-  label: string
   /** More mass than as it is, kg. */
   mass: number
   /** The arrangement so changed; none for a mains charger. */
   to?: Arrangement
-  /** Why it cannot be had, as one sentence; then there are no figures. */
-  refusal?: string
+  /** Why it cannot be had; then there are no figures. */
+  refusal?: ChangeRefusal
   /** In the duration of the stop. */
   run?: TransferRun
   /** Until the charge wanted is reached, s; undefined where it never is. */
@@ -63,10 +72,9 @@ const longest = 24 * 3600
 
 type Try = {
   change: Change
-  label: string
   mass: number
   to?: Arrangement
-  refused?: string
+  refused?: ChangeRefusal
   filling?: Filling
 }
 
@@ -78,11 +86,8 @@ type Try = {
  */
 export function alternatives(arrangement: Arrangement, stop: BenchStop, socket?: SocketOffer): Alternative[] {
   const tries = [asItIs(arrangement), ...changedBlocks(arrangement), ...changedConverter(arrangement)].map(
-    ({ change, label, mass, to, refused }): Try => {
-      const sentence = refused ?? refusedArrangement(to)
-      if (sentence !== undefined) return { change, label, mass, to, refused: sentence }
-      return { change, label, mass, to, filling: transferIn(to) }
-    },
+    ({ change, mass, to, refused = refusedArrangement(to) }): Try =>
+      refused === undefined ? { change, mass, to, filling: transferIn(to) } : { change, mass, to, refused },
   )
   if (socket !== undefined) tries.push(atSocket(arrangement, socket))
 
@@ -91,28 +96,27 @@ export function alternatives(arrangement: Arrangement, stop: BenchStop, socket?:
     if (filling === undefined) return { ...row, ...(refused !== undefined && { refusal: refused }) }
     filling.fill(stop.sourceCharge, stop.charge, longest, stop.chargeTo)
     const timeToCharge = filling.charge >= stop.chargeTo - 1e-9 ? filling.time : undefined
-    if (row.change === 'as it is') base = timeToCharge
+    if (row.change.code === 'asItIs') base = timeToCharge
     const timeSaved = base === undefined || timeToCharge === undefined ? undefined : base - timeToCharge
     const run = filling.run(stop.sourceCharge, stop.charge, { time: stop.duration })
     return { ...row, run, timeToCharge, timeSaved }
   })
 }
 
-type Changed = { change: Change; label: string; mass: number; to: Arrangement; refused?: string }
+type Changed = { change: Change; mass: number; to: Arrangement; refused?: ChangeRefusal }
 
 function asItIs(arrangement: Arrangement): Changed {
-  return { change: 'as it is', label: 'As it is', mass: 0, to: arrangement }
+  return { change: { code: 'asItIs' }, mass: 0, to: arrangement }
 }
 
 function changedBlocks(arrangement: Arrangement): Changed[] {
   const { carried } = arrangement
   const { blocksInSeries: series, blocksInParallel: parallel } = carried
   const blocks = series * parallel
-  const withBlocks = (change: Change, label: string, changed: Partial<CarriedSpec>): Changed => {
+  const withBlocks = (change: Change, changed: Partial<CarriedSpec>): Changed => {
     const to = { ...carried, ...changed }
     return {
       change,
-      label,
       mass: carriedFacts(to).mass - carriedFacts(carried).mass,
       to: { ...arrangement, carried: to },
     }
@@ -120,17 +124,17 @@ function changedBlocks(arrangement: Arrangement): Changed[] {
   const made: Changed[] = []
   if (parallel > 1) {
     const all = { blocksInSeries: blocks, blocksInParallel: 1 }
-    made.push(withBlocks('blocks in series', `All ${blocks} blocks in series`, all))
+    made.push(withBlocks({ code: 'blocksInSeries', blocks }, all))
   }
   if (series > 1) {
     const all = { blocksInSeries: 1, blocksInParallel: blocks }
-    made.push(withBlocks('blocks in parallel', `All ${blocks} blocks in parallel`, all))
+    made.push(withBlocks({ code: 'blocksInParallel', blocks }, all))
   }
   if (series > 1 && parallel === 1) {
-    made.push(withBlocks('bigger pack', 'One more block in series', { blocksInSeries: series + 1 }))
+    made.push(withBlocks({ code: 'oneMoreInSeries' }, { blocksInSeries: series + 1 }))
   } else {
-    const label = series > 1 ? `One more string of ${series} blocks` : 'One more block in parallel'
-    made.push(withBlocks('bigger pack', label, { blocksInParallel: parallel + 1 }))
+    const change: Change = series > 1 ? { code: 'oneMoreString', blocks: series } : { code: 'oneMoreInParallel' }
+    made.push(withBlocks(change, { blocksInParallel: parallel + 1 }))
   }
   return made
 }
@@ -139,36 +143,32 @@ function changedConverter(arrangement: Arrangement): Changed[] {
   const { converter, pack, temperature } = arrangement
   const most = Math.min(converter.outputCurrent, acceptedCurrent(packAt(pack, temperature)).current)
   const inputCurrent = 2 * converter.inputCurrent
-  const higher: Changed = {
-    change: 'higher set current',
-    label: `Set to ${most.toFixed(1)} A`,
-    mass: 0,
-    to: { ...arrangement, converter: { ...converter, current: most } },
-  }
-  if (most <= converter.current) {
-    higher.label = 'A higher set current'
-    higher.refused = `${converter.current.toFixed(1)} A is already all that converter and pack allow.`
-  }
+  const higher = { mass: 0, to: { ...arrangement, converter: { ...converter, current: most } } }
   return [
-    higher,
+    most > converter.current
+      ? { change: { code: 'higherCurrent', current: most }, ...higher }
+      : {
+          change: { code: 'higherCurrent', current: undefined },
+          ...higher,
+          refused: { code: 'mostAlready', current: converter.current },
+        },
     {
-      change: 'converter input',
-      label: `A converter that may draw ${inputCurrent.toFixed(1)} A`,
+      change: { code: 'converterInput', current: inputCurrent },
       mass: 0,
       to: { ...arrangement, converter: { ...converter, inputCurrent } },
     },
   ]
 }
 
-function refusedArrangement({ carried, converter, pack, temperature }: Arrangement): string | undefined {
-  return checkCarried(carried) ?? refusal(carriedPack(carried, temperature), converter, packAt(pack, temperature))
+function refusedArrangement({ carried, converter, pack, temperature }: Arrangement): Refusal | undefined {
+  const fault = carriedFault(carried)
+  return fault ?? transferRefusal(carriedPack(carried, temperature), converter, packAt(pack, temperature))
 }
 
 function atSocket({ carried, pack: spec, temperature }: Arrangement, socket: SocketOffer): Try {
   const { charger, free } = socket
   const row = {
-    change: 'mains charger' as const,
-    label: `A ${charger.current.toFixed(1)} A charger at a socket`,
+    change: { code: 'mainsCharger', current: charger.current } as const,
     mass: socket.mass - socket.saved - carriedFacts(carried).mass,
   }
   const pack = packAt(spec, temperature)

@@ -24,7 +24,7 @@ export function lineOf({ sourceCable, converter, outputCable }: Arrangement): Li
 /**
  * An arrangement ready to charge.
  *
- * @throws RangeError where the arrangement is refused, with the sentence
+ * @throws RangeError where the arrangement is refused, with the code
  */
 export function transferIn(arrangement: Arrangement): Transfer {
   const { carried, pack, temperature } = arrangement

@@ -75,6 +75,12 @@ export function cableRating({ areaMm2, temperature }: Cable): number {
   return rating * Math.sqrt(Math.max(0, insulationLimit - temperature) / (insulationLimit - ratedTemperature))
 }
 
+/** What is to be said of a lead at a current: currents in A, the drop as a share of the voltage. */
+export type CableCaution =
+  | { code: 'current'; current: number; rating: number }
+  | { code: 'drop'; share: number; sensible: number }
+  | { code: 'connectors'; rating: number; most: number; current: number }
+
 /** What a lead does at a current. */
 export interface CableLoad {
   /** There and back, Ω. */
@@ -87,8 +93,7 @@ export interface CableLoad {
   loss: number
   /** A. */
   rating: number
-  /** What to say, each one sentence. */
-  cautions: string[]
+  cautions: CableCaution[]
 }
 
 /** Of the source's voltage: judgement for a charging lead, as recommended for critical circuits (ABYC E-11) and lighting (IEC 60364-5-52). */
@@ -97,42 +102,22 @@ const sensibleDrop = 0.03
 /** A connector's printed rating is a ceiling; for hours it is held to this share. Judgement: 50 to 70 %. */
 export const connectorShare = 0.6
 
-/** Said beside everything about leads and fuses. */
-export const codeDecides = 'Local code and a qualified person decide.'
-
 /**
  * Drop, loss and rating of a lead at a steady current, with what to say about it.
  *
  * @param current A
  * @param voltage at its beginning, V
- * @param connectorRating current printed on the weakest connector, A; undefined where it is not known, which is asked about
+ * @param connectorRating current printed on the weakest connector, A
  */
-export function cableLoad(
-  cable: Cable,
-  current: number,
-  voltage: number,
-  connectorRating: number | undefined,
-): CableLoad {
+export function cableLoad(cable: Cable, current: number, voltage: number, connectorRating: number): CableLoad {
   const resistance = cableResistance(cable)
   const rating = cableRating(cable)
   const drop = current * resistance
   const dropShare = drop / voltage
-  const cautions: string[] = []
-  if (current > rating) {
-    cautions.push(
-      `${current.toFixed(1)} A is more than the ${rating.toFixed(1)} A this cable carries for hours. ${codeDecides}`,
-    )
-  }
-  if (dropShare > sensibleDrop) {
-    cautions.push(
-      `The cable takes ${(100 * dropShare).toFixed(1)} % of the voltage; 3 % is sensible: shorter or thicker.`,
-    )
-  }
-  if (connectorRating === undefined) cautions.push('What current are the connectors rated for?')
-  else if (current > connectorShare * connectorRating) {
-    cautions.push(
-      `Connectors rated ${connectorRating} A should carry ${(connectorShare * connectorRating).toFixed(1)} A for hours, not ${current.toFixed(1)} A.`,
-    )
-  }
+  const most = connectorShare * connectorRating
+  const cautions: CableCaution[] = []
+  if (current > rating) cautions.push({ code: 'current', current, rating })
+  if (dropShare > sensibleDrop) cautions.push({ code: 'drop', share: dropShare, sensible: sensibleDrop })
+  if (current > most) cautions.push({ code: 'connectors', rating: connectorRating, most, current })
   return { resistance, drop, dropShare, loss: current * drop, rating, cautions }
 }

@@ -62,11 +62,11 @@ export function carriedPackSpec(spec: CarriedSpec): PackSpec {
  * A carried pack at one temperature, its cut-off at the lowest voltage of its cells.
  *
  * @param temperature of the cells, °C
- * @throws RangeError where `checkCarried` refuses, with its sentence
+ * @throws RangeError where `carriedFault` finds one, with its code
  */
 export function carriedPack(spec: CarriedSpec, temperature: number): Pack {
-  const refusal = checkCarried(spec)
-  if (refusal !== undefined) throw new RangeError(refusal)
+  const fault = carriedFault(spec)
+  if (fault !== undefined) throw new RangeError(`Such a pack cannot be used: ${fault.code}.`)
   return { ...packAt(carriedPackSpec(spec), temperature), cutOffVoltage: carriedFacts(spec).emptyVoltage }
 }
 
@@ -116,25 +116,27 @@ export function chargeAfterStorage(spec: CarriedSpec): number {
   return Math.max(0, spec.charge - storageLoss(spec) * spec.storage)
 }
 
+/** Why a carried pack cannot be used. Voltages of a cell in V. */
+export type CarriedFault =
+  | { code: 'notWholeBlocks' }
+  | { code: 'blockCapacity' }
+  | { code: 'blockCurrent' }
+  | { code: 'lowestVoltage'; chemistry: ChemistryId; least: number; below: number }
+  | { code: 'flatInStore' }
+
 /**
- * Why a carried pack cannot be used, as one sentence; undefined where it can. A pack that went flat in store is refused: its cells may
- * be below the voltage from which they must not be charged again.
+ * Why a carried pack cannot be used; undefined where it can. A pack that went flat in store is refused: its cells may be below the voltage from
+ * which they must not be charged again.
  */
-export function checkCarried(spec: CarriedSpec): string | undefined {
-  const { hardLowVoltage, nominalVoltage: nominal, label } = chemistries[spec.chemistry]
-  for (const count of [spec.blockCells, spec.blocksInSeries, spec.blocksInParallel]) {
-    if (!(Number.isInteger(count) && count >= 1)) return 'Cells and blocks are counted in whole numbers, from 1.'
-  }
-  if (!(spec.blockAh > 0 && spec.health > 0 && spec.health <= 1)) {
-    return 'A block needs a capacity above 0 and a health above 0 and at most 100 %.'
-  }
-  if (!(spec.dischargeCurrent > 0)) return 'A block needs a greatest discharge current above 0.'
-  const lowest = spec.lowestCellVoltage
-  if (lowest !== undefined && !(lowest >= hardLowVoltage && lowest < nominal)) {
-    return `The lowest voltage of a cell of ${label} must lie from ${hardLowVoltage} to below ${nominal} V.`
-  }
-  if (spec.storage > 0 && chargeAfterStorage(spec) === 0) {
-    return 'This pack is flat after its time in store: its cells may have been harmed, so do not charge or use it.'
-  }
+export function carriedFault(spec: CarriedSpec): CarriedFault | undefined {
+  const { chemistry, lowestCellVoltage: lowest } = spec
+  const { hardLowVoltage: least, nominalVoltage: below } = chemistries[chemistry]
+  for (const count of [spec.blockCells, spec.blocksInSeries, spec.blocksInParallel])
+    if (!(Number.isInteger(count) && count >= 1)) return { code: 'notWholeBlocks' }
+  if (!(spec.blockAh > 0 && spec.health > 0 && spec.health <= 1)) return { code: 'blockCapacity' }
+  if (!(spec.dischargeCurrent > 0)) return { code: 'blockCurrent' }
+  if (lowest !== undefined && !(lowest >= least && lowest < below))
+    return { code: 'lowestVoltage', chemistry, least, below }
+  if (spec.storage > 0 && chargeAfterStorage(spec) === 0) return { code: 'flatInStore' }
   return undefined
 }

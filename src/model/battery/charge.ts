@@ -2,16 +2,15 @@ import { chargeAtOpenCircuit, openCircuitVoltage } from './chemistry'
 import type { MainsCharger } from './charger'
 import { energyBetween, type Pack } from './pack'
 import { chargerRefusal } from './refusal'
-import { volts } from './volts'
 
 /** What sets the current. */
-export type ChargeLimit = 'charger current' | 'pack current' | 'cold' | 'constant voltage'
+export type ChargeLimit = 'chargerCurrent' | 'packCurrent' | 'cold' | 'constantVoltage'
 
 /**
  * Why a charge ended: the pack is full; the current ran out at a charger's voltage that can't fill it; the charge asked for was
  * reached; the time was up.
  */
-export type ChargeEnd = 'full' | 'charger voltage' | 'until' | 'time'
+export type ChargeEnd = 'full' | 'chargerVoltage' | 'until' | 'time'
 
 /** Where to stop short of the end: after a time, s, or at a charge, 0 to 1, whichever is first. */
 export interface ChargeGoal {
@@ -39,16 +38,19 @@ export interface ChargeRun {
   end: ChargeEnd
 }
 
-/**
- * What to say, as one sentence, of a charger whose voltage is too low to fill a pack; undefined where it fills it to 95 % or more. It may
- * be used: the charge only ends early.
- */
-export function chargerShortfall(pack: Pack, charger: MainsCharger): string | undefined {
-  const share = (charger.voltage - endCurrent(pack) * pack.chargeResistance) / pack.series
-  const reached = chargeAtOpenCircuit(pack.chemistry, share)
+/** A charger whose voltage is too low to fill a pack, V, and how far it fills it, 0 to 1. */
+export interface ChargerShortfall {
+  voltage: number
+  full: number
+  charge: number
+}
+
+/** How far a charger falls short; undefined where it fills the pack to 95 % or more. It may be used: the charge only ends early. */
+export function chargerShortfall(pack: Pack, { voltage }: MainsCharger): ChargerShortfall | undefined {
+  const share = (voltage - endCurrent(pack) * pack.chargeResistance) / pack.series
+  const charge = chargeAtOpenCircuit(pack.chemistry, share)
   const full = pack.series * pack.chemistry.chargeLimitVoltage
-  if (reached >= 0.95 || charger.voltage >= full) return undefined
-  return `The charger's ${volts(charger.voltage)} is below the ${volts(full)} of a full pack and fills it to about ${Math.round(reached * 100)} % only.`
+  return charge >= 0.95 || voltage >= full ? undefined : { voltage, full, charge }
 }
 
 /** Current at which charging counts as done, A. */
@@ -61,13 +63,13 @@ export function endCurrent(pack: Pack): number {
  *
  * @see Chemistry.coldRates
  */
-export function acceptedCurrent(pack: Pack): { current: number; limit: 'pack current' | 'cold' } {
+export function acceptedCurrent(pack: Pack): { current: number; limit: 'packCurrent' | 'cold' } {
   const { chargeCurrent, capacityAh } = pack.spec
   for (const { below, rate } of pack.chemistry.coldRates) {
     if (pack.temperature < below && rate * capacityAh < chargeCurrent)
       return { current: rate * capacityAh, limit: 'cold' }
   }
-  return { current: chargeCurrent, limit: 'pack current' }
+  return { current: chargeCurrent, limit: 'packCurrent' }
 }
 
 /** A charge on its way. The two functions that advance it hold for any source, as long as its limit stands still over the step. */
@@ -156,7 +158,7 @@ export class MainsCharge {
   /**
    * @param pack at the temperature of the charge
    * @param charger one that `chargerRefusal` does not refuse
-   * @throws RangeError where it does, with its sentence
+   * @throws RangeError where it does, with its code
    */
   constructor(
     readonly pack: Pack,
@@ -164,13 +166,13 @@ export class MainsCharge {
   ) {
     const { chemistry, series } = pack
     const refusal = chargerRefusal(pack, charger)
-    if (refusal !== undefined) throw new RangeError(refusal)
+    if (refusal !== undefined) throw new RangeError(`Such a charger is refused: ${refusal.code}.`)
     const full = series * chemistry.chargeLimitVoltage
     const accepted = acceptedCurrent(pack)
     this.voltage = Math.min(charger.voltage, full)
     this.full = this.voltage >= full
     this.current = Math.min(charger.current, accepted.current)
-    this.limit = charger.current <= accepted.current ? 'charger current' : accepted.limit
+    this.limit = charger.current <= accepted.current ? 'chargerCurrent' : accepted.limit
     const chargeAt = (amperes: number) =>
       chargeAtOpenCircuit(chemistry, (this.voltage - amperes * pack.chargeResistance) / series)
     this.taperFrom = chargeAt(this.current)
@@ -212,7 +214,7 @@ export class MainsCharge {
     const { time, steadyUntil, resistiveLoss } = this
     const phases: ChargeRun['phases'] = []
     if (steadyUntil > 0) phases.push({ limit: this.limit, until: steadyUntil })
-    if (time > steadyUntil) phases.push({ limit: 'constant voltage', until: time })
+    if (time > steadyUntil) phases.push({ limit: 'constantVoltage', until: time })
     const stored = energyBetween(pack, charge, this.charge)
     const coulombicLoss = stored / pack.chemistry.coulombicEfficiency - stored
     const delivered = stored + coulombicLoss + resistiveLoss
@@ -226,7 +228,7 @@ export class MainsCharge {
       delivered,
       fromMains: delivered / this.charger.efficiency,
       phases,
-      end: !this.done ? 'time' : until < 1 && until <= this.charge ? 'until' : fills ? 'full' : 'charger voltage',
+      end: !this.done ? 'time' : until < 1 && until <= this.charge ? 'until' : fills ? 'full' : 'chargerVoltage',
     }
   }
 }

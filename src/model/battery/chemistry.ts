@@ -23,7 +23,6 @@ export interface FactorByTemperature {
 }
 
 export interface Chemistry {
-  label: string
   openCircuit: OpenCircuitCurve
   /** Greatest voltage while charging, V. */
   chargeLimitVoltage: number
@@ -215,7 +214,6 @@ const common = {
 export const chemistries: Readonly<Record<ChemistryId, Chemistry>> = {
   nmc: {
     ...common,
-    label: 'NMC-type lithium-ion',
     // Mean of four high-nickel cylindrical cells at about C/32, room temperature: data to Sunil, Pattipati and Balasingam 2025, IEEE
     // Trans. Instrum. Meas. Their spread is 26 mV from 20 to 100 %, 51 mV at 10 %.
     openCircuit: openCircuitCurve(
@@ -253,7 +251,6 @@ export const chemistries: Readonly<Record<ChemistryId, Chemistry>> = {
   },
   lfp: {
     ...common,
-    label: 'LFP',
     // Mean of an 18650 power cell (data to Sunil, Pattipati and Balasingam 2025) and the charge-discharge mean of a 26650-class cell at C/30
     // (data to Plett 2015). The charge and discharge curves lie 39 mV apart, which is not modelled.
     openCircuit: openCircuitCurve(

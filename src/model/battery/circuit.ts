@@ -14,22 +14,22 @@ export interface Line {
 
 /** What sets the current at a moment. */
 export type TransferLimit =
-  | 'set current'
-  | 'converter output'
-  | 'converter input'
-  | 'source limit'
-  | 'source empty'
-  | 'pack current'
+  | 'setCurrent'
+  | 'converterOutput'
+  | 'converterInput'
+  | 'sourceLimit'
+  | 'sourceEmpty'
+  | 'packCurrent'
   | 'cold'
-  | 'constant voltage'
-  | 'converter out of range'
+  | 'constantVoltage'
+  | 'outOfRange'
 
 /** One moment of a transfer: the charges are given, the rest is written over by `Circuit.solve`. */
 export class Moment {
   /** Of the bike's pack and of the carried one, 0 to 1. */
   charge = 0
   sourceCharge = 0
-  limit: TransferLimit = 'set current'
+  limit: TransferLimit = 'setCurrent'
   /** Into the bike's pack, A. 0: nothing flows any more, and nothing is drawn. */
   current = 0
   /** Out of the carried pack, A. */
@@ -80,7 +80,7 @@ export class Circuit {
   private readonly narrow: boolean
   /** By `findMost`: the greatest input current, A, what sets it, and whether that is a lowest voltage, which it nears ever more slowly. */
   private most = 0
-  private mostLimit: TransferLimit = 'converter input'
+  private mostLimit: TransferLimit = 'converterInput'
   private falling = false
 
   constructor(
@@ -104,13 +104,13 @@ export class Circuit {
     this.steadyCurrent = Math.min(converter.current, converter.outputCurrent, accepted.current)
     this.steadyLimit =
       this.steadyCurrent === converter.current
-        ? 'set current'
+        ? 'setCurrent'
         : this.steadyCurrent === converter.outputCurrent
-          ? 'converter output'
+          ? 'converterOutput'
           : accepted.limit
     this.mostGiven = ratedPower(converter)
     this.inputCurrent = Math.min(converter.inputCurrent, source.dischargeCurrent)
-    this.inputLimit = this.inputCurrent === converter.inputCurrent ? 'converter input' : 'source limit'
+    this.inputLimit = this.inputCurrent === converter.inputCurrent ? 'converterInput' : 'sourceLimit'
     this.emptyCurrent = emptyRate * source.spec.capacityAh
   }
 
@@ -147,11 +147,11 @@ export class Circuit {
     const held = (this.voltage - open) / ohm
     if (held < current) {
       current = held > 0 ? held : 0
-      limit = 'constant voltage'
+      limit = 'constantVoltage'
     }
     if (current * (open + ohm * current) > this.mostGiven) {
       current = currentInto(open, ohm, this.mostGiven)
-      limit = 'converter output'
+      limit = 'converterOutput'
     }
     into.current = current
     into.limit = limit
@@ -179,21 +179,21 @@ export class Circuit {
     if (spare < most * inner) {
       most = spare / inner
       this.falling = true
-      this.mostLimit = most < this.emptyCurrent ? 'source empty' : 'source limit'
+      this.mostLimit = most < this.emptyCurrent ? 'sourceEmpty' : 'sourceLimit'
     }
     if (sourceOpen - most * sourceOhm < inputVoltageLeast) {
       most = (sourceOpen - inputVoltageLeast) / sourceOhm
       this.falling = true
-      this.mostLimit = 'converter out of range'
+      this.mostLimit = 'outOfRange'
     }
     // Beyond half the voltage more current is less power.
     if (most * sourceOhm > 0.5 * sourceOpen) {
       most = (0.5 * sourceOpen) / sourceOhm
-      this.mostLimit = 'source limit'
+      this.mostLimit = 'sourceLimit'
     }
     if (sourceCharge <= source.floor) {
       most = 0
-      this.mostLimit = 'source empty'
+      this.mostLimit = 'sourceEmpty'
     }
     this.most = most > 0 ? most : 0
   }
@@ -224,12 +224,12 @@ export class Circuit {
     const bare = kind === 'step-down' && above < headroom
     if (bare) {
       this.dropOut(into, headroom)
-      into.limit = 'converter out of range'
+      into.limit = 'outOfRange'
     }
     const stuck = bare && into.current < Math.min(this.endCurrent, this.steadyCurrent)
     if (stuck || (kind === 'step-up' && above > -headroom) || into.outputVoltage < outputVoltageLeast) {
       into.current = 0
-      into.limit = 'converter out of range'
+      into.limit = 'outOfRange'
       this.settle(into)
     }
   }

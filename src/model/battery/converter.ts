@@ -1,6 +1,5 @@
 import { chargeAtOpenCircuit } from './chemistry'
 import type { Pack } from './pack'
-import { volts } from './volts'
 
 export type ConverterKind = 'step-down' | 'step-up' | 'step-up-down'
 
@@ -113,67 +112,71 @@ export function givenFor(curve: PowerCurve, drawn: number): number {
   return along(curve.drawn, curve.out, drawn)
 }
 
-/** What is wrong with a converter's own figures, as one sentence; undefined where nothing is. */
-export function checkConverter(converter: Converter): string | undefined {
+/** What is wrong with a converter's own figures. Voltages in V. */
+export type ConverterFault =
+  | { code: 'inputRange' }
+  | { code: 'outputRange' }
+  | { code: 'noOutput' }
+  | { code: 'nothingSet' }
+  | { code: 'setOutside'; least: number; most: number; set: number }
+  | { code: 'negativeDraw' }
+  | { code: 'converterEfficiency' }
+
+/** What is wrong with a converter's own figures; undefined where nothing is. */
+export function converterFault(converter: Converter): ConverterFault | undefined {
+  const { voltage: set, outputVoltageLeast: least, outputVoltageMost: most } = converter
   const { load, efficiency } = converter.efficiencyByLoad
-  if (!(converter.inputVoltageLeast >= 0 && converter.inputVoltageLeast < converter.inputVoltageMost)) {
-    return 'The converter’s input voltage must range from a lower to a higher value.'
-  }
-  if (!(converter.outputVoltageLeast >= 0 && converter.outputVoltageLeast < converter.outputVoltageMost)) {
-    return 'The converter’s output voltage must range from a lower to a higher value.'
-  }
-  if (!(converter.inputCurrent > 0 && converter.outputCurrent > 0 && ratedPower(converter) > 0)) {
-    return 'The converter’s greatest currents and power must be above 0.'
-  }
-  if (!(converter.voltage > 0 && converter.current > 0)) return 'Set an output voltage and current above 0.'
-  if (!(converter.voltage >= converter.outputVoltageLeast && converter.voltage <= converter.outputVoltageMost)) {
-    return `The converter gives ${volts(converter.outputVoltageLeast)} to ${volts(converter.outputVoltageMost)}, not the ${volts(converter.voltage)} set.`
-  }
-  if (!(converter.standby >= 0 && converter.headroom >= 0)) return 'Standby draw and headroom must not be negative.'
+  if (!(converter.inputVoltageLeast >= 0 && converter.inputVoltageLeast < converter.inputVoltageMost))
+    return { code: 'inputRange' }
+  if (!(least >= 0 && least < most)) return { code: 'outputRange' }
+  if (!(converter.inputCurrent > 0 && converter.outputCurrent > 0 && ratedPower(converter) > 0))
+    return { code: 'noOutput' }
+  if (!(set > 0 && converter.current > 0)) return { code: 'nothingSet' }
+  if (!(set >= least && set <= most)) return { code: 'setOutside', least, most, set }
+  if (!(converter.standby >= 0 && converter.headroom >= 0)) return { code: 'negativeDraw' }
   const rising = load.every((share, i) => share > (load[i - 1] ?? 0))
-  if (load.length < 1 || efficiency.length !== load.length || !rising || !efficiency.every((e) => e > 0.1 && e <= 1)) {
-    return 'The converter’s efficiency must lie above 10 % and at most at 100 % at each load.'
-  }
+  if (load.length < 1 || efficiency.length !== load.length || !rising || !efficiency.every((e) => e > 0.1 && e <= 1))
+    return { code: 'converterEfficiency' }
   return undefined
 }
 
-/** Part of a source's discharge in which a converter cannot do what is wanted: from a charge down to a lower one. */
-export interface OutOfReach {
+/** Part of a source's discharge, at rest, in which a converter cannot do what is wanted: from a charge down to a lower one. */
+export type OutOfReach = {
   from: number
   to: number
   /** Source's resting voltage at which it begins, or for a step-up ends, V. */
   voltage: number
-  sentence: string
-}
+  /** Whether it is the whole discharge. */
+  isAlways: boolean
+} & (
+  | { code: 'passedOn' }
+  /** @param set voltage, V */
+  | { code: 'belowSet'; set: number }
+  | { code: 'belowInput' }
+)
 
 /**
  * Part of a source's discharge, at rest, over which the wanted output lies outside what this kind of converter can do; undefined where there is
- * none. Under load the source sags: a step-down ends somewhat sooner, a step-up begins sooner.
+ * none. Under load the source sags: a step-down ends somewhat sooner, a step-up begins sooner. A step-up passes a source that is too high straight on,
+ * its current unlimited.
  *
  * @param source the pack it draws from
  * @param outputLeast lowest output voltage wanted, V: that of the bike's pack as it is
  */
 export function outOfReach(converter: Converter, source: Pack, outputLeast: number): OutOfReach | undefined {
-  const { kind, headroom, voltage, inputVoltageLeast } = converter
+  const { kind, headroom, voltage: set, inputVoltageLeast } = converter
   const { chemistry, series, cutOffVoltage } = source
   const chargeAt = (rest: number) => chargeAtOpenCircuit(chemistry, rest / series)
   const empty = chargeAt(cutOffVoltage)
-  const least = Math.max(inputVoltageLeast, kind === 'step-down' ? voltage + headroom : 0)
+  const least = Math.max(inputVoltageLeast, kind === 'step-down' ? set + headroom : 0)
   if (kind === 'step-up') {
-    const most = outputLeast - headroom
-    const to = Math.max(empty, chargeAt(most))
-    if (to < 1) {
-      const until = to > empty ? `Down to ${volts(most)}` : 'Even empty,'
-      const sentence = `${until} the source is too high to step up from: such a converter passes it straight on, its current unlimited.`
-      return { from: 1, to, voltage: most, sentence }
-    }
+    const voltage = outputLeast - headroom
+    const to = Math.max(empty, chargeAt(voltage))
+    if (to < 1) return { code: 'passedOn', from: 1, to, voltage, isAlways: to === empty }
   }
   if (least <= cutOffVoltage) return undefined
   const from = chargeAt(least)
   if (from <= empty) return undefined
-  const tooLow =
-    least > inputVoltageLeast ? `too low to step down to ${volts(voltage)}` : 'below what this converter runs on'
-  const sentence =
-    from < 1 ? `From ${volts(least)} down the source is ${tooLow}.` : `Even full, the source is ${tooLow}.`
-  return { from, to: empty, voltage: least, sentence }
+  const part = { from, to: empty, voltage: least, isAlways: from >= 1 }
+  return least > inputVoltageLeast ? { code: 'belowSet', set, ...part } : { code: 'belowInput', ...part }
 }

@@ -58,7 +58,7 @@ export class SocketCharge implements Filling {
         coulombic: run.coulombicLoss,
       },
       phases: run.phases.map(({ limit, until }) => ({ limit, until: this.inStop(until, longest) })),
-      end: this.idle ? 'no socket' : run.end,
+      end: this.idle ? 'noSocket' : run.end,
     }
   }
 

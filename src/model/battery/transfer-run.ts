@@ -3,7 +3,7 @@ import type { Moment, TransferLimit } from './circuit'
 import { openCircuit, type Pack } from './pack'
 
 /** Why a transfer ended: as a charge does; the carried pack gives nothing more; its converter cannot do it any more; no socket was free. */
-export type TransferEnd = ChargeEnd | 'source empty' | 'converter out of range' | 'no socket'
+export type TransferEnd = ChargeEnd | 'sourceEmpty' | 'outOfRange' | 'noSocket'
 
 /** Energy that did not arrive, J. */
 export interface TransferLosses {

@@ -4,7 +4,7 @@ import { Circuit, type Line } from './circuit'
 import { atTarget, Course } from './course'
 import type { Filling } from './filling'
 import { energyBetween, type Pack } from './pack'
-import { refusal } from './refusal'
+import { transferRefusal } from './refusal'
 import { Rows, type TransferColumns, type TransferEnd, type TransferRun } from './transfer-run'
 
 const isShare = (value: number) => value >= 0 && value <= 1
@@ -28,15 +28,15 @@ export class Transfer implements Filling {
   /**
    * @param source the carried pack, at its temperature
    * @param pack the bike's pack, at its temperature
-   * @throws RangeError where `refusal` refuses, with its sentence
+   * @throws RangeError where `transferRefusal` finds a reason, with its code
    */
   constructor(
     private readonly source: Pack,
     private readonly line: Line,
     private readonly pack: Pack,
   ) {
-    const fault = refusal(source, line.converter, pack)
-    if (fault !== undefined) throw new RangeError(fault)
+    const refusal = transferRefusal(source, line.converter, pack)
+    if (refusal !== undefined) throw new RangeError(`Such a transfer is refused: ${refusal.code}.`)
     const { chemistry, series } = pack
     const circuit = new Circuit(source, line, pack)
     this.course = new Course(circuit, source, pack)
@@ -108,9 +108,9 @@ export class Transfer implements Filling {
     const { time, charge, now } = this.course
     if (until < 1 && charge >= until - atTarget) return 'until'
     if (charge >= 1 - atTarget) return 'full'
-    if (now.limit === 'constant voltage' && charge >= this.tapered - atTarget)
-      return this.fills ? 'full' : 'charger voltage'
-    if (now.current === 0) return now.limit === 'converter out of range' ? now.limit : 'source empty'
+    if (now.limit === 'constantVoltage' && charge >= this.tapered - atTarget)
+      return this.fills ? 'full' : 'chargerVoltage'
+    if (now.current === 0) return now.limit === 'outOfRange' ? now.limit : 'sourceEmpty'
     return time >= longest ? 'time' : undefined
   }
 

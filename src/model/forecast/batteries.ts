@@ -1,4 +1,5 @@
 import { fillOrders } from '../battery/fill-order'
+import type { Refusal } from '../battery/refusal'
 import { packAt, usableEnergy, usableLeft, type Pack } from '../battery/pack'
 import type { FillFirst, Plan, PlanSource } from '../plan/schema'
 import type { PackCharge, Swap } from './outcome'
@@ -21,7 +22,7 @@ interface Goal {
 interface Charged {
   charges: PackCharge[]
   time: number
-  refusal?: string
+  refusal?: Refusal
 }
 
 /** The plan's packs in their order, one in use at a time. */
@@ -138,7 +139,7 @@ export class Batteries {
     const charges: PackCharge[] = []
     const longest = goal.time ?? longestStop
     let time = 0
-    let refusal: string | undefined
+    let refusal: Refusal | undefined
     for (const index of order) {
       const state = this.packs[index]!
       const fault = sourceRefusal(source, state.pack)

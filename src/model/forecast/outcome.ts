@@ -1,3 +1,4 @@
+import type { Refusal } from '../battery/refusal'
 import type { TransferRun } from '../battery/transfer-run'
 import type { Sailing } from '../world/sailings'
 import type { WeatherAlong } from '../world/weather'
@@ -62,8 +63,8 @@ export interface Halt {
   charges: PackCharge[]
   /** The swap planned here, or that of a spent pack. */
   swap?: Swap
-  /** Why the charge source was refused, one sentence. */
-  refusal?: string
+  /** Why the charge source was refused. */
+  refusal?: Refusal
 }
 
 /** Where the packs' energy went, J. */

@@ -1,11 +1,11 @@
 import { transferIn, type Arrangement } from '../battery/arrangement'
-import { carriedFacts, carriedPack, chargeAfterStorage, checkCarried } from '../battery/carried'
+import { carriedFacts, carriedFault, carriedPack, chargeAfterStorage } from '../battery/carried'
 import type { ChargeGoal } from '../battery/charge'
 import { typicalEfficiency } from '../battery/converter'
 import type { Filling } from '../battery/filling'
 import { SocketCharge } from '../battery/mains'
 import type { Pack, PackSpec } from '../battery/pack'
-import { chargerRefusal, refusal } from '../battery/refusal'
+import { chargerRefusal, transferRefusal, type Refusal } from '../battery/refusal'
 import type { TransferRun } from '../battery/transfer-run'
 import type { CarriedSource, Plan, PlanSource } from '../plan/schema'
 import type { PackState } from './pack-state'
@@ -29,13 +29,13 @@ export function arrangementOf(source: CarriedSource, pack: PackSpec, temperature
   }
 }
 
-/** Why a source must not charge a pack, as one sentence; undefined where it may. */
-export function sourceRefusal(source: PlanSource, pack: Pack): string | undefined {
+/** Why a source must not charge a pack; undefined where it may. */
+export function sourceRefusal(source: PlanSource, pack: Pack): Refusal | undefined {
   const { spec, temperature } = pack
   if (source.kind === 'swap') return undefined
   if (source.kind === 'mains') return chargerRefusal(pack, source)
   const { carried, converter } = arrangementOf(source, spec, temperature)
-  return checkCarried(carried) ?? refusal(carriedPack(carried, temperature), converter, pack)
+  return carriedFault(carried) ?? transferRefusal(carriedPack(carried, temperature), converter, pack)
 }
 
 /** Mass of a charge source with all that belongs to it, kg. */

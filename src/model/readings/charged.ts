@@ -3,7 +3,7 @@ import type { Halt, Outcome } from '../forecast/outcome'
 import { chargesToShare } from '../plan/stop-goal'
 
 /** How a charge ends that would have come to the same with less on arrival, given the time. */
-const complete: readonly TransferEnd[] = ['until', 'full', 'charger voltage']
+const complete: readonly TransferEnd[] = ['until', 'full', 'chargerVoltage']
 
 /**
  * Up to what energy a halt charges with however little one arrives; undefined where what it adds is what its time or its source gives.

@@ -1,3 +1,4 @@
+import type { Refusal } from '../battery/refusal'
 import type { Outcome } from '../forecast/outcome'
 import type { Leg } from './legs'
 import { footCauses, onFootBetween, type FootCause } from './on-foot'
@@ -11,7 +12,7 @@ export type LegNote =
   | { code: 'crossing'; time: number; added: number }
   | { code: 'untilOpen'; control: string; time: number }
   | { code: 'stop'; stop: string; time: number; added: number }
-  | { code: 'notCharged'; refusal: string }
+  | { code: 'notCharged'; refusal: Refusal }
 
 /** What is worth saying of a leg: where the reserve is reached and the motor stops, walking, and then its halts in order. */
 export function legNotes(outcome: Outcome, leg: Leg): LegNote[] {

@@ -16,6 +16,7 @@ export interface Scene {
   width: number
   height: number
   colours: ChartColours
+  words: { bike: string; carried: string; stopEnds: string }
 }
 
 /** Room for axes at the left and names at the right, px; the band and the slider keep the same. */
@@ -66,7 +67,7 @@ export class BenchChart {
   show(scene: Scene): void {
     const before = this.#scene
     this.#scene = scene
-    const same = (['columns', 'until', 'width', 'height', 'colours'] as const).every(
+    const same = (['columns', 'until', 'width', 'height', 'colours', 'words'] as const).every(
       (key) => before?.[key] === scene[key],
     )
     if (same) {
@@ -150,7 +151,7 @@ export class BenchChart {
         const scene = this.#scene
         const x = scales['x']
         if (scene === undefined || x === undefined) return
-        const { columns, time, stay, until, colours } = scene
+        const { columns, time, stay, until, colours, words } = scene
         const { top, bottom, right } = chartArea
         ctx.save()
         for (const panel of panels) {
@@ -185,7 +186,7 @@ export class BenchChart {
           upright(at, [2, 3], 1)
           ctx.fillStyle = colours.inkSoft
           ctx.textAlign = at > (chartArea.left + right) / 2 ? 'right' : 'left'
-          ctx.fillText('the stop ends', at, top - 10)
+          ctx.fillText(words.stopEnds, at, top - 10)
         }
         const at = x.getPixelForValue(time / 60)
         upright(at, [], 1)
@@ -210,8 +211,8 @@ export class BenchChart {
           )
           const name = (text: string, value: number, where: number) =>
             ctx.fillText(`${text} ${number(value, panel.digits)} ${panel.unit}`, right + 8, where)
-          name('bike', bike, bike >= carried ? high : low)
-          name('carried', carried, bike >= carried ? low : high)
+          name(words.bike, bike, bike >= carried ? high : low)
+          name(words.carried, carried, bike >= carried ? low : high)
         }
         ctx.restore()
       },

@@ -3,7 +3,7 @@ import { chargeAfterStorage } from '../../model/battery/carried'
 import { crossingsFor } from '../../model/plan/crossings'
 import type { Halt, Outcome } from '../../model/forecast/outcome'
 import type { CarriedSource } from '../../model/plan/schema'
-import { place, type Units } from '../format'
+import type { BenchWords } from '../words/bench'
 
 /** A stop or a crossing of the plan at which the bench can look. */
 export interface Occasion {
@@ -18,7 +18,7 @@ export interface Occasion {
 }
 
 /** Stops and crossings in the order of the day. */
-export function occasionsOf(outcome: Outcome, source: CarriedSource, units: Units): Occasion[] {
+export function occasionsOf(outcome: Outcome, source: CarriedSource, words: BenchWords): Occasion[] {
   const { plan, route, halts } = outcome
   const crossings = crossingsFor(route, plan)
   return halts.flatMap((halt): Occasion[] => {
@@ -27,14 +27,14 @@ export function occasionsOf(outcome: Outcome, source: CarriedSource, units: Unit
       return [
         {
           key: `stop ${stop.id}`,
-          name: `${stop.name}, ${place(halt.distance, units)}`,
+          name: words.atStop(stop.name, halt.distance),
           stop: stop.id,
           halt,
           uses: stop.source === source.id,
         },
       ]
     if (halt.gap === undefined) return []
-    const name = `the crossing, ${place(halt.distance, units)}`
+    const name = words.atCrossing(halt.distance)
     const uses = crossings[halt.gap]?.source === source.id
     return [{ key: `crossing ${halt.gap}`, name, stop: undefined, halt, uses }]
   })

@@ -22,8 +22,8 @@ export function takeOver(
   names: Names,
 ): ((plan: Plan) => Plan) | undefined {
   const { change, refusal, to } = alternative
-  if (refusal !== undefined || change === 'as it is') return undefined
-  if (change === 'mains charger') {
+  if (refusal !== undefined || change.code === 'asItIs') return undefined
+  if (change.code === 'mainsCharger') {
     if (stop === undefined) return undefined
     return (plan) => {
       const added = charger === undefined ? addSource(plan, 'mains', names) : { plan, id: charger.id }

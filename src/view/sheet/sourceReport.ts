@@ -1,4 +1,4 @@
-import { openQuestions } from '../../model/battery/cautions'
+import { openQuestions, type Confirmed } from '../../model/battery/confirmed'
 import type { Halt, Outcome } from '../../model/forecast/outcome'
 import type { Plan, PlanSource } from '../../model/plan/schema'
 import { percent } from '../format'
@@ -10,10 +10,8 @@ export function sourceOf({ stops, crossings, sources }: Plan, { stop, gap }: Hal
 }
 
 /** What is still to be asked of a source before it may be used. */
-export const askedOf = (source: PlanSource | undefined): string[] =>
-  source?.kind === 'carried'
-    ? openQuestions({ polarity: source.polarityMeasured, fullVoltage: source.fullVoltageKnown })
-    : []
+export const askedOf = (source: PlanSource | undefined): (keyof Confirmed)[] =>
+  source?.kind === 'carried' ? openQuestions(source) : []
 
 /** `Carried pack 1 has 62 % left of 100 %.`; undefined where a halt uses no carried pack. */
 export function leftSentence(source: PlanSource | undefined, { carried }: Halt): string | undefined {

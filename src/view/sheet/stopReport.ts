@@ -1,8 +1,8 @@
-import type { TransferEnd, TransferRun } from '../../model/battery/transfer-run'
 import { clockAfter } from '../../model/world/zone'
 import type { Halt, Outcome, PackCharge } from '../../model/forecast/outcome'
 import type { Reach } from '../../model/readings/reach'
 import { distance, duration, percent, place, wattHours, type Units } from '../format'
+import type { Words } from '../words/words'
 
 /** `42.1 km, to km 124.5`, or `to the finish, 118 Wh (12 %) to spare, about 24 km more`. */
 export function reachText({ until, length, spare, spareLength }: Reach, usable: number, units: Units): string {
@@ -12,44 +12,19 @@ export function reachText({ until, length, spare, spareLength }: Reach, usable: 
   return `to the finish, ${wattHours(spare)} (${percent(spare / usable)}) to spare${more}`
 }
 
-/** What sets a current, in words. */
-export const limitNames: Record<TransferRun['phases'][number]['limit'], string> = {
-  'charger current': 'the charger’s current',
-  'pack current': 'the most that the pack takes',
-  cold: 'less current, for the cold',
-  'constant voltage': 'constant voltage',
-  'set current': 'the set current',
-  'converter output': 'the converter’s output limit',
-  'converter input': 'the converter’s input limit',
-  'source limit': 'the most that the carried pack gives',
-  'source empty': 'what is left in the carried pack',
-  'converter out of range': 'what the converter reaches',
-}
-
-/** What ends a charge, in words. */
-export const endNames: Record<TransferEnd, string> = {
-  full: 'then full',
-  'charger voltage': 'then as full as the charger’s voltage makes it',
-  until: 'then at the charge asked for',
-  time: 'until the time was up',
-  'source empty': 'then the carried pack was empty',
-  'converter out of range': 'then the converter could no longer reach the voltage',
-  'no socket': 'no socket was free',
-}
-
 /** What was put into each pack, in order: energy, time, what set the current from when, and what ended it. */
-export function chargeSentences({ plan, zone }: Outcome, halt: Halt): string[] {
+export function chargeSentences({ plan, zone }: Outcome, halt: Halt, { limits, ends }: Words['battery']): string[] {
   let begin = halt.arrive
   return halt.charges.map(({ pack, run }: PackCharge) => {
     let from = begin
     const phases = run.phases.map(({ limit, until }) => {
-      const text = `${limitNames[limit]} from ${clockAfter(plan.start, from, zone)}`
+      const text = `${limits[limit]} from ${clockAfter(plan.start, from, zone)}`
       from = begin + until
       return text
     })
     begin += run.time
     const name = plan.battery.packs[pack]?.name ?? `Pack ${pack + 1}`
-    return `${name}: ${wattHours(run.stored)} in ${duration(run.time)}; ${[...phases, endNames[run.end]].join(', ')}.`
+    return `${name}: ${wattHours(run.stored)} in ${duration(run.time)}; ${[...phases, ends[run.end]].join(', ')}.`
   })
 }
 

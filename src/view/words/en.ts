@@ -3,6 +3,7 @@ import type { FillFirst } from '../../model/plan/schema'
 import type { Brought } from '../../model/studies/fill-choices'
 import type { Said } from '../../state/said'
 import type { Format } from '../format'
+import { batteryIn } from './en/battery'
 import { choice, draggedPlace, fieldsIn } from './en/fields'
 import { kitIn } from './en/kit'
 import { namesIn, plan } from './en/plan'
@@ -26,13 +27,15 @@ const fillOrders: Record<FillFirst, string> = {
  */
 export const en = (format: Format) => {
   const { duration, energy } = format
-  const ride = rideIn(format)
+  const battery = batteryIn(format)
+  const ride = rideIn(format, battery.refusal)
   const route = routeIn(format)
   const stretches = stretchesIn(format, ride.place)
   const typed = typedIn(format)
 
   return {
     ...ride,
+    battery,
     route,
     stretches,
     rider: riderIn(format, ride.onFoot),

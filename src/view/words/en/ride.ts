@@ -1,3 +1,4 @@
+import type { Refusal } from '../../../model/battery/refusal'
 import type { LightsAdvice } from '../../../model/readings/light'
 import type { FootCause } from '../../../model/readings/on-foot'
 import type { FootEdge } from '../../../model/studies/near-walking'
@@ -14,8 +15,8 @@ import { worded } from '../worded'
 /** An instant, Unix time, s, as clock time of the day. */
 type Clock = (instant: number) => string
 
-/** Of the ride as it is forecast. */
-export const rideIn = (format: Format) => {
+/** Of the ride as it is forecast. @param refused why a pack must not be charged */
+export const rideIn = (format: Format, refused: (refusal: Refusal) => string) => {
   const { distance, duration, energy, measure, percent, shortDistance } = format
   const footCauses: Record<FootCause, string> = {
     tooSteep: 'too steep to ride with this drive',
@@ -53,7 +54,7 @@ export const rideIn = (format: Format) => {
     crossing: ({ time, added }) => `crossing ${minutes(time)}${charged(added)}`,
     untilOpen: ({ control, time }) => `${control}: ${minutes(time)} until it opens`,
     stop: ({ stop, time, added }) => `${stop}: ${minutes(time)}${charged(added)}`,
-    notCharged: ({ refusal }) => `not charged: ${refusal}`,
+    notCharged: ({ refusal }) => `not charged: ${refused(refusal)}`,
   })
   const kilograms = (mass: number) => measure(mass, 'mass', 0)
   const laterCause = worded<LaterCause>({

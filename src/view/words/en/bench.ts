@@ -1,0 +1,257 @@
+import type { Change, ChangeRefusal } from '../../../model/battery/alternatives'
+import type { CableCaution, CableLoad } from '../../../model/battery/cable'
+import type { ConverterKind, OutOfReach } from '../../../model/battery/converter'
+import type { FuseProposal } from '../../../model/battery/fuse'
+import type { SensibleEnd } from '../../../model/battery/marginal'
+import type { TransferEnd, TransferRun } from '../../../model/battery/transfer-run'
+import type { CarryChoice } from '../../../model/studies/compare'
+import { distanceUnit, type Format } from '../../format'
+import { worded } from '../worded'
+import { batteryIn } from './battery'
+
+/** Of the bench. */
+export const benchIn = (format: Format) => {
+  const { distance, duration, energy, measure, number, percent } = format
+  const volts = (voltage: number) => measure(voltage, 'voltage')
+  const amperes = (current: number) => measure(current, 'current')
+  const watts = (power: number) => measure(power, 'power')
+  const minute = (time: number) => `minute ${number(time / 60)}`
+  const battery = batteryIn(format)
+  const { limits, ends } = battery
+
+  const kinds: Record<ConverterKind, string> = {
+    'step-down': 'steps down',
+    'step-up': 'steps up',
+    'step-up-down': 'steps up and down',
+  }
+
+  /** Why nothing flows. */
+  const nothing: Record<TransferEnd, string> = {
+    full: 'it is full',
+    chargerVoltage: 'it is as full as the set voltage makes it',
+    until: 'it is as full as asked for',
+    time: 'there is no time for it',
+    sourceEmpty: 'the carried pack has nothing more to give',
+    outOfRange: 'the wanted output is beyond what this converter can do',
+    noSocket: 'no socket is free',
+  }
+
+  /** `set current at first, converter’s input limit from minute 12`: what set the current, in order. */
+  const phasesText = (phases: TransferRun['phases']): string =>
+    phases
+      .map(({ limit }, i) => {
+        if (i > 0) return `${limits[limit]} from ${minute(phases[i - 1]!.until)}`
+        return phases.length > 1 ? `${limits[limit]} at first` : `${limits[limit]} all the time`
+      })
+      .join(', ')
+
+  /** What binds, as a clause: `the converter’s input limit binds from minute 12`. */
+  const binding = (phases: TransferRun['phases']): string => {
+    const [first, ...later] = phases
+    if (first === undefined) return ''
+    if (later.length === 0) return `; ${limits[first.limit]} binds all the time`
+    if (later.length === 1) return `; ${limits[later[0]!.limit]} binds from ${minute(first.until)}`
+    return `; what binds: ${phasesText(phases)}`
+  }
+
+  return {
+    label: 'Bench',
+    none: 'No carried pack is planned. With one, and a converter, a pack of the bike is filled on the way: here is what flows then, what limits it, and what it weighs.',
+    add: 'Add a carried pack',
+    source: 'Source',
+
+    /** What is looked at. */
+    lookedAt: 'Looked at',
+    atCrossing: (at: number) => `the crossing, ${format.place(at)}`,
+    atStop: (stop: string, at: number) => `${stop}, ${format.place(at)}`,
+    doesNotUse: (occasion: string) => `${occasion} (does not use it)`,
+    apart: 'Apart from the plan',
+    packToFill: 'Pack to fill',
+    askedCharge: 'Its charge, %',
+    askedTime: 'Time, min',
+    chargeAt: (occasion: string) => `Charge from it at ${occasion}`,
+    cautions: 'Cautions',
+    onTheBench: (source: string) => `What stands on the bench: ${source}`,
+
+    /**
+     * What an arrangement does in a stop, in one sentence.
+     *
+     * @param run of the stop
+     * @param before charge of the pack on arrival, 0 to 1
+     * @param stay how long the stop lasts, s
+     * @param drain mean of the route, J/m
+     */
+    summary: (run: TransferRun, pack: string, before: number, stay: number, drain: number): string => {
+      if (run.phases.length === 0) return `Nothing flows into ${pack}: ${nothing[run.end]}.`
+      const further = drain > 0 ? `: ${distance(run.stored / drain, 0)} more` : ''
+      const early = run.time < stay - 30 ? ` of the ${duration(stay)}` : ''
+      const end = early === '' ? '' : `, ${ends[run.end]}`
+      return `In ${duration(run.time)}${early} this puts ${energy(run.stored)} into ${pack} (from ${percent(before)} to ${percent(run.charge)})${further}${binding(run.phases)}${end}.`
+    },
+    phases: phasesText,
+    /** What a carried pack comes with and has left, as shares. */
+    left: (source: string, before: number, after: number) =>
+      `${source} comes with ${percent(before)} and has ${percent(after)} left.`,
+    instead: (filled: string | undefined, pack: string) =>
+      `The plan fills ${filled} here; this is what ${pack} would get instead.`,
+
+    /** In the drawing. */
+    drawing: {
+      /** Blocks of a carried pack. */
+      blocks: (inSeries: number, inParallel: number) =>
+        inParallel === 1
+          ? `${inSeries} in series`
+          : inSeries === 1
+            ? `${inParallel} in parallel`
+            : `${inParallel} strings of ${inSeries} in series`,
+      full: (voltage: number) => `${volts(voltage)} full`,
+      out: (voltage: number, power: number) => `${volts(voltage)}, ${watts(power)} out`,
+      lead: (length: number, areaMm2: number) => `${measure(length, 'length', 1)}, ${number(areaMm2, 1)} mm²`,
+      /** @param drop V */
+      lost: (drop: number, current: number) => `${number(drop, 2)} V, ${number(drop * current, 1)} W lost`,
+      converter: 'Converter',
+      kinds,
+      set: (voltage: number, current: number) => `set to ${volts(voltage)}, ${amperes(current)}`,
+      drawn: (voltage: number, power: number) => `in ${volts(voltage)}, ${watts(power)}`,
+      given: (voltage: number, power: number) => `out ${volts(voltage)}, ${watts(power)}`,
+      volts,
+      amperes,
+      stored: (current: number, power: number) => `${amperes(current)}, ${watts(power)} in`,
+      fuse: 'fuse',
+    },
+
+    /** Of the charge over time. */
+    course: {
+      title: 'Charge over time',
+      lines: (pack: string, source: string) => `Full line: ${pack}. Broken line: ${source}.`,
+      slider: 'Time on the slider:',
+      binds: (time: number, limit: keyof typeof limits) => `${minute(time)}, ${limits[limit]} binds`,
+      /** All that is measured at a moment: V, A, W, 0 to 1. */
+      moment: (
+        time: number,
+        pack: string,
+        now: { outputVoltage: number; current: number; given: number; charge: number; limit: keyof typeof limits },
+      ) =>
+        `${minute(time)}: ${pack} ${volts(now.outputVoltage)}, ${amperes(now.current)}, ${watts(now.given)}, ${percent(now.charge)}; ${limits[now.limit]} binds`,
+      phase: (from: number, to: number, limit: keyof typeof limits) =>
+        `Minute ${number(from / 60)} to ${number(to / 60)}: ${limits[limit]}`,
+      limits,
+      /** In the chart. */
+      bike: 'bike',
+      carried: 'carried',
+      stopEnds: 'the stop ends',
+    },
+
+    /** What a further minute is worth. */
+    marginal: {
+      title: 'What a further minute is worth',
+      sensible: (end: SensibleEnd | undefined) =>
+        end === undefined
+          ? 'To its end each minute gives more than half of what the best one does: staying is worth its time.'
+          : `Stopping after ${duration(end.time)}, at ${percent(end.charge)}, is sensible: from there a minute gives less than half of what the best one does.`,
+      after: 'After',
+      charge: 'Charge',
+      forOneMore: `For 1 ${distanceUnit(format.units)} more`,
+      /** @param time for a further km or mile, min; undefined where none is gained */
+      minutes: (time: number | undefined) => (time === undefined ? 'no more' : `${number(time, 1)} min`),
+    },
+
+    /** Of the table of what one change would give. */
+    limiting: {
+      label: 'What limits it',
+      title: 'What limits it, and what one change would give',
+      change: 'Change, and what binds then',
+      inTheStop: 'In the stop',
+      soonerAt: (charge: number) => `Sooner at ${percent(charge)}`,
+      mass: 'Mass',
+      neverThere: 'never there',
+      notPossible: 'not possible',
+      take: 'Take over',
+      takeThis: (change: string) => `Take over: ${change}`,
+    },
+
+    /** Carry it or not. */
+    carry: {
+      title: 'Carry it or not',
+      unused: (source: string) =>
+        `No stop and no crossing of the plan charges from ${source} yet; choose one above to see what carrying it gives.`,
+      choice: ({ what }: CarryChoice, source: string) =>
+        ({ carried: `${source}, as planned`, pack: 'Another bike pack instead', neither: 'Neither' })[what],
+      mass: 'Mass in all',
+      finish: 'Finish',
+      finishes: (clock: string, time: number) => `${clock}, after ${duration(time)}`,
+      margin: 'Margin',
+      marginText: ({ verdict, margin }: CarryChoice['margin']) =>
+        verdict === 'empty'
+          ? 'does not last'
+          : margin < 0
+            ? `${energy(-margin)} below the reserve`
+            : `${energy(margin)} above the reserve`,
+      reach: 'Reach',
+      take: 'Take this over',
+      takeThis: (choice: string) => `Take this over: ${choice}`,
+      taken: (source: string, what: CarryChoice['what']) =>
+        `${source} stays at home, ${what === 'neither' ? 'nothing is charged from it' : 'another bike pack comes instead'}; Undo brings it back.`,
+      about: (source: string) =>
+        `Without ${source}, stops that are there only for charging from it fall away; others stay as rests. The other pack is like the last one, full at the start.`,
+    },
+
+    /** Of cables, connectors and fuse. */
+    leads: {
+      title: 'Cables, connectors and fuse',
+      toConverter: 'To the converter',
+      toPack: 'To the bike’s pack',
+      /** @param load at its greatest current, A */
+      load: (current: number, { rating, resistance, drop, dropShare, loss }: CableLoad) =>
+        `at most ${amperes(current)} of the ${amperes(rating)} it carries for hours; its ${number(1000 * resistance)} mΩ there and back take ${number(drop, 2)} V (${percent(dropShare, 1)}) and make ${number(loss, 1)} W of heat.`,
+      /** @param ratings of the connectors of both leads, A */
+      connectors: (ratings: [number, number]) =>
+        `Connectors are held to 60 % of the rating printed on the weakest one, ${number(ratings[0])} A and ${number(ratings[1])} A here.`,
+    },
+
+    /** One thing changed, in the table of what limits a charge. */
+    change: worded<Change>({
+      asItIs: () => 'As it is',
+      blocksInSeries: ({ blocks }) => `All ${blocks} blocks in series`,
+      blocksInParallel: ({ blocks }) => `All ${blocks} blocks in parallel`,
+      oneMoreInSeries: () => 'One more block in series',
+      oneMoreInParallel: () => 'One more block in parallel',
+      oneMoreString: ({ blocks }) => `One more string of ${blocks} blocks`,
+      higherCurrent: ({ current }) => (current === undefined ? 'A higher set current' : `Set to ${amperes(current)}`),
+      converterInput: ({ current }) => `A converter that may draw ${amperes(current)}`,
+      mainsCharger: ({ current }) => `A ${amperes(current)} charger at a socket`,
+    }),
+    /** Why it cannot be had. */
+    changeRefusal: (refusal: ChangeRefusal) =>
+      refusal.code === 'mostAlready'
+        ? `${amperes(refusal.current)} is already all that converter and pack allow.`
+        : battery.refusal(refusal),
+
+    /** Over which part of its discharge a source does not serve the converter. */
+    outOfReach: worded<OutOfReach>({
+      passedOn: ({ voltage, isAlways }) =>
+        `${isAlways ? 'Even empty,' : `Down to ${volts(voltage)}`} the source is too high to step up from: such a converter passes it straight on, its current unlimited.`,
+      belowSet: ({ voltage, set, isAlways }) =>
+        `${isAlways ? 'Even full,' : `From ${volts(voltage)} down`} the source is too low to step down to ${volts(set)}.`,
+      belowInput: ({ voltage, isAlways }) =>
+        `${isAlways ? 'Even full,' : `From ${volts(voltage)} down`} the source is below what this converter runs on.`,
+    }),
+
+    cableCaution: worded<CableCaution>({
+      current: ({ current, rating }) =>
+        `${amperes(current)} is more than the ${amperes(rating)} this cable carries for hours.`,
+      drop: ({ share, sensible }) =>
+        `The cable takes ${percent(share, 1)} of the voltage; ${percent(sensible)} is sensible: shorter or thicker.`,
+      connectors: ({ rating, most, current }) =>
+        `Connectors rated ${rating} A should carry ${amperes(most)} for hours, not ${amperes(current)}.`,
+    }),
+    fuse: worded<FuseProposal>({
+      fuse: ({ current, blade, full }) =>
+        `Fuse the source with ${current} A at its terminal, ${blade === undefined ? `d.c. fuse rated at least ${Math.ceil(full)} V` : `blade fuse rated ${blade} V`} (full: ${volts(full)}).`,
+      noFuse: ({ load, least, cableRating }) =>
+        `No fuse fits: ${amperes(load)} needs one of at least ${amperes(least)}, the cable allows ${amperes(cableRating)}; thicker cable or less current.`,
+    }),
+    /** Said beside everything about leads and fuses. */
+    codeDecides: 'Local code and a qualified person decide.',
+  }
+}
