@@ -4,6 +4,7 @@ import { legsOf } from '../model/readings/legs'
 import { readRoute } from '../model/route/read'
 import { wordsIn } from '../view/words/words'
 import { Fault, help, readArguments } from './arguments'
+import { sentencesOn } from './notes'
 import { reportOf, written } from './report'
 import { planWith } from './settings'
 import { stationsOf } from './stations'
@@ -28,5 +29,6 @@ export async function forecastFor(words: readonly string[], read: (file: string)
   if (form === 'csv') return legsCsv(outcome, legsOf(outcome), wordsIn('metric'))
   const report = reportOf(reading, outcome)
   const stations = every === undefined ? undefined : stationsOf(outcome, every)
-  return form === 'json' ? written(stations === undefined ? report : { ...report, stations }) : textOf(report, stations)
+  if (form === 'json') return written(stations === undefined ? report : { ...report, stations })
+  return textOf(report, sentencesOn(reading, outcome), stations)
 }

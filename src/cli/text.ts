@@ -1,10 +1,8 @@
-import type { Note } from './notes'
 import type { Report } from './report'
 import type { StationReport } from './stations'
 
-/** A forecast for who reads it in a terminal. */
-export function textOf(report: Report, stations?: readonly StationReport[]): string {
-  const { crossings, notes } = report
+/** A forecast for who reads it in a terminal. @param found sentences on the file */
+export function textOf(report: Report, found: readonly string[], stations?: readonly StationReport[]): string {
   const rows: [string, string][] = [
     ['Charge', chargeText(report)],
     ['Length', `${km(report.length_m / 1000)}, ${whole(report.ascent_m)} m up, ${whole(report.descent_m)} m down`],
@@ -17,9 +15,9 @@ export function textOf(report: Report, stations?: readonly StationReport[]): str
     ['Battery', `${whole(report.battery_Wh)} Wh used`],
   ]
   if (report.walked_m > 0) rows.push(['On foot', `${whole(report.walked_m)} m`])
-  for (const { start_km, length_km, seconds, why } of crossings)
-    rows.push(['Crossing', `${place(start_km)}, ${km(length_km)}, ${time(seconds)}: ${why}`])
-  for (const note of notes) rows.push(['Note', noteText(note)])
+  for (const { start_km, length_km, seconds } of report.crossings)
+    rows.push(['Crossing', `${place(start_km)}, ${km(length_km)}, ${time(seconds)}`])
+  for (const sentence of found) rows.push(['Note', sentence])
   const lines = [report.route, ...rows.map(([name, text]) => `  ${name.padEnd(9)} ${text}`)]
   return [...lines, ...(stations === undefined ? [] : table(stations))].join('\n') + '\n'
 }
@@ -29,9 +27,6 @@ function chargeText({ charge_end_pct, spare_Wh, reserve_km, motor_off_km }: Repo
   if (motor_off_km !== null) return `does not last: the motor stops at ${place(motor_off_km)}`
   return reserve_km === null ? `lasts: ${end}` : `lasts, but falls below the reserve at ${place(reserve_km)}: ${end}`
 }
-
-const noteText = ({ code, ...values }: Note): string =>
-  [code, ...Object.entries(values).map(([name, value]) => `${name} ${value}`)].join(', ')
 
 function table(stations: readonly StationReport[]): string[] {
   const [first] = stations

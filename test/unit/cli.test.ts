@@ -128,6 +128,13 @@ describe('a forecast as JSON', () => {
     expect(crossing!.why).toBe('brokenOff')
   })
 
+  it('words for a reader what a script gets as codes', async () => {
+    const shown = await text(islands)
+    expect(shown).toContain('  Note      km 96.3: a gap of 12.4 km, taken as a crossing: the file breaks off')
+    expect(await text('test/files/tracks-of-two-days.gpx')).toContain('Which do you plan?')
+    expect(await text('test/files/single-outlier.gpx')).toContain('  Note      jumps, count 1\n')
+  })
+
   it('says where the reserve is reached and the motor stops, and null where neither is', async () => {
     const enough = await json(passes)
     expect([enough.reserve_km, enough.motor_off_km]).toEqual([null, null])
