@@ -43,7 +43,17 @@ export const rooms: Record<string, Room> = {
   },
   plan: {
     take: 60,
-    tests: unit('plan', 'edit', 'catalogue', 'day-plan', 'stretches', 'history', 'fields', 'day-kit', 'bench-view'),
+    tests: unit(
+      'plan',
+      'edit',
+      'catalogue',
+      'day-plan',
+      'keep-places',
+      'stretches',
+      'outcome-reach',
+      'fields',
+      'day-kit',
+    ),
   },
   world: {
     take: 60,
@@ -65,7 +75,7 @@ export const rooms: Record<string, Room> = {
   readings: {
     take: 60,
     tests: [
-      ...unit('sheet', 'day-sheet', 'day-view', 'leg-line', 'on-foot', 'outcome-reach', 'stretches', 'terrain'),
+      ...unit('legs', 'sheet', 'day-sheet', 'day-view', 'leg-line', 'on-foot', 'outcome-reach', 'stretches', 'terrain'),
       ...unit('day-daylight', 'day-rider', 'day-controls', 'day-weather', 'profile-labels', 'day-plan'),
       ...gate,
     ],
@@ -74,5 +84,5 @@ export const rooms: Record<string, Room> = {
     take: 60,
     tests: unit('fill-choices', 'near-walking', 'spread', 'stronger', 'day-kit', 'kit-view', 'bench-view'),
   },
-  export: { take: 60, tests: unit('day-kit', 'day-sheet', 'export-gpx', 'export-ics', 'miles', 'sheet') },
+  export: { take: 60, tests: unit('export-csv', 'day-kit', 'day-sheet', 'export-gpx', 'export-ics', 'miles', 'sheet') },
 }

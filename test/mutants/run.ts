@@ -31,9 +31,10 @@ async function tryRoom(name: string, room: Room): Promise<Row> {
   const count = values.take === undefined ? (room.take ?? Infinity) : Number(values.take)
   const take = { count: Number.isFinite(count) ? count : Number.MAX_SAFE_INTEGER, seed: Number(values.seed) }
   setTake(take)
+  // Not by Stryker's own `testFiles`: with it a mutant of what is worked out on loading is switched on only after the loading.
+  process.env.MUTANTS_TESTS = room.tests.join()
   const results = await new Stryker({
     mutate: [`src/model/${name}/${values.file ?? '**/*'}.ts`],
-    testFiles: room.tests,
     testRunner: 'vitest',
     vitest: { related: false, configFile: 'test/mutants/vitest.config.ts' },
     plugins: ['@stryker-mutator/vitest-runner', fileURLToPath(new URL('taken.ts', import.meta.url))],

@@ -13,4 +13,6 @@ class Unloadable implements Reporter {
   }
 }
 
-export default mergeConfig(base, { test: { setupFiles: ['test/mutants/anew.ts'], reporters: [new Unloadable()] } })
+const config = mergeConfig(base, { test: { reporters: [new Unloadable()] } })
+config.test.include = process.env.MUTANTS_TESTS!.split(',')
+export default config

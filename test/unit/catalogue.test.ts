@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { catalogue as groups } from '../../src/model/plan/catalogue'
 import { rollingFactor } from '../../src/model/plan/stretches'
 import { addStretch, changeStretch } from '../../src/model/plan/edit-stretches'
 import { defaultPlan } from '../../src/model/plan/defaults'
@@ -13,6 +14,7 @@ import {
   weatherParameters,
   type Parameter,
 } from '../../src/model/plan/parameters'
+import { unitOf } from '../../src/view/format'
 import { within } from '../asserts'
 
 const catalogue = Object.entries({
@@ -26,6 +28,44 @@ const catalogue = Object.entries({
 }).flatMap(([group, parameters]) =>
   Object.entries<Parameter>(parameters).map(([key, parameter]) => ({ path: `${group}.${key}`, ...parameter })),
 )
+
+describe('every number of the plan', () => {
+  const every = Object.entries(groups).flatMap(([group, parameters]) =>
+    Object.entries<Parameter>(parameters).map(([key, parameter]) => ({ path: `${group}.${key}`, ...parameter })),
+  )
+
+  it('is within its bounds by default, and in a unit that can be shown', () => {
+    expect(every.length).toBeGreaterThan(90)
+    for (const { path, min, max, default: value, quantity } of every) {
+      expect(min, path).toBeLessThan(max)
+      expect(value, path).toBeGreaterThanOrEqual(min)
+      expect(value, path).toBeLessThanOrEqual(max)
+      expect(typeof unitOf(quantity, 'metric').symbol, path).toBe('string')
+    }
+  })
+
+  it('is shown at once where most riders know it, else on demand', () => {
+    const fine = new Map<string, string[]>()
+    for (const { path, fine: hidden } of every)
+      if (hidden === true) {
+        const [group, key] = path.split('.') as [string, string]
+        fine.set(group, [...(fine.get(group) ?? []), key].sort())
+      }
+    expect(Object.fromEntries(fine)).toEqual({
+      rider: ['criticalPower'],
+      needs: ['barCarbohydrate', 'barShare', 'bottle', 'gelCarbohydrate', 'grossEfficiency', 'waterCool', 'waterHot'],
+      bike: ['braking', 'drivetrain', 'lateralAcceleration', 'rotatingMass', 'wheelRadius'],
+      assist: ['lossFactor', 'torque'],
+      weather: ['humidity', 'lapseRate', 'seaLevelPressure'],
+      wet: ['braking', 'dryingTime', 'rain', 'rolling'],
+      pack: ['cellResistance', 'dischargeCurrent', 'floor', 'wiringResistance'],
+      mains: ['efficiency'],
+      carried: ['boardCurrent', 'cellResistance', 'lowestCellVoltage', 'wiringResistance'],
+      converter: ['headroom', 'outputVoltageLeast', 'outputVoltageMost', 'standby'],
+      cable: ['temperature'],
+    })
+  })
+})
 
 describe('the beliefs of the catalogue', () => {
   it('are there for what a ride can’t know', () => {

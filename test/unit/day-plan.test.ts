@@ -6,7 +6,19 @@ import { daySheet } from '../../src/model/readings/sheet'
 import { simulate } from '../../src/model/forecast/simulate'
 import { defaultPlan, defaultStop } from '../../src/model/plan/defaults'
 import type { Timetable } from '../../src/model/plan/day-schema'
-import { proposeStops, timetableAs } from '../../src/model/plan/edit-day'
+import {
+  addControl,
+  addKitItem,
+  changeControl,
+  changeKitItem,
+  proposeStops,
+  removeControl,
+  removeKitItem,
+  setGoal,
+  setKit,
+  setZone,
+  timetableAs,
+} from '../../src/model/plan/edit-day'
 import {
   addWeatherHour,
   addWeatherPlace,
@@ -17,6 +29,7 @@ import {
 } from '../../src/model/plan/edit-weather'
 import { most, type Plan } from '../../src/model/plan/schema'
 import { given } from '../../src/model/place-name'
+import { readTimes } from '../../src/model/text/times'
 import { wordsIn } from '../../src/view/words/words'
 import { near } from '../asserts'
 import { hourly } from '../rides'
@@ -108,6 +121,65 @@ describe('timetableAs', () => {
   })
 })
 
+describe('a timetable', () => {
+  it('made of a time begins with sailings through the day, at the default time to be there before', () => {
+    const time: Timetable = { kind: 'duration', duration: 5400 }
+    const days = [1, 2, 3, 4, 5, 6, 7]
+    const list = timetableAs('list', time, 0)
+    expect(readTimes(list.kind === 'list' ? list.times.join(' ') : '')).toEqual({
+      ok: true,
+      value: list.kind === 'list' ? list.times : [],
+    })
+    // The shortest passage is five minutes.
+    expect(list).toMatchObject({ days, boardBefore: 600, length: 300 })
+    expect(timetableAs('every', time, 6 * 3600)).toEqual({
+      kind: 'every',
+      interval: 3600,
+      from: '06:00',
+      until: '21:00',
+      days,
+      boardBefore: 600,
+      length: 3600,
+    })
+    expect(timetableAs('list', hourly, 0)).toMatchObject({
+      days: hourly.kind === 'every' ? hourly.days : [],
+      length: 2400,
+    })
+  })
+})
+
+describe('controls and things of the kit', () => {
+  it('are added with an id and name of their own, changed, and taken out', () => {
+    const one = addControl(planned(), 5000, (n) => `Gate ${n}`)
+    const two = addControl(one, 9000, (n) => `Gate ${n}`)
+    const added = two.controls.slice(-2)
+    expect(added[1]).toEqual({ ...added[1], distance: 9000, opens: null, closes: null })
+    expect(new Set(two.controls.map(({ id }) => id)).size).toBe(two.controls.length)
+    expect(added.map(({ id, name }) => name === `Gate ${id.split('-').at(-1)}`)).toEqual([true, true])
+    const changed = changeControl(two, added[1]!.id, { distance: 9500 })
+    expect(changed.controls.at(-1)!.distance).toBe(9500)
+    expect(changed.controls.at(-2)).toBe(added[0])
+    expect(removeControl(changed, added[0]!.id).controls).toEqual(
+      changed.controls.filter(({ id }) => id !== added[0]!.id),
+    )
+    expect(removeControl(changed, 'none')).toBe(changed)
+    let full = planned()
+    for (let k = 0; k < 105; k++) full = addControl(full, k, String)
+    expect(full.controls).toHaveLength(100)
+
+    const kit = addKitItem(addKitItem(planned(), 'Pump'), 'Lock')
+    const [pump, lock] = kit.kit.slice(-2)
+    expect(pump).toMatchObject({ name: 'Pump', mass: 0.1, count: 1, place: 'bike', mark: 'comes', use: null })
+    const heavy = changeKitItem(kit, lock!.id, { mass: 2 })
+    expect(heavy.kit.slice(-2)).toEqual([pump, { ...lock, mass: 2 }])
+    expect(removeKitItem(heavy, pump!.id).kit.at(-1)).toBe(heavy.kit.at(-1))
+    for (let k = 0; k < 305; k++) full = addKitItem(full, 'x')
+    expect(full.kit).toHaveLength(300)
+    expect(setKit(full, []).kit).toEqual([])
+    expect(setGoal(setZone(full, 'Europe/Oslo'), 3600)).toMatchObject({ zone: 'Europe/Oslo', goal: 3600 })
+  })
+})
+
 describe('proposeStops', () => {
   const waypoint = (name: string, distance: number | undefined) => ({ name, latitude: 0, longitude: 0, distance })
 
@@ -136,6 +208,14 @@ describe('proposeStops', () => {
     ])
     expect(new Set(after.stops.map(({ id }) => id)).size).toBe(3)
     expect(proposeStops(after, [waypoint('Spring', 90_050)], 120_000, names.stop)).toBe(after)
+    // A hundred metres are beside it.
+    const beside = proposeStops(
+      after,
+      [waypoint('Well', 90_100), waypoint('x'.repeat(90), 119_900)],
+      120_000,
+      names.stop,
+    )
+    expect(beside.stops.slice(-2).map(({ name }) => name)).toEqual(['Well', 'x'.repeat(80)])
   })
 
   it('fills a plan to its most and no further', () => {
@@ -163,6 +243,10 @@ describe('the table of weather', () => {
     expect(hours(shorter, 0)[0]).toBe('06:00')
     expect(removeWeatherPlace(three, 1).weather.table).toHaveLength(2)
     expect(changeWeatherPlace(plan, 0, { name: 'Start' })).toBe(plan)
+    expect(three.weather.table[2]!.hours).toBe(plan.weather.table[0]!.hours)
+    expect(addWeatherPlace(planned(), 5, names.weatherPlace).weather.table).toEqual([])
+    const moved = changeWeatherPlace(three, 1, { distance: 61_000 })
+    expect(moved.weather.table.map(({ distance }) => distance)).toEqual([0, 61_000, 120_000])
   })
 
   it('keeps rows in order, and no two of one time', () => {
@@ -172,6 +256,16 @@ describe('the table of weather', () => {
     const late = setWeatherHour(plan, 0, 0, { ...first, time: '2027-06-19T23:00' })
     expect(hours(late).at(-1)).toBe('23:00')
     expect(setWeatherHour(plan, 0, 0, { ...first, time: '2027-06-19T07:00' })).toBe(plan)
+    expect(setWeatherHour(plan, 7, 0, first)).toBe(plan)
+    expect(addWeatherHour(plan, 7)).toBe(plan)
+    let one = plan
+    while (one.weather.table[0]!.hours.length > 1) one = setWeatherHour(one, 0, 0, undefined)
+    expect(setWeatherHour(one, 0, 0, undefined)).toBe(one)
+    for (let k = 0; k < 405; k++) one = addWeatherHour(one, 0)
+    expect(one.weather.table[0]!.hours).toHaveLength(400)
+    // From the hour of the start on for a ride of any length, two days and an hour at most.
+    const rows = (hours: number) => beginWeatherTable(planned(), hours * 3600, 'x').weather.table[0]!.hours.length
+    expect([0.5, 1, 46.5, 47, 60].map(rows)).toEqual([3, 3, 49, 49, 49])
     expect(addWeatherHour(late, 0).weather.table[0]!.hours.at(-1)!.time).toBe('2027-06-20T00:00')
   })
 })

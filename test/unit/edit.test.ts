@@ -10,6 +10,7 @@ import {
   addPack,
   addSource,
   addStop,
+  changeCarriedChemistry,
   changeChemistry,
   changePack,
   changeSource,
@@ -22,7 +23,7 @@ import {
   setStart,
 } from '../../src/model/plan/edit'
 import { changeCrossing } from '../../src/model/plan/edit-day'
-import { addStretch, changeStretch, removeStretch } from '../../src/model/plan/edit-stretches'
+import { addStretch, changeStretch, moveStretchEnd, removeStretch } from '../../src/model/plan/edit-stretches'
 import {
   assistParameters,
   bikeParameters,
@@ -239,6 +240,35 @@ describe('edits of the plan', () => {
   it('move a pack in the order of use', () => {
     const plan = movePack(addPack(defaultPlan(), names.pack), 'pack-3', -1)
     expect(plan.battery.packs.map(({ id }) => id)).toEqual(['pack-1', 'pack-3', 'pack-2'])
+  })
+
+  it('leave a pack at an end of the order there, and another chemistry of a thing that is not', () => {
+    const plan = defaultPlan()
+    expect(movePack(plan, 'pack-1', -1)).toBe(plan)
+    expect(movePack(plan, 'pack-2', 1)).toBe(plan)
+    expect(movePack(plan, 'none', 1)).toBe(plan)
+    expect(changeChemistry(plan, 'none', 'lfp')).toBe(plan)
+    expect(changeChemistry(plan, 'pack-1', 'nmc')).toBe(plan)
+    expect(moveStretchEnd(plan, 'none', 'end', 5, 10)).toBe(plan)
+    expect(changeStretch(plan, 'none', { start: 5 })).toBe(plan)
+  })
+
+  it('give a carried pack the resistance and the lowest voltage of its chemistry', () => {
+    const { plan, id } = addSource(defaultPlan(), 'carried', names)
+    const carriedOf = (plan: Plan) => {
+      const source = plan.sources.find((source) => source.id === id)
+      return source?.kind === 'carried' ? source.carried : undefined
+    }
+    const lfp = changeCarriedChemistry(plan, id!, 'lfp')
+    expect(carriedOf(lfp)).toEqual({
+      ...carriedOf(plan),
+      chemistry: 'lfp',
+      cellResistance: chemistries.lfp.dischargeResistance,
+      lowestCellVoltage: chemistries.lfp.lowVoltage,
+    })
+    expect(changeCarriedChemistry(lfp, id!, 'lfp')).toBe(lfp)
+    expect(changeCarriedChemistry(lfp, 'source-1', 'nmc')).toBe(lfp)
+    expect(changeCarriedChemistry(lfp, 'none', 'nmc')).toBe(lfp)
   })
 
   it('keep stretches in order and apart; touching is fine', () => {

@@ -236,6 +236,12 @@ describe('a stop that charges to a share', () => {
     const shown = (change: Partial<PlanStop>) => figuresOf(plan, { ...plan.stops[0]!, ...change })
     expect(shown({ goal: 'charge' })).toEqual(['chargeTo'])
     expect(shown({ goal: 'sum' })).toEqual(['duration', 'chargeTo'])
+    expect(shown({ goal: 'duration' })).toEqual(['duration'])
+    const swap = { ...plan, sources: [{ id: 'source-1', name: 'Pack', kind: 'swap' as const }] }
+    expect(figuresOf(swap, { ...plan.stops[0]!, goal: 'charge' })).toEqual(['duration'])
+    expect(stay({ goal: 'duration', duration: 600 }, 900)).toBe(600)
+    expect(stay({ goal: 'charge', duration: 600 }, 300)).toBe(300)
+    expect(stay({ goal: 'longer', duration: 600 }, 300)).toBe(600)
     expect(shown({ goal: 'longer', source: null })).toEqual(['duration'])
     expect(stay({ goal: 'longer', duration: 600 }, 900)).toBe(900)
     expect(stay({ goal: 'sum', duration: 600 }, 900)).toBe(1500)

@@ -50,6 +50,86 @@ describe('the plan at its door', () => {
   })
 })
 
+describe('what is wrong with a plan, as a code', () => {
+  const fault = (text: string) => {
+    const reading = readPlan(text)
+    return reading.ok ? undefined : reading.fault
+  }
+  const document = (change: object) => JSON.stringify({ ...defaultPlan(), ...change })
+
+  it('is that it is none', () => {
+    expect(fault('{')).toEqual({ code: 'noJson' })
+    for (const text of ['null', '7', '"wattfare-plan"', '[]', '{}', document({ format: 'other' })])
+      expect(fault(text), text).toEqual({ code: 'noPlan' })
+    expect(fault(document({ version: 'new' }))).toEqual({ code: 'noVersion' })
+    expect(fault(document({ version: planVersion + 1 }))).toEqual({
+      code: 'newer',
+      version: planVersion + 1,
+      known: planVersion,
+    })
+  })
+
+  it('names the field, what is expected of it and what it holds', () => {
+    const { rider, bike, battery } = defaultPlan()
+    expect(fault(document({ rider: { ...rider, mass: 34 } }))).toEqual({
+      code: 'outOfBounds',
+      path: 'rider.mass',
+      bound: 'least',
+      limit: '35',
+      received: '34',
+    })
+    expect(fault(document({ rider: { ...rider, mass: 181 } }))).toMatchObject({ bound: 'most', limit: '180' })
+    expect(fault(document({ battery: { ...battery, packs: [] } }))).toMatchObject({
+      code: 'outOfBounds',
+      path: 'battery.packs',
+      bound: 'least',
+      limit: '1',
+    })
+    expect(fault(document({ bike: { ...bike, colour: 'red' } }))).toEqual({ code: 'unknownField', path: 'bike.colour' })
+    const { mass: _, ...light } = bike
+    expect(fault(document({ bike: light }))).toEqual({ code: 'missingField', path: 'bike.mass' })
+    expect(fault(document({ start: '19 June' }))).toEqual({ code: 'badForm', path: 'start', received: '"19 June"' })
+    expect(fault(document({ rider: { ...rider, mass: 'light' } }))).toEqual({
+      code: 'badField',
+      path: 'rider.mass',
+      expected: 'number',
+      received: '"light"',
+    })
+  })
+
+  it.each(['2027-06-19T24:00', '2027-06-19T06:60', '2027-13-01T06:00', '2027-00-10T06:00', '2027-06-32T06:00'])(
+    '%s is no start',
+    (start) => expect(fault(document({ start }))).toMatchObject({ code: 'badForm', path: 'start' }),
+  )
+  it.each(['2027-02-29T06:00', '2027-04-31T06:00'])('%s is on no calendar', (start) =>
+    expect(fault(document({ start }))).toEqual({ code: 'noDate', start }),
+  )
+  it.each(['2028-02-29T23:59', '2027-10-31T00:00', '2027-12-09T19:05'])('%s is a start', (start) =>
+    expect(fault(document({ start }))).toBeUndefined(),
+  )
+
+  it('lies between fields too', () => {
+    const plan = defaultPlan()
+    const [pack] = plan.battery.packs
+    expect(fault(document({ battery: { ...plan.battery, packs: [pack, pack] } }))).toEqual({
+      code: 'sameId',
+      of: 'packs',
+      id: pack!.id,
+    })
+    expect(fault(document({ sources: [plan.sources[0], plan.sources[0]] }))).toMatchObject({ of: 'sources' })
+    const stop = defaultStop('stop-1', 'Inn', 5, null)
+    expect(fault(document({ stops: [stop, stop] }))).toMatchObject({ code: 'sameId', of: 'stops' })
+    const control = { id: 'c', name: 'Gate', distance: 5, opens: null, closes: null }
+    expect(fault(document({ controls: [control, control] }))).toMatchObject({ code: 'sameId', of: 'controls' })
+    expect(fault(document({ stops: [{ ...stop, source: 'gone' }] }))).toEqual({ code: 'noSource', stop: 'Inn' })
+    const crossing = { timetable: { kind: 'duration', duration: 60 }, source: 'gone', fillFirst: 'most' }
+    expect(fault(document({ crossings: [crossing] }))).toEqual({ code: 'noSourceOfCrossing' })
+    expect(fault(document({ crossings: [{ ...crossing, source: plan.sources[0]!.id }] }))).toBeUndefined()
+    expect(fault(document({ zone: 'Middle/Earth' }))).toEqual({ code: 'noZone', zone: 'Middle/Earth' })
+    expect(fault(document({ zone: 'Europe/Oslo' }))).toBeUndefined()
+  })
+})
+
 /** Every number, text and empty list of a document by its path, as JSON. */
 const leaves = (value: unknown, path = ''): [string, string][] =>
   typeof value === 'object' && value !== null && Object.keys(value).length > 0
