@@ -28,6 +28,7 @@ describe('distance', () => {
           if (angle === undefined) continue
           const turn = heading(latitude, 20, lat2!, lon2!) - (azimuth * Math.PI) / 180
           near(Math.atan2(Math.sin(turn), Math.cos(turn)), 0, angle, `heading ${latitude} ${azimuth}`)
+          if (azimuth > 0) near(turn, 0, angle, `heading from 0 to a whole turn, ${latitude} ${azimuth}`)
         }
       }
     })
