@@ -44,6 +44,29 @@ describe('controls', () => {
     expect(passageOf(one!, began + 5000)).toMatchObject({ met: true, early: 1000 })
   })
 
+  it('that never close are always met, and lie at the finish where they are planned beyond it', () => {
+    const [first, second, goal] = windowsOf(
+      [
+        control({ distance: 90_000, opens: { by: 'speed', speed: 10 } }),
+        control({ id: 'b', distance: 20_000, opens: { by: 'clock', day: 0, time: '05:00' } }),
+      ],
+      7200,
+      start,
+      zone,
+      50_000,
+    )
+    expect([first!.id, second!.distance, goal!.id]).toEqual(['b', 50_000, 'finish'])
+    expect(second!.opens! - began).toBe(5000)
+    expect(goal).toMatchObject({ kind: 'goal', distance: 50_000, opens: undefined, closes: began + 7200 })
+    expect(passageOf(first!, began + 9e5)).toMatchObject({
+      met: true,
+      margin: undefined,
+      early: 0,
+      arrive: began + 9e5,
+    })
+    expect(passageOf(goal!, began + 7300)).toMatchObject({ met: false, margin: -100, early: 0 })
+  })
+
   it('are passed as the forecast says, and the first that is missed is named, in order of the route', () => {
     const outcome = rideOver({ length: 50_000 }, plainPlan())
     const time = outcome.columns.time.at(-1)!

@@ -57,6 +57,17 @@ describe('the next sailing', () => {
     expect(departuresOn(late, '2027-06-20', zone)).toEqual([])
   })
 
+  it('sails once where the first is the last, and not at all where no day has service', () => {
+    const once: Timetable = { ...list, kind: 'every', interval: 1800, from: '07:00', until: '07:00' }
+    expect(departuresOn(once, '2027-06-19', zone)).toEqual([at('2027-06-19T07:00')])
+    expect(nextSailing({ ...list, days: [] }, at('2027-06-19T07:00'), zone)).toBeUndefined()
+    const unordered: Timetable = { ...list, times: ['12:00', '07:00'] }
+    expect(departuresOn(unordered, '2027-06-19', zone).map((depart) => localAt(depart, zone).slice(11))).toEqual([
+      '07:00',
+      '12:00',
+    ])
+  })
+
   it('keeps to the wall clock on the day of a change', () => {
     expect(caught(list, '2027-03-28T01:00').wait).toBe(5 * 3600)
     const hourly: Timetable = { ...list, kind: 'every', interval: 3600, from: '00:00', until: '04:00' }

@@ -142,6 +142,36 @@ describe('weather along the way', () => {
     near(at(weather, 0, 300_000).seaLevelCelsius, 16.5, 1e-9)
   })
 
+  it('between the second and the third place too, and at each place its own, whatever order they are pasted in', () => {
+    const weather = along(read('km,time,temp,rain\n90,06:00,30,3\n20,06:00,10,0\n60,06:00,20,1'))
+    const places = [0, 20_000, 30_000, 60_000, 75_000, 90_000, 200_000]
+    expect(places.map((place) => at(weather, 0, place).seaLevelCelsius)).toEqual([10, 10, 12.5, 20, 25, 30, 30])
+    expect(places.map((place) => at(weather, 0, place).rainPerHour)).toEqual([0, 0, 0.25, 1, 2, 3, 3])
+  })
+
+  it('blows before the first direction that the table knows as it will then, and as in the plan where it knows none', () => {
+    const later = along(read('time,wind m/s,from\n06:00,4,\n07:00,4,90\n08:00,4,'))
+    near(at(later, 0).windEast, -4, 1e-9)
+    near(at(later, 0).windNorth, 0, 1e-9)
+    near(at(later, 2).windEast, -4, 1e-9)
+    // The plan's wind is from the west.
+    const never = along(read('time,wind m/s,from\n06:00,4,\n07:00,6,'))
+    near(at(never, 0.5).windEast, 5, 1e-9)
+    near(at(never, 0.5).windNorth, 0, 1e-9)
+    const speedless = along(read('time,temp\n06:00,4'))
+    near(at(speedless, 0).windEast, 3, 1e-9)
+  })
+
+  it('holds the nearest value where blanks begin or end a column, and fills several blanks evenly', () => {
+    const weather = along(read('time,temp,rain\n06:00,,1\n07:00,10,\n08:00,,\n09:00,,4\n11:00,30,\n12:00,,'))
+    expect([0, 1, 2, 3, 4, 5, 6].map((hours) => Math.round(1e6 * at(weather, hours).seaLevelCelsius) / 1e6)).toEqual([
+      10, 10, 15, 20, 25, 30, 30,
+    ])
+    expect([0, 1, 2, 3, 5].map((hours) => Math.round(1e6 * at(weather, hours).rainPerHour) / 1e6)).toEqual([
+      1, 2, 3, 4, 4,
+    ])
+  })
+
   it('turns the wind as a vector', () => {
     const towards = (heading: number) => [Math.sin(heading), Math.cos(heading)] as const
     const weather = along(read('time,wind m/s,from\n06:00,4,N\n08:00,4,E'))
@@ -175,6 +205,10 @@ describe('weather along the way', () => {
     expect(coverGap(table, started + 3600, started + 7 * 3600, zone)).toEqual({ code: 'endsEarly', place: undefined })
     expect(coverGap(table, started + 3600, started + 6 * 3600, zone)).toBeUndefined()
     expect(coverGap([], started, started + 1e6, zone)).toBeUndefined()
+    const two = read('km,place,time,temp\n0,Mill,06:00,1\n0,Mill,12:00,1\n50,Ford,07:00,1\n50,Ford,12:00,1')
+    expect(coverGap(two, started, started + 3600, zone)).toEqual({ code: 'beginsLate', place: 'Ford' })
+    expect(coverGap(two, started + 3600, started + 6 * 3600 + 1, zone)).toEqual({ code: 'endsEarly', place: 'Mill' })
+    expect(coverGap(two, started + 3600, started + 6 * 3600, zone)).toBeUndefined()
   })
 })
 

@@ -2,11 +2,14 @@ import { Temporal } from 'temporal-polyfill'
 import { describe, expect, it } from 'vitest'
 import {
   clockAfter,
+  clockAt,
   clockChanges,
+  dateAfter,
   dateTimeAfter,
   instantOf,
   localAt,
   occurrence,
+  offsetAt,
   weekdayOf,
   zoneAt,
 } from '../../src/model/world/zone'
@@ -63,7 +66,25 @@ describe('the clock', () => {
     expect(occurrence('2027-03-28T02:30', berlin)).toBe('skipped')
     expect(occurrence('2027-10-31T02:30', berlin)).toBe('twice')
     expect(occurrence('2027-06-19T02:30', berlin)).toBe('once')
+    // To the minute: clocks go from 2:00 to 3:00 in March and from 3:00 to 2:00 in October, Directive 2000/84/EC.
+    const of = (...locals: string[]) => locals.map((local) => occurrence(local, berlin))
+    expect(of('2027-03-28T01:59', '2027-03-28T02:00', '2027-03-28T02:59', '2027-03-28T03:00')).toEqual([
+      'once',
+      'skipped',
+      'skipped',
+      'once',
+    ])
+    expect(of('2027-10-31T01:59', '2027-10-31T02:00', '2027-10-31T02:59', '2027-10-31T03:00')).toEqual([
+      'once',
+      'twice',
+      'twice',
+      'once',
+    ])
     const start = instantOf('2027-03-27T20:00', berlin)
+    const change = Date.UTC(2027, 2, 28, 1) / 1000
+    expect(clockChanges(change - 1, change, berlin)).toHaveLength(1)
+    expect(clockChanges(change, change + 60, berlin)).toEqual([])
+    expect(clockChanges(start, change - 1, berlin)).toEqual([])
     expect(clockChanges(start, start + 12 * 3600, berlin)).toEqual([
       { instant: Date.UTC(2027, 2, 28, 1) / 1000, by: 3600 },
     ])
@@ -77,6 +98,22 @@ describe('the clock', () => {
     expect(clockAfter('2027-12-31T22:00', 26 * 3600, berlin)).toBe('00:00 +2 d')
     expect(clockAfter('2027-12-31T22:00', 3 * 3600 + 31, berlin)).toBe('01:01 +1 d')
     expect(clockAfter('2027-06-19T06:00', 0, berlin)).toBe('06:00')
+  })
+
+  it('tells a clock of the day before, and refuses what is no date', () => {
+    expect(clockAt(instantOf('2027-06-18T23:00', berlin), berlin, '2027-06-19T06:00')).toBe('23:00 −1 d')
+    expect(() => instantOf('2027-06-19 at noon', berlin)).toThrow('is no date and time')
+    expect(() => instantOf('2027-06-19T06:00', 'Moon/Tycho')).toThrow(RangeError)
+  })
+
+  it('has offsets on either side of a change, and days on either side of a month’s end', () => {
+    const change = Date.UTC(2027, 2, 28, 1) / 1000
+    expect([change - 1, change, change + 1].map((instant) => offsetAt(instant, berlin))).toEqual([3600, 7200, 7200])
+    expect([dateAfter('2027-02-28', 1), dateAfter('2028-02-28', 1), dateAfter('2027-01-01', -1)]).toEqual([
+      '2027-03-01',
+      '2028-02-29',
+      '2026-12-31',
+    ])
   })
 
   it('knows the day of the week', () => {
