@@ -1,5 +1,7 @@
+import { untrack } from 'svelte'
 import { legsOf, type Leg } from '../model/readings/legs'
 import type { Outcome } from '../model/forecast/outcome'
+import { Frames } from '../model/forecast/frames'
 import { simulate } from '../model/forecast/simulate'
 import { crossFieldFault, readPlan, writePlan } from '../model/plan/check'
 import { defaultPlan } from '../model/plan/defaults'
@@ -48,6 +50,7 @@ export class Workbench {
   #view = $state.raw<ViewState>(restoreView(storage()))
   #reader = new RouteReader()
   #keeping: ReturnType<typeof setTimeout> | undefined
+  readonly #frames = new Frames()
   #settling: ReturnType<typeof setTimeout> | undefined
   #toldUnkept = false
   #settled = $state.raw<Outcome | undefined>()
@@ -71,7 +74,7 @@ export class Workbench {
   readonly route: Route | undefined = $derived(this.open?.route)
   readonly plan: Plan | undefined = $derived(this.#desk?.plan)
   readonly outcome: Outcome | undefined = $derived(
-    this.#desk === undefined ? undefined : simulate(this.#desk.open.route, this.#desk.plan),
+    this.#desk === undefined ? undefined : this.#forecast(this.#desk.open.route, this.#desk.plan),
   )
   /**
    * The outcome for what need not follow each frame, such as long tables: in a gesture that of its last rest, of the same route; else the outcome.
@@ -302,6 +305,18 @@ export class Workbench {
     if (isKept || this.#toldUnkept) return
     this.#toldUnkept = true
     this.message ??= { kind: 'news', said: { code: 'notKept' } }
+  }
+
+  /** The outcome; in a gesture one that is read until the next but one. */
+  #forecast(route: Route, plan: Plan): Outcome {
+    if (this.#history?.isUnderway === true)
+      return this.#frames.next(
+        route,
+        plan,
+        untrack(() => this.#settled),
+      )
+    this.#frames.end()
+    return simulate(route, plan)
   }
 
   #show(): void {

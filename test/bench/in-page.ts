@@ -4,6 +4,7 @@ import { prepare } from '../../src/model/forecast/prepare'
 import { Ride } from '../../src/model/forecast/ride'
 import { simulate } from '../../src/model/forecast/simulate'
 import { startState } from '../../src/model/forecast/start'
+import { Frames } from '../../src/model/forecast/frames'
 import { Tally } from '../../src/model/forecast/tally'
 import { defaultCarried, defaultPlan, defaultStop } from '../../src/model/plan/defaults'
 import { addStop } from '../../src/model/plan/edit'
@@ -70,7 +71,7 @@ export async function reading(points: number, length: number, runs: number): Pro
 }
 
 /** 200 km of hills with bends, and a crossing half-way. */
-const hills = (): Route =>
+export const hills = (): Route =>
   courseRoute({
     length: 200_000,
     elevation: (d) => 300 + 60 * Math.sin(d / 1100) + 4 * Math.sin(d / 140),
@@ -80,14 +81,14 @@ const hills = (): Route =>
   })
 
 /** The default plan with one stop; packs enough that the motor helps to the end. */
-function defaultDay(length: number): Plan {
+export function defaultDay(length: number): Plan {
   const plan = defaultPlan()
   plan.battery.packs = plan.battery.packs.map((pack) => ({ ...pack, capacityAh: 28 }))
   return addStop(plan, 0.45 * length, String).plan
 }
 
 /** All that a rider can reasonably ask at once: hourly weather at three places, lights by the dark, timetable, controls, stretches, two packs and a carried one. */
-function worstDay(length: number): Plan {
+export function worstDay(length: number): Plan {
   const plan = defaultDay(length)
   const hour = (k: number) => `2027-06-${19 + Math.floor(k / 24)}T${String(k % 24).padStart(2, '0')}:00`
   const place = (share: number) => ({
@@ -129,8 +130,11 @@ function worstDay(length: number): Plan {
   return plan
 }
 
+/** The page's clock has steps of 0.1 ms, 5 ns a station of one ride. */
+const ridesAtOnce = 4
+
 /** The first stop a little further on each time, as in a drag: what a frame works out anew. */
-function dragged(plan: Plan): () => Plan {
+export function dragged(plan: Plan): () => Plan {
   const [first, ...others] = plan.stops
   let step = 0
   return () => ({ ...plan, stops: [{ ...first!, distance: first!.distance + 10 * (++step % 500) }, ...others] })
@@ -138,14 +142,25 @@ function dragged(plan: Plan): () => Plan {
 
 const outcomeRow = (what: string, route: Route, plan: Plan, runs: number): Promise<Row> => {
   const next = dragged(plan)
-  return time(what, runs, () => simulate(route, next()).columns.time.at(-1)!, 40)
+  const frames = new Frames()
+  return time(what, runs, () => frames.next(route, next(), undefined).columns.time.at(-1)!, 40, ridesAtOnce)
 }
 
-/** Outcomes of 200 km of hills at 10 m, whole rides in a few numbers, and the leg table. */
+/** Outcomes of 200 km of hills at 10 m, and the leg table. */
 export async function outcome(): Promise<Row[]> {
   const route = hills()
   const plan = defaultDay(route.length)
   const made = simulate(route, plan)
+  return [
+    await outcomeRow('Outcome, whole, 200 km at 10 m, default plan', route, plan, 100),
+    await outcomeRow('Outcome, whole, 200 km at 10 m, worst plan', route, worstDay(route.length), 100),
+    await time('Leg table of it', 60, () => legsOf(made).length),
+  ]
+}
+
+/** Whole rides of the same in a few numbers, as a study rides them in a worker that does nothing else. */
+export async function tally(): Promise<Row[]> {
+  const route = hills()
   const tallyRow = (what: string, day: Plan) => {
     const prepared = prepare(route, day)
     const ride = new Ride(prepared)
@@ -156,14 +171,11 @@ export async function outcome(): Promise<Row[]> {
       tally.run(prepared, ride, start)
       return tally.time
     }
-    return time(what, 100, one, 40)
+    return time(what, 50, one, 40, ridesAtOnce)
   }
   return [
-    await outcomeRow('Outcome, whole, 200 km at 10 m, default plan', route, plan, 100),
-    await outcomeRow('Outcome, whole, 200 km at 10 m, worst plan', route, worstDay(route.length), 100),
-    await tallyRow('One ride of a study, default plan', plan),
+    await tallyRow('One ride of a study, default plan', defaultDay(route.length)),
     await tallyRow('One ride of a study, worst plan', worstDay(route.length)),
-    await time('Leg table of it', 60, () => legsOf(made).length),
   ]
 }
 

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { forecast } from '../../src/model/forecast/forecast'
 import type { Halt, OutcomeColumns } from '../../src/model/forecast/outcome'
 import { prepare, type Prepared } from '../../src/model/forecast/prepare'
-import { emptyColumns, intoColumns, simulate } from '../../src/model/forecast/simulate'
+import { ColumnsSink, emptyColumns, simulate } from '../../src/model/forecast/simulate'
 import { startState } from '../../src/model/forecast/start'
 import type { RideState } from '../../src/model/forecast/state'
 import { emptyBooks } from '../../src/model/ride/books'
@@ -29,7 +29,7 @@ function inParts(
   const halts: Halt[] = []
   let state = startState(prepared)
   for (const until of [...cuts, { station: last, leaving: true }])
-    state = forecast(prepared, carry(state), until, intoColumns(columns, halts, emptyBooks()))
+    state = forecast(prepared, carry(state), until, new ColumnsSink(columns, halts, emptyBooks()))
   return { columns, halts, state }
 }
 

@@ -2,7 +2,7 @@ import { powerOf, readingAt } from '../../src/model/readings/at'
 import { legsOf, totalsBetween } from '../../src/model/readings/legs'
 import { leftAfter, leftAtFinish, type Outcome } from '../../src/model/forecast/outcome'
 import { reachFrom } from '../../src/model/readings/reach'
-import { imbalance, workIn } from '../../src/model/ride/books'
+import { imbalance, workIn } from '../balance'
 import { braking, coasting, walking, walkingSpeed } from '../../src/model/ride/motion'
 
 /** Asked for is 0.1 %. Each step solves its equation by Newton's method until what is left is of the square of 0.2 %. */

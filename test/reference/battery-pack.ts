@@ -70,7 +70,7 @@ function rint(voltage: number, ohm: number, cutOff: number): Pack {
 
 /** Heat in a pack at half charge that gives a power for a moment, W. */
 function lossOf(pack: Pack, power: number): number {
-  const state = new PackState(pack, 0.5, 0)
+  const state = new PackState(pack, 0.5, 0, Infinity)
   const time = 1e-3
   state.draw({ power, time, given: 0 })
   return state.loss / time
@@ -118,7 +118,7 @@ const most: ReferenceCheck[] = [
     source: johnson,
     unit: 'W',
     expected: 2160,
-    ours: () => new PackState(rint(36, 0.15, 0), 0.5, 0).most,
+    ours: () => new PackState(rint(36, 0.15, 0), 0.5, 0, Infinity).most,
     tolerance: 1e-6,
     basis: 'computed from published',
   },
@@ -136,7 +136,7 @@ const most: ReferenceCheck[] = [
     source: johnson,
     unit: 'W',
     expected: 1200,
-    ours: () => new PackState(rint(36, 0.15, 30), 0.5, 0).most,
+    ours: () => new PackState(rint(36, 0.15, 30), 0.5, 0, Infinity).most,
     tolerance: 1e-6,
     basis: 'computed from published',
   },
@@ -145,7 +145,7 @@ const most: ReferenceCheck[] = [
 /** Discharge by constant current from full to a terminal voltage: energy, J. */
 function discharge(pack: Pack, current: number, endVoltage: number): { energy: number } {
   const time = pack.capacity / current / 2000
-  const state = new PackState({ ...pack, cutOffVoltage: 0 }, 1, 0)
+  const state = new PackState({ ...pack, cutOffVoltage: 0 }, 1, 0, Infinity)
   let energy = 0
   for (;;) {
     const terminal = openCircuit(pack, state.charge) - current * resistance(pack, state.charge)

@@ -181,7 +181,7 @@ describe('pack', () => {
     fc.assert(
       fc.property(specs, temperatures, share, share, (any, temperature, z, part) => {
         const one = packAt(any, temperature)
-        const { most } = new PackState(one, z, 0)
+        const { most } = new PackState(one, z, 0, Infinity)
         expect(Number.isFinite(most)).toBe(true)
         expect(most).toBeGreaterThanOrEqual(0)
         const ohm = resistance(one, z)
@@ -189,7 +189,7 @@ describe('pack', () => {
         const voltage = openCircuit(one, z) - current * ohm
         near(current * voltage, part * most, 1e-6 * (1 + most))
         const load = { power: 1.5 * most + 1, time: 1e-6, given: 0 }
-        new PackState(one, z, 0).draw(load)
+        new PackState(one, z, 0, Infinity).draw(load)
         expect(load.given).toBe(most)
         if (most > 0) {
           expect(current).toBeLessThanOrEqual(any.dischargeCurrent)
@@ -208,15 +208,15 @@ describe('pack', () => {
   it('never answers with NaN', () => {
     expect(currentAt(36, 0.15, 1e6)).toBeCloseTo(2e6 / 36, 6)
     expect(currentAt(36, 0, 250)).toBeCloseTo(250 / 36, 12)
-    expect(new PackState(pack, 0, 0).most).toBe(0)
+    expect(new PackState(pack, 0, 0, Infinity).most).toBe(0)
     const ideal = packAt({ ...spec, cellResistance: 0, wiringResistance: 0 }, 20)
-    near(new PackState(ideal, 0.5, 0).most, 20 * openCircuit(ideal, 0.5), 1e-9)
+    near(new PackState(ideal, 0.5, 0, Infinity).most, 20 * openCircuit(ideal, 0.5), 1e-9)
   })
 
   it('counts coulombs down to nothing', () => {
     fc.assert(
       fc.property(share, even(0, 700), fc.nat(10000), (z, power, time) => {
-        const state = new PackState(pack, z, 0)
+        const state = new PackState(pack, z, 0, Infinity)
         const load = { power, time, given: 0 }
         state.draw(load)
         expect(state.charge >= 0 && state.charge <= z).toBe(true)
@@ -224,14 +224,14 @@ describe('pack', () => {
       }),
       { seed },
     )
-    const state = new PackState(pack, 0.8, 0)
+    const state = new PackState(pack, 0.8, 0, Infinity)
     state.draw({ power: 0, time: 3600, given: 0 })
     expect(state.charge).toBe(0.8)
   })
 
   it('balances open-circuit energy, work and heat over a discharge, exactly where the open-circuit curve is straight', () => {
     const imbalance = (one: Pack) => {
-      const state = new PackState(one, 0.95, 0)
+      const state = new PackState(one, 0.95, 0, Infinity)
       for (let t = 0; t < 3600; t += 40) state.draw({ power: 250, time: 40, given: 0 })
       const out = 250 * 3600 + state.loss
       return Math.abs(out - state.drained) / out

@@ -28,7 +28,7 @@ describe('a carried pack', () => {
     const series = carriedPack(blocks, 20)
     const parallel = carriedPack({ ...blocks, blocksInSeries: 1, blocksInParallel: 3 }, 20)
     near(resistance(series, 0.5), 9 * resistance(parallel, 0.5), 1e-12)
-    const most = (joined: Pack) => new PackState(joined, 0.9, 0).most
+    const most = (joined: Pack) => new PackState(joined, 0.9, 0, Infinity).most
     near(most(series), most(parallel), 1e-6)
   })
 

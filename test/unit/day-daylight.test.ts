@@ -78,7 +78,7 @@ describe('light along the route', () => {
         let worst = 0
         for (let time = -7200; time < 15 * 86_400; time += 587) {
           const station = Math.abs(time) % route.stations.distance.length
-          const here = light.lightAt(station, time)
+          const here = light.lightAt(station, { time })
           const height = sunHeight(began + time, route.stations.latitude[station]!, route.stations.longitude[station]!)
           const [least, most] = heights[here]
           worst = Math.max(worst, least - height, height - most)
@@ -111,8 +111,8 @@ describe('light along the route', () => {
           ['sunset', 'day', 'twilight'],
           ['dusk', 'twilight', 'dark'],
         ] as const) {
-          expect(light.lightAt(station, sun[event]! - began - 1), `before ${event}, day ${day}`).toBe(before)
-          expect(light.lightAt(station, sun[event]! - began + 1), `after ${event}, day ${day}`).toBe(after)
+          expect(light.lightAt(station, { time: sun[event]! - began - 1 }), `before ${event}, day ${day}`).toBe(before)
+          expect(light.lightAt(station, { time: sun[event]! - began + 1 }), `after ${event}, day ${day}`).toBe(after)
         }
       }
   })
@@ -123,7 +123,7 @@ describe('light along the route', () => {
     const asked = new LightAlong(north(), started)
     fc.assert(
       fc.property(fc.integer({ min: 0, max: 1001 }), fc.integer({ min: 0, max: 14 * 86_400 }), (station, time) => {
-        expect(asked.lightAt(station, time)).toBe(new LightAlong(north(), started).lightAt(station, time))
+        expect(asked.lightAt(station, { time })).toBe(new LightAlong(north(), started).lightAt(station, { time }))
       }),
     )
   })

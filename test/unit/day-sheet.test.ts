@@ -7,6 +7,7 @@ import { nextSailing } from '../../src/model/world/sailings'
 import { daySheet } from '../../src/model/readings/sheet'
 import { instantOf } from '../../src/model/world/zone'
 import { Batteries } from '../../src/model/forecast/batteries'
+import { prepare } from '../../src/model/forecast/prepare'
 import { simulate } from '../../src/model/forecast/simulate'
 import { defaultPlan, defaultMains } from '../../src/model/plan/defaults'
 import type { Plan } from '../../src/model/plan/schema'
@@ -135,7 +136,7 @@ describe('the day sheet', () => {
     const leftWith = (charge: number) => {
       const plan = defaultPlan(words.names)
       withCharge(charge)(plan)
-      const batteries = new Batteries(plan)
+      const batteries = new Batteries(prepare(route, plan))
       return batteries.left() / batteries.usable
     }
     const { outcome: tight } = day(withCharge(root((charge) => leftWith(charge) - least, 0.1, 1)))

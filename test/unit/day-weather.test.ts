@@ -31,7 +31,7 @@ const read = (text: string) => {
 }
 const at = (weather: WeatherAlong, hours: number, distance = 0) => {
   const into = noWeather()
-  weather.at(hours * 3600, distance, into)
+  weather.at({ time: hours * 3600, distance }, into)
   return into
 }
 
@@ -115,7 +115,7 @@ describe('weather along the way', () => {
     near(weather.seaLevelCelsius, 21.5, 1e-12)
     near(weather.windEast, 3, 1e-12)
     near(weather.windNorth, 0, 1e-12)
-    expect(weather).toMatchObject({ rainPerHour: 0, pressure: 101_325, wetness: 0 })
+    expect(weather).toMatchObject({ pressure: 101_325, wetness: 0 })
   })
 
   it('is linear in time, held at both ends, in any order of asking', () => {

@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest'
 import { Batteries } from '../../src/model/forecast/batteries'
+import { prepare } from '../../src/model/forecast/prepare'
 import { defaultPack, defaultPlan } from '../../src/model/plan/defaults'
 import type { Plan, PlanPack } from '../../src/model/plan/schema'
 import { near, within } from '../asserts'
 import { rideOver } from '../rides'
+import { courseRoute } from '../routes'
 
 /** What the pack in use gives of a mean power, W, over a time, s. */
 function draw(batteries: Batteries, power: number, time: number): number {
@@ -11,6 +13,8 @@ function draw(batteries: Batteries, power: number, time: number): number {
   batteries.inUse.draw(load)
   return load.given
 }
+
+const batteriesOf = (plan: Plan) => new Batteries(prepare(courseRoute({ length: 1000 }), plan))
 
 const withPacks = (...packs: Partial<PlanPack>[]): Plan => {
   const plan = defaultPlan()
@@ -20,24 +24,24 @@ const withPacks = (...packs: Partial<PlanPack>[]): Plan => {
 
 describe('Batteries', () => {
   it('drains what it loses, its own heat included', () => {
-    const batteries = new Batteries(withPacks({}))
+    const batteries = batteriesOf(withPacks({}))
     const before = batteries.left()
     expect(draw(batteries, 250, 600)).toBe(250)
     within(before - batteries.left(), batteries.drained(), 1e-12, 'fall of the charge')
     // In so long a step the curve of the voltage bends, hence the tolerance.
-    within(batteries.drained(), 250 * 600 + batteries.packLoss(), 0.02, 'drained')
-    expect(batteries.packLoss()).toBeGreaterThan(0)
+    within(batteries.drained(), 250 * 600 + batteries.inUse.loss, 0.02, 'drained')
+    expect(batteries.inUse.loss).toBeGreaterThan(0)
   })
 
   it('gives no more than the pack can, and says how much that was', () => {
-    const batteries = new Batteries(withPacks({ dischargeCurrent: 2 }))
+    const batteries = batteriesOf(withPacks({ dischargeCurrent: 2 }))
     const { most } = batteries.inUse
     expect(draw(batteries, 500, 1)).toBe(most)
     expect(most).toBeLessThan(90)
   })
 
   it('goes on draining below the charge at which the motor stops', () => {
-    const batteries = new Batteries(withPacks({ charge: 0.08 }))
+    const batteries = batteriesOf(withPacks({ charge: 0.08 }))
     expect(batteries.inUse.spent).toBe(true)
     expect(batteries.left()).toBe(0)
     expect(draw(batteries, 8, 600)).toBe(8)
@@ -45,7 +49,7 @@ describe('Batteries', () => {
   })
 
   it('begins with the first pack that is not spent, and swaps to the next', () => {
-    const batteries = new Batteries(withPacks({ charge: 0.05 }, { charge: 0.5 }, { charge: 0.9 }))
+    const batteries = batteriesOf(withPacks({ charge: 0.05 }, { charge: 0.5 }, { charge: 0.9 }))
     expect(batteries.active).toBe(1)
     expect(batteries.swap()).toEqual({ off: 1, on: 2 })
     expect(batteries.active).toBe(2)

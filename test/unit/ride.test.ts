@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { bendLimits, brakeFor } from '../../src/model/ride/bends'
-import { imbalance, workIn } from '../../src/model/ride/books'
+import { imbalance, workIn } from '../balance'
 import { coasting, walking, walkingSpeed } from '../../src/model/ride/motion'
 import { electricalPower, mechanicalPower } from '../../src/model/ride/motor'
-import { climbShare, tirednessAfter } from '../../src/model/ride/rider'
+import { climbShare, freshnessAfter } from '../../src/model/ride/rider'
 import { near, within } from '../asserts'
 import { forces, plainPlan, rideOver } from '../rides'
 import { courseRoute } from '../routes'
@@ -35,10 +35,10 @@ describe('shares', () => {
   ])('at %i km/h, coasting from 30, %d of 100 W are pedalled', (speed, power) =>
     near(forces({ riderPower: 100, coastingSpeed: 30 * kmh }, speed * kmh).rider, power, 1e-9),
   )
-  it('tirednessAfter goes on as the exponential of the work', () => {
-    let tiredness = 1
-    for (let k = 0; k < 1000; k++) tiredness = tirednessAfter(tiredness, 0.0005)
-    within(tiredness, Math.exp(0.5), 1e-11, 'tiredness')
+  it('freshnessAfter goes on as the exponential of the work', () => {
+    let freshness = 1
+    for (let k = 0; k < 1000; k++) freshness = freshnessAfter(freshness, 0.0005)
+    within(freshness, Math.exp(-0.5), 1e-11, 'freshness')
   })
 })
 

@@ -1,14 +1,19 @@
 import { fillOrders } from '../battery/fill-order'
+import { electricalPower } from '../ride/motor'
 import type { Refusal } from '../battery/refusal'
-import { packAt, usableEnergy, usableLeft, type Pack } from '../battery/pack'
-import type { FillFirst, Plan, PlanSource } from '../plan/schema'
+import type { TransferRun } from '../battery/transfer-run'
+import { usableLeft, type Pack } from '../battery/pack'
+import type { FillFirst, PlanSource } from '../plan/schema'
 import type { PackCharge, Swap } from './outcome'
 import { PackState } from './pack-state'
-import { sourceRefusal, type Sources } from './sources'
+import type { Prepared } from './prepare'
+import type { Sources } from './sources'
 import type { PackLevel } from './state'
 
 /** A stop that charges up to a share ends here at the latest, s. */
 const longestStop = 24 * 3600
+
+const onlyOne = [0]
 
 type ChargingSource = Exclude<PlanSource, { kind: 'swap' }>
 
@@ -18,9 +23,8 @@ interface Goal {
   share?: number
 }
 
-/** What a charge did: what went into each pack, how long it took, s, and why not if a pack refused the source. */
+/** What a charge did: how long it took, s, and why not if a pack refused the source. */
 interface Charged {
-  charges: PackCharge[]
   time: number
   refusal?: Refusal
 }
@@ -38,12 +42,11 @@ export class Batteries {
   private others = 0
   private othersDrained = 0
 
-  constructor({ battery, assist }: Plan) {
+  constructor({ plan: { battery, assist }, packs, usable }: Prepared) {
     const least = assist.electronics + assist.lights
-    this.packs = battery.packs.map(
-      (spec) => new PackState(packAt(spec, battery.temperatureCelsius), spec.charge, least),
-    )
-    this.usable = this.packs.reduce((sum, { pack }) => sum + usableEnergy(pack), 0)
+    const asked = least + electricalPower(assist.peakPower, assist.lossFactor)
+    this.packs = packs.map((pack, k) => new PackState(pack, battery.packs[k]!.charge, least, asked))
+    this.usable = usable
     this.active = Math.max(0, this.nextFrom(0))
     this.inUse = this.packs[this.active]!
     this.count()
@@ -72,11 +75,6 @@ export class Batteries {
     return this.othersDrained + this.inUse.drained
   }
 
-  /** Of that, heat in the packs' resistance, J. */
-  packLoss(): number {
-    return this.packs.reduce((sum, { loss }) => sum + loss, 0)
-  }
-
   /** Takes the next pack that is not spent into use; the same stays where there is none. */
   swap(): Swap {
     const off = this.active
@@ -93,17 +91,27 @@ export class Batteries {
    * Charges the packs one after the other by a source.
    *
    * @param fillFirst which: the order that brings most energy, beginning with the pack in use, or emptiest first
+   * @param charges where is noted what went into each pack
    */
-  chargeBy(source: ChargingSource, sources: Sources, goal: Goal, fillFirst: FillFirst): Charged {
+  chargeBy(
+    source: ChargingSource,
+    sources: Sources,
+    goal: Goal,
+    fillFirst: FillFirst,
+    charges: PackCharge[] | undefined,
+  ): Charged {
+    return this.fill(source, sources, goal, this.orderOf(source, sources, goal, fillFirst), charges)
+  }
+
+  private orderOf(source: ChargingSource, sources: Sources, goal: Goal, fillFirst: FillFirst): readonly number[] {
     const { packs, active } = this
-    if (fillFirst === 'emptiest') return this.fill(source, sources, goal, this.emptiestFirst())
+    if (packs.length === 1) return onlyOne
+    if (fillFirst === 'emptiest') return this.emptiestFirst()
     const orders = fillOrders(
       packs.map(({ pack, charge }) => ({ pack, charge })),
       active,
     )
-    if (fillFirst === 'in use' || orders.length === 1) return this.fill(source, sources, goal, orders[0]!)
-    const best = this.bestOrder(source, sources, goal, orders)
-    return this.fill(source, sources, goal, best)
+    return fillFirst === 'in use' || orders.length === 1 ? orders[0]! : this.bestOrder(source, sources, goal, orders)
   }
 
   /** The order that brings most, or reaches the goal soonest where several bring the same; of equals the first. Leaves all as it was. */
@@ -115,7 +123,7 @@ export class Batteries {
     let most = -Infinity
     let soonest = Infinity
     for (const order of orders) {
-      const { time } = this.fill(source, sources, goal, order)
+      const { time } = this.fill(source, sources, goal, order, undefined)
       const brought = this.left() - before
       const same = 1e-6 * this.usable
       if (brought > most + same || (brought > most - same && time < soonest - 1)) {
@@ -135,14 +143,19 @@ export class Batteries {
     return order.sort((a, b) => this.packs[a]!.charge - this.packs[b]!.charge)
   }
 
-  private fill(source: ChargingSource, sources: Sources, goal: Goal, order: readonly number[]): Charged {
-    const charges: PackCharge[] = []
+  private fill(
+    source: ChargingSource,
+    sources: Sources,
+    goal: Goal,
+    order: readonly number[],
+    charges: PackCharge[] | undefined,
+  ): Charged {
     const longest = goal.time ?? longestStop
     let time = 0
     let refusal: Refusal | undefined
     for (const index of order) {
       const state = this.packs[index]!
-      const fault = sourceRefusal(source, state.pack)
+      const fault = sources.refusal(source, state.pack)
       if (fault !== undefined) {
         refusal ??= fault
         continue
@@ -151,12 +164,11 @@ export class Batteries {
       const missing = (goal.share ?? Infinity) * this.usable - this.left()
       if (missing <= 0 || time >= longest) break
       const charge = chargeWith(state.pack, state.left + missing)
-      const run = sources.fill(source, state, { time: longest - time, charge })
-      time += run.time
-      if (run.time > 0) charges.push({ pack: index, run })
+      const note = charges && ((run: TransferRun) => run.time > 0 && charges.push({ pack: index, run }))
+      time += sources.fill(source, state, longest - time, charge, note)
     }
     this.count()
-    return refusal === undefined ? { charges, time } : { charges, time, refusal }
+    return refusal === undefined ? { time } : { time, refusal }
   }
 
   private nextFrom(first: number): number {

@@ -1,10 +1,10 @@
 import type { Plan } from '../plan/schema'
 import { airDensity, wheelDragArea } from '../ride/air'
 import type { StepConditions } from '../ride/forces'
-import { electricalPower, mechanicalPower } from '../ride/motor'
+import { mechanicalPower } from '../ride/motor'
 import { roadOf } from '../ride/road'
 import type { Route } from '../route/route'
-import { noWeather, wetFactor, type WeatherAlong } from '../world/weather'
+import { noWeather, setOut, wetFactor, type Moment, type WeatherAlong } from '../world/weather'
 import { ridingMass } from './mass'
 import type { Ride } from './ride'
 import { row, rowLength, stepsOf } from './steps'
@@ -20,20 +20,21 @@ export class Conditions {
   private readonly distance: Float64Array
   /** One weather holds all day. */
   private readonly steady: boolean
+  private readonly moment: Moment = { time: 0, distance: 0 }
   private readonly now = noWeather()
+  // Set once below; begun as numbers, since the engine is slower with fields that were empty first.
   /** Half of the drag area, m². */
-  private readonly area: number
+  private area = 0
   /** Weight, and rolling resistance on a level dry road, N. */
-  private readonly weight: number
-  private readonly rolling: number
-  private readonly wetRolling: number
-  private readonly power: number
-  private readonly powerOnClimbs: number
-  /** Power that the packs must give for the motor's greatest, and beside the motor, W. */
-  private readonly peakElectrical: number
-  private readonly beside: number
-  private readonly lapseRate: number
-  private readonly humidity: number
+  private weight = 0
+  private rolling = 0
+  private wetRolling = 0
+  private power = 0
+  private powerOnClimbs = 0
+  /** Power that the packs give beside the motor, W. */
+  private beside = 0
+  private lapseRate = 0
+  private humidity = 0
 
   constructor(
     route: Route,
@@ -46,7 +47,7 @@ export class Conditions {
     this.steps = stepsOf(route, plan, weather)
     this.distance = distance
     this.steady = plan.weather.table.length === 0
-    weather.at(0, 0, this.now)
+    weather.at(setOut, this.now)
     this.area = 0.5 * (bike.dragArea + wheelDragArea)
     this.weight = mass * roadOf(route).gravity
     this.rolling = bike.rolling * this.weight
@@ -54,7 +55,6 @@ export class Conditions {
     this.power = rider.power
     this.powerOnClimbs = rider.power * (rider.climbFactor - 1)
     this.beside = assist.electronics + assist.lights
-    this.peakElectrical = electricalPower(assist.peakPower, assist.lossFactor) + this.beside
     this.lapseRate = plan.weather.lapseRate
     this.humidity = plan.weather.humidity
     this.step = {
@@ -87,25 +87,27 @@ export class Conditions {
     step.length = steps[at + row.length]!
     step.rolling = this.rolling * steps[at + row.rolling]!
     step.weightAlong = this.weight * steps[at + row.rise]!
-    step.riderPower = (this.power + this.powerOnClimbs * steps[at + row.climb]!) / ride.tiredness
+    step.riderPower = (this.power + this.powerOnClimbs * steps[at + row.climb]!) * ride.freshness
     step.assistRatio = steps[at + row.assist]!
     step.halfDensityArea = this.area * steps[at + row.density]!
     step.headWind = steps[at + row.head]!
     step.sideWind = steps[at + row.side]!
     if (!this.steady) this.meetWeather(station, ride)
-    const { spent, most } = ride.batteries.inUse
-    if (spent) step.packPower = 0
-    else if (most >= this.peakElectrical) step.packPower = step.peakPower
-    else step.packPower = mechanicalPower(most - this.beside, step.lossFactor)
+    const { inUse } = ride.batteries
+    if (inUse.most === Infinity) step.packPower = step.peakPower
+    else if (inUse.spent) step.packPower = 0
+    else step.packPower = Math.min(step.peakPower, mechanicalPower(inUse.most - this.beside, step.lossFactor))
   }
 
   /** Air and road of a step by the weather of the hour. */
   private meetWeather(station: number, ride: Ride): void {
-    const { now, steps, step } = this
+    const { moment, now, steps, step } = this
     const at = rowLength * station
     const east = steps[at + row.east]!
     const north = steps[at + row.north]!
-    this.weather.at(ride.time, this.distance[station]!, now)
+    moment.time = ride.time
+    moment.distance = this.distance[station]!
+    this.weather.at(moment, now)
     const pressure = now.pressure * steps[at + row.pressure]!
     const celsius = now.seaLevelCelsius - this.lapseRate * steps[at + row.middle]!
     step.halfDensityArea = this.area * airDensity(pressure, celsius, this.humidity)

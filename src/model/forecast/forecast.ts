@@ -1,6 +1,6 @@
 import type { StepConditions } from '../ride/forces'
 import { noMotion, type Motion } from '../ride/motion'
-import { tirednessAfter } from '../ride/rider'
+import { freshnessAfter } from '../ride/rider'
 import { stepOver, type Limit } from '../ride/step'
 import { secondsPerHour } from '../units'
 import type { Halt } from './outcome'
@@ -13,7 +13,7 @@ import type { RideState } from './state'
 export interface Sink {
   /** Halts are noted here, in order, where it is given. */
   halts?: Halt[]
-  /** On arrival at a station; on leaving it; and after the step to the next, how that was. */
+  /** On arrival at a station; on leaving one where something may have happened; and after the step to the next, how that was. */
   arrive(station: number, ride: Ride): void
   leave(station: number, ride: Ride): void
   rode(station: number, step: StepConditions, motion: Motion): void
@@ -46,6 +46,7 @@ export function forecast(prepared: Prepared, from: RideState, until: Until, sink
 /** The ride itself, station by station; changes `ride`. The loop allocates nothing, a halt may. */
 export function rideOn(prepared: Prepared, ride: Ride, until: Until, sink: Sink): void {
   const { limits, conditions, halts, light, route, plan } = prepared
+  const { eventful } = halts
   const { electronics, lights } = plan.assist
   /** c / CP: how much a joule on the pedals tires. */
   const tires = plan.rider.fade / (plan.rider.criticalPower * secondsPerHour)
@@ -55,21 +56,25 @@ export function rideOn(prepared: Prepared, ride: Ride, until: Until, sink: Sink)
   const reserve = plan.battery.reserve * ride.batteries.usable
   const { batteries } = ride
 
+  const end = until.station
+  const stays = !until.leaving
   let leaving = ride.leaving
   let i = ride.station
   for (; ; i++) {
     if (!leaving) {
       sink.arrive(i, ride)
       if (ride.reserveAt === null && batteries.left() < reserve) ride.reserveAt = distance[i]!
-      if (i === until.station && !until.leaving) break
-      if (halts.eventful[i] !== 0 || (batteries.inUse.spent && batteries.hasAnother)) halts.arrive(i, ride, sink.halts)
+      if (i === end && stays) break
+      if (eventful[i] !== 0 || (batteries.inUse.spent && batteries.hasAnother)) {
+        halts.arrive(i, ride, sink.halts)
+        sink.leave(i, ride)
+      }
       if (batteries.inUse.spent) {
         ride.emptyAt ??= distance[i]!
         ride.reserveAt ??= ride.emptyAt
       }
     }
-    leaving = i === until.station
-    sink.leave(i, ride)
+    leaving = i === end
     if (leaving) break
     conditions.prepare(i, ride)
     const { length } = step
@@ -77,14 +82,15 @@ export function rideOn(prepared: Prepared, ride: Ride, until: Until, sink: Sink)
 
     motion.from = ride.speed
     motion.change = ride.change
+    motion.settling = ride.settling
     motion.length = length
     limit.from = limits[i]!
     limit.to = limits[i + 1]!
     stepOver(step, limit, motion)
 
     const { time, riderWork, motorWork } = motion
-    const standing = light === undefined || light.lightAt(i, ride.time) !== 'day' ? electronics + lights : electronics
-    load.power = motion.electricWork / time + standing
+    const standing = light === undefined || light.lightAt(i, ride) !== 'day' ? electronics + lights : electronics
+    load.power = motion.electricPower + standing
     load.time = time
     batteries.inUse.draw(load)
     const forMotor = Math.max(0, load.given - standing) * time
@@ -93,10 +99,11 @@ export function rideOn(prepared: Prepared, ride: Ride, until: Until, sink: Sink)
     ride.riderWork += riderWork
     ride.motorWork += motorWork
     ride.change = motion.to - ride.speed
+    ride.settling = motion.settling
     ride.speed = motion.to
     ride.time += time + smallHalts * (distance[i + 1]! - distance[i]!)
     ride.ridingTime += time
-    ride.tiredness = tirednessAfter(ride.tiredness, tires * riderWork)
+    ride.freshness = freshnessAfter(ride.freshness, tires * riderWork)
     sink.rode(i, step, motion)
   }
   ride.station = i

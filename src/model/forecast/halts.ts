@@ -5,7 +5,7 @@ import { night } from '../ride/rider'
 import type { Plan, PlanCrossing, PlanSource, PlanStop } from '../plan/schema'
 import { chargesToShare, stay } from '../plan/stop-goal'
 import type { Route } from '../route/route'
-import type { Halt } from './outcome'
+import type { Halt, PackCharge } from './outcome'
 import type { Ride } from './ride'
 import { byStation } from '../route/nearest'
 
@@ -57,7 +57,7 @@ export class Halts {
       this.swap(station, ride, stops === undefined ? this.plan.battery.swapTime : 0, list)
     const gap = this.gaps.get(station)
     if (gap !== undefined) this.cross(station, ride, gap, list)
-    if (ride.time - arrived >= night) ride.tiredness = 1
+    if (ride.time - arrived >= night) ride.freshness = 1
   }
 
   private stop(station: number, ride: Ride, stop: PlanStop, list?: Halt[]): void {
@@ -67,9 +67,15 @@ export class Halts {
       if (source === undefined) return { stop: stop.id, time: stop.duration }
       if (source.kind === 'swap') return { stop: stop.id, time: stop.duration, swap: batteries.swap() }
       const timed = chargesToShare(stop) ? { share: stop.chargeTo } : { time: stop.duration }
-      const { time: charging, ...result } = batteries.chargeBy(source, sources, timed, stop.fillFirst)
-      const refused = result.refusal !== undefined && result.charges.length === 0
-      return { stop: stop.id, time: refused ? stop.duration : stay(stop, charging), ...result }
+      const charges: PackCharge[] | undefined = list && []
+      const { time: charging, ...result } = batteries.chargeBy(source, sources, timed, stop.fillFirst, charges)
+      const refused = result.refusal !== undefined && charging === 0
+      return {
+        stop: stop.id,
+        time: refused ? stop.duration : stay(stop, charging),
+        ...(charges && { charges }),
+        ...result,
+      }
     })
   }
 
@@ -92,7 +98,9 @@ export class Halts {
       const said = { gap, time, ...(sailing !== undefined && { sailing }) }
       if (source === undefined) return said
       if (source.kind === 'swap') return { ...said, swap: ride.batteries.swap() }
-      return { ...ride.batteries.chargeBy(source, ride.sources, { time }, fillFirst), ...said }
+      const charges: PackCharge[] | undefined = list && []
+      const { refusal } = ride.batteries.chargeBy(source, ride.sources, { time }, fillFirst, charges)
+      return { ...said, ...(charges && { charges }), ...(refusal !== undefined && { refusal }) }
     })
   }
 
@@ -105,13 +113,16 @@ export class Halts {
     list: Halt[] | undefined,
     act: () => Partial<Halt> & { time: number },
   ): void {
+    if (list === undefined) {
+      ride.stand(act().time)
+      return
+    }
     const { batteries, sources, time: arrive } = ride
     const leftBefore = batteries.left()
     const packsBefore = batteries.packs.map(({ charge }) => charge)
     const before = source && sources.left(source.id)
     const { time, ...done } = act()
     ride.stand(time)
-    if (list === undefined) return
     const after = source && sources.left(source.id)
     list.push({
       kind,

@@ -1,3 +1,4 @@
+import { packAt, usableEnergy, type Pack } from '../battery/pack'
 import { interpolate } from '../columns'
 import type { Plan } from '../plan/schema'
 import { bendLimits, brakeFor } from '../ride/bends'
@@ -23,6 +24,9 @@ export interface Prepared {
   light: LightAlong | undefined
   conditions: Conditions
   halts: Halts
+  /** The bike's packs in their order, and their usable energy when full, J. */
+  packs: Pack[]
+  usable: number
   /** Fastest speed at each station, squared, m²/s²; linear between. */
   limits: Float64Array
 }
@@ -39,6 +43,7 @@ export function prepare(route: Route, plan: Plan): Prepared {
   const started = instantOf(plan.start, zone)
   const weather = weatherOf(route, plan, started, zone)
   const halts = new Halts(route, plan, zone, started)
+  const packs = plan.battery.packs.map((spec) => packAt(spec, plan.battery.temperatureCelsius))
   return {
     route,
     plan,
@@ -51,6 +56,8 @@ export function prepare(route: Route, plan: Plan): Prepared {
         : undefined,
     conditions: new Conditions(route, plan, weather),
     halts,
+    packs,
+    usable: packs.reduce((sum, pack) => sum + usableEnergy(pack), 0),
     limits: limitsOf(route, plan, weather, halts),
   }
 }
@@ -96,7 +103,7 @@ function limitsOf(route: Route, plan: Plan, weather: WeatherAlong, halts: Halts)
 function gripAlong({ stations }: Route, { wet }: Plan, weather: WeatherAlong): Float64Array {
   const there = noWeather()
   return stations.distance.map((distance) => {
-    weather.at(distance / meanPace, distance, there)
+    weather.at({ time: distance / meanPace, distance }, there)
     return wetFactor(there.wetness, wet.braking)
   })
 }

@@ -11,7 +11,8 @@ export class Ride {
   ridingTime = 0
   speed = 0
   change = 0
-  tiredness = 1
+  settling = 0
+  freshness = 1
   riderWork = 0
   motorWork = 0
   motorEnergy = 0
@@ -21,9 +22,9 @@ export class Ride {
   readonly batteries: Batteries
   readonly sources: Sources
 
-  constructor({ plan }: Prepared) {
-    this.batteries = new Batteries(plan)
-    this.sources = new Sources(plan)
+  constructor(prepared: Prepared) {
+    this.batteries = new Batteries(prepared)
+    this.sources = new Sources(prepared.plan)
   }
 
   /** Goes on from a state, of a ride by the same plan. */
@@ -43,7 +44,8 @@ export class Ride {
       ridingTime,
       speed,
       change,
-      tiredness,
+      settling,
+      freshness,
       riderWork,
       motorWork,
       motorEnergy,
@@ -56,7 +58,8 @@ export class Ride {
       ridingTime,
       speed,
       change,
-      tiredness,
+      settling,
+      freshness,
       riderWork,
       motorWork,
       motorEnergy,
@@ -74,5 +77,6 @@ export class Ride {
     this.time += time
     this.speed = 0
     this.change = 0
+    this.settling = 0
   }
 }

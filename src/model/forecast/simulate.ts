@@ -1,31 +1,32 @@
 import type { Plan } from '../plan/schema'
-import { emptyBooks, enter, type Books } from '../ride/books'
+import { close, emptyBooks, enter, stand, type Books } from '../ride/books'
 import type { StepConditions } from '../ride/forces'
 import { coasting, couldRide, packLimits, unpowered, walking, type Motion } from '../ride/motion'
 import type { Route } from '../route/route'
-import { rideOn, type Sink } from './forecast'
+import { forecast, type Sink } from './forecast'
 import type { Halt, Outcome, OutcomeColumns } from './outcome'
 import { prepare } from './prepare'
-import { Ride } from './ride'
+import type { Ride } from './ride'
+import { startState } from './start'
 
 /**
  * The whole forecast: the ride with its batteries, halts and crossings. Pure: the same route and plan give the same bits.
  *
  * @param route at least two stations
  * @param plan valid
+ * @param spare columns of an outcome of the same route that nobody reads any more; they are written anew, which is quicker than new ones
  * @returns an Outcome that refers to both
  */
-export function simulate(route: Route, plan: Plan): Outcome {
+export function simulate(route: Route, plan: Plan, spare?: OutcomeColumns): Outcome {
   const prepared = prepare(route, plan)
-  const { zone, started, weather } = prepared
+  const { zone, started, weather, usable } = prepared
   const last = route.stations.distance.length - 1
-  const columns = emptyColumns(last + 1)
+  const columns = spare === undefined ? emptyColumns(last + 1) : { ...spare }
   const halts: Halt[] = []
   const books = emptyBooks()
-  const ride = new Ride(prepared)
-  const leftAtStart = ride.batteries.left()
-  rideOn(prepared, ride, { station: last, leaving: true }, intoColumns(columns, halts, books))
-  const { batteries, motorEnergy, electronics } = ride
+  const sink = new ColumnsSink(columns, halts, books)
+  const end = forecast(prepared, startState(prepared), { station: last, leaving: true }, sink)
+  close(books, prepared.conditions.step, end)
   return {
     route,
     plan,
@@ -35,22 +36,22 @@ export function simulate(route: Route, plan: Plan): Outcome {
     columns,
     limits: prepared.limits,
     halts,
-    usable: batteries.usable,
-    leftAtStart,
-    reserve: plan.battery.reserve * batteries.usable,
+    usable,
+    leftAtStart: columns.left[0]!,
+    reserve: plan.battery.reserve * usable,
     books,
     electric: {
-      drained: batteries.drained(),
-      packLoss: batteries.packLoss(),
-      motorLoss: motorEnergy - books.motorWork,
-      electronics,
+      drained: end.packs.reduce((sum, { drained }) => sum + drained, 0),
+      packLoss: end.packs.reduce((sum, { loss }) => sum + loss, 0),
+      motorLoss: end.motorEnergy - books.motorWork,
+      electronics: end.electronics,
       motorWork: books.motorWork,
     },
-    reserveAt: ride.reserveAt ?? undefined,
-    emptyAt: ride.emptyAt ?? undefined,
+    reserveAt: end.reserveAt ?? undefined,
+    emptyAt: end.emptyAt ?? undefined,
     length: route.length,
-    walked: lengthWith(route, columns.state, walking),
-    packLimited: lengthWith(route, columns.state, packLimits),
+    walked: lengthWith(route, columns.state, sink.seen & walking),
+    packLimited: lengthWith(route, columns.state, sink.seen & packLimits),
   }
 }
 
@@ -70,11 +71,11 @@ export function emptyColumns(stations: number): OutcomeColumns {
   }
 }
 
-/** A sink that writes columns, halts and the energy account. */
-export const intoColumns = (columns: OutcomeColumns, halts: Halt[], books: Books): Sink =>
-  new ColumnsSink(columns, halts, books)
+/** Writes columns, halts and the energy account. */
+export class ColumnsSink implements Sink {
+  /** State bits of any step. */
+  seen = 0
 
-class ColumnsSink implements Sink {
   constructor(
     private readonly columns: OutcomeColumns,
     readonly halts: Halt[],
@@ -90,18 +91,18 @@ class ColumnsSink implements Sink {
     columns.motorWork[station] = motorWork
     columns.drained[station] = batteries.drained()
     columns.left[station] = batteries.left()
+    columns.pack[station] = batteries.active
   }
 
   leave(station: number, { batteries, speed }: Ride): void {
     this.columns.pack[station] = batteries.active
-    if (speed === 0) {
-      this.books.braking += this.books.kinetic
-      this.books.kinetic = 0
-    }
+    if (speed === 0) stand(this.books)
   }
 
   rode(station: number, step: StepConditions, motion: Motion): void {
-    this.columns.state[station] = stateOf(step, motion)
+    const state = stateOf(step, motion)
+    this.columns.state[station] = state
+    this.seen |= state
     enter(this.books, step, motion)
   }
 }
@@ -118,6 +119,7 @@ export function stateOf(step: StepConditions, { state, riderWork, motorWork }: M
 function lengthWith(route: Route, state: Uint8Array, bit: number): number {
   const { distance } = route.stations
   let sum = 0
+  if (bit === 0) return sum
   for (let i = 0; i + 1 < distance.length; i++) if ((state[i]! & bit) !== 0) sum += distance[i + 1]! - distance[i]!
   return sum
 }

@@ -1,6 +1,5 @@
 import { transferIn, type Arrangement } from '../battery/arrangement'
 import { carriedFacts, carriedFault, carriedPack, chargeAfterStorage } from '../battery/carried'
-import type { ChargeGoal } from '../battery/charge'
 import { typicalEfficiency } from '../battery/converter'
 import type { Filling } from '../battery/filling'
 import { SocketCharge } from '../battery/mains'
@@ -59,7 +58,7 @@ export const usedSources = ({ sources, stops, crossings }: Plan): PlanSource[] =
 /** Charge sources as the day goes on: what one stop takes from a carried pack is gone for the next. */
 export class Sources {
   private readonly charge = new Map<string, number>()
-  private readonly fillings = new Map<Pack, Map<string, Filling>>()
+  private readonly joined = new Map<Pack, Map<string, Joint>>()
 
   constructor(plan: Plan) {
     for (const source of plan.sources)
@@ -86,25 +85,59 @@ export class Sources {
     for (const [id, charge] of Object.entries(charges)) this.charge.set(id, charge)
   }
 
-  /** Charges a pack, which keeps what it got. The source must not be refused. */
-  fill(source: ChargingSource, state: PackState, goal: ChargeGoal): TransferRun {
-    const run = this.filling(source, state.pack).run(this.charge.get(source.id) ?? 1, state.charge, goal)
-    state.hold(run.charge)
-    if (source.kind === 'carried') this.charge.set(source.id, run.sourceCharge)
-    return run
+  /** As `sourceRefusal`, worked out once. */
+  refusal(source: ChargingSource, pack: Pack): Refusal | undefined {
+    return this.joint(source, pack).fault
+  }
+
+  /**
+   * Charges a pack, which keeps what it got. The source must not be refused.
+   *
+   * @param longest time after which to stop, s
+   * @param until charge at which to stop, 0 to 1
+   * @param note takes the course of it, which is worked out only for this
+   * @returns how long it took, s
+   */
+  fill(
+    source: ChargingSource,
+    state: PackState,
+    longest: number,
+    until: number,
+    note: ((run: TransferRun) => void) | undefined,
+  ): number {
+    const { filling } = this.joint(source, state.pack)
+    if (filling === undefined) throw new RangeError('A refused source does not charge.')
+    const sourceCharge = this.charge.get(source.id) ?? 1
+    if (note === undefined) filling.fill(sourceCharge, state.charge, longest, until)
+    else note(filling.run(sourceCharge, state.charge, { time: longest, charge: until }))
+    state.hold(filling.charge)
+    if (source.kind === 'carried') this.charge.set(source.id, filling.sourceCharge)
+    return filling.time
   }
 
   /** A source joined to a pack, worked out once for as many rides as these sources serve. */
-  private filling(source: ChargingSource, pack: Pack): Filling {
-    const ofPack = this.fillings.get(pack) ?? new Map<string, Filling>()
-    this.fillings.set(pack, ofPack)
-    const filling = ofPack.get(source.id) ?? join(source, pack)
-    ofPack.set(source.id, filling)
-    return filling
+  private joint(source: ChargingSource, pack: Pack): Joint {
+    const ofPack = this.joined.get(pack) ?? new Map<string, Joint>()
+    this.joined.set(pack, ofPack)
+    const joint = ofPack.get(source.id) ?? join(source, pack)
+    ofPack.set(source.id, joint)
+    return joint
   }
 }
 
-const join = (source: ChargingSource, pack: Pack): Filling =>
-  source.kind === 'mains'
-    ? new SocketCharge(pack, source, source.free)
-    : transferIn(arrangementOf(source, pack.spec, pack.temperature))
+/** A source at a pack, or why it must not be there. */
+interface Joint {
+  filling?: Filling
+  fault?: Refusal
+}
+
+function join(source: ChargingSource, pack: Pack): Joint {
+  const fault = sourceRefusal(source, pack)
+  if (fault !== undefined) return { fault }
+  return {
+    filling:
+      source.kind === 'mains'
+        ? new SocketCharge(pack, source, source.free)
+        : transferIn(arrangementOf(source, pack.spec, pack.temperature)),
+  }
+}

@@ -18,11 +18,12 @@ export interface RideState {
   /** Since the start, s; and of it in motion. */
   time: number
   ridingTime: number
-  /** m/s, and how much it changed in the step before, with which the next step is begun. */
+  /** m/s; how much it changed in the step before, m/s, and how fast it settled, 1/m, with which the next step is begun. */
   speed: number
   change: number
-  /** See `tirednessAfter`; 1 when fresh. */
-  tiredness: number
+  settling: number
+  /** See `freshnessAfter`; 1 when fresh. */
+  freshness: number
   /** Work so far, J. */
   riderWork: number
   motorWork: number

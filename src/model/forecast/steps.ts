@@ -5,7 +5,7 @@ import { airDensity, pressureAt, windShare } from '../ride/air'
 import { roadOf } from '../ride/road'
 import { stationNear } from '../route/nearest'
 import type { Route } from '../route/route'
-import { headWindOf, noWeather, sideWindOf, type WeatherAlong } from '../world/weather'
+import { headWindOf, noWeather, setOut, sideWindOf, type WeatherAlong } from '../world/weather'
 import { remembered } from './remembered'
 
 /**
@@ -51,7 +51,7 @@ export function stepsOf(route: Route, plan: Plan, weather: WeatherAlong): Float6
     const along = alongRoute(route, plan)
     const steady = plan.weather.table.length === 0 ? steadyAir(route, plan) : undefined
     const now = noWeather()
-    weather.at(0, 0, now)
+    weather.at(setOut, now)
     const share = windShare(surroundings[plan.weather.surroundings])
     const steps = new Float64Array(rowLength * count)
     for (let i = 0, at = 0; i < count; i++, at += rowLength) {

@@ -21,6 +21,8 @@ export class Tally implements Sink {
   least = 0
   leastAt = 0
   private next = 0
+  /** The station that is next, -1 after the last. */
+  private nextStation = -1
 
   /**
    * @param stations where clock and charge are wanted, such as those of sailings and controls, ascending
@@ -41,6 +43,7 @@ export class Tally implements Sink {
     this.least = Infinity
     this.next = 0
     while (this.next < this.stations.length && this.stations[this.next]! < from.station) this.next++
+    this.look()
     rideOn(prepared, ride, { station: prepared.limits.length - 1, leaving: true }, this)
     this.time = ride.time
     this.ridingTime = ride.ridingTime
@@ -55,17 +58,23 @@ export class Tally implements Sink {
       this.least = left
       this.leastAt = station
     }
-    if (station === this.stations[this.next]) {
+    if (station === this.nextStation) {
       this.arriveTime[this.next] = ride.time
-      this.charge[this.next] = left
+      this.departTime[this.next] = ride.time
+      this.charge[this.next++] = left
+      this.look()
     }
   }
 
   leave(station: number, ride: Ride): void {
-    if (station === this.stations[this.next]) this.departTime[this.next++] = ride.time
+    if (this.next > 0 && station === this.stations[this.next - 1]) this.departTime[this.next - 1] = ride.time
   }
 
   rode(): void {}
+
+  private look(): void {
+    this.nextStation = this.next < this.stations.length ? this.stations[this.next]! : -1
+  }
 }
 
 const nowhere = new Float64Array()

@@ -34,7 +34,7 @@ export function daylightOf(outcome: Outcome, light: LightAlong, lampPower: numbe
     const step = distance[i + 1]! - distance[i]!
     if (step === 0) continue
     const leave = leaves(i)
-    const here = light.lightAt(i, leave)
+    const here = light.lightAt(i, { time: leave })
     byLength[here] += step
     byTime[here] += ridingTime[i + 1]! - ridingTime[i]!
     if (here === 'day') continue

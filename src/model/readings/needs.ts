@@ -80,7 +80,7 @@ export function meanCelsius({ columns, route, weather, plan }: Outcome, from: nu
   for (let k = 0; k < samples; k++) {
     const time = from + ((k + 0.5) * (to - from)) / samples
     const place = interpolate(columns.time, distance, time)
-    weather.at(time, place, here)
+    weather.at({ time, distance: place }, here)
     sum += here.seaLevelCelsius - plan.weather.lapseRate * interpolate(distance, elevation, place)
   }
   return sum / samples

@@ -94,7 +94,7 @@ function windOver(outcome: Outcome): (first: number, last: number, each: EachSte
     for (let i = first; i < last; i++) {
       const step = distance[i + 1]! - distance[i]!
       if (step === 0) continue
-      weather.at(leaves(i), distance[i]!, here)
+      weather.at({ time: leaves(i), distance: distance[i]! }, here)
       each(heading[i]!, step, headWindOf(here, east[i]!, north[i]!), Math.hypot(here.windEast, here.windNorth))
     }
   }

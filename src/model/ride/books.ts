@@ -31,29 +31,37 @@ export const emptyBooks = (): Books => ({
   braking: 0,
 })
 
-/** Enters a step. */
+/** Enters a step, but for what `close` knows at the end. */
 export function enter(books: Books, step: StepConditions, motion: Motion): void {
-  const { riderWork, motorWork, to } = motion
-  books.riderWork += riderWork
-  books.motorWork += motorWork
-  books.walkingWork += motion.walkingWork
+  const { length } = step
+  const { to } = motion
   books.air += motion.air
-  books.rolling += step.rolling * step.length
+  books.rolling += step.rolling * length
   books.bearings += motion.bearings
-  books.drivetrain += (1 - step.riderEfficiency) * riderWork + (1 - step.motorEfficiency) * motorWork
-  books.climbing += step.weightAlong * step.length
-  books.braking += motion.braking
+  books.climbing += step.weightAlong * length
   books.kinetic = 0.5 * step.inertialMass * to * to
+  const { braking, walkingWork } = motion
+  if (braking > 0) books.braking += braking
+  if (walkingWork > 0) books.walkingWork += walkingWork
 }
 
-/** All work put in, J. */
-export const workIn = (books: Books): number => books.riderWork + books.motorWork + books.walkingWork
+/** The rider stands still. */
+export function stand(books: Books): void {
+  books.braking += books.kinetic
+  books.kinetic = 0
+}
 
 /**
- * What is put in less what is accounted for, J; nought but for rounding if the integration is right.
+ * Enters what rider and motor did in all.
  *
- * @see conservation of energy
+ * @param step any of the ride
  */
-export const imbalance = (books: Books): number =>
-  workIn(books) -
-  (books.air + books.rolling + books.bearings + books.drivetrain + books.climbing + books.kinetic + books.braking)
+export function close(
+  books: Books,
+  step: StepConditions,
+  { riderWork, motorWork }: Pick<Books, 'riderWork' | 'motorWork'>,
+): void {
+  books.riderWork = riderWork
+  books.motorWork = motorWork
+  books.drivetrain = (1 - step.riderEfficiency) * riderWork + (1 - step.motorEfficiency) * motorWork
+}

@@ -21,18 +21,20 @@ export const unpowered = 16
 export interface Motion {
   /** At its start, m/s. */
   from: number
-  /** Guess of how much the speed changes, m/s. */
+  /** Guess of how much the speed changes, m/s; and how fast it settles, 1/m, as in the piece before, where what is so in this one is written. */
   change: number
+  settling: number
   /** Along the slope, m. */
   length: number
   /** At its end, m/s: asked of `hold` and `walk`, found by `ride`. */
   to: number
   /** s. */
   time: number
-  /** Work of rider and motor before the drivetrain, and from the pack for the motor, J. */
+  /** Work of rider and motor before the drivetrain, J. */
   riderWork: number
   motorWork: number
-  electricWork: number
+  /** From the pack for the motor, its mean, W. */
+  electricPower: number
   /** Work against air and bearings, lost in the brakes, and pushed on foot, J. */
   air: number
   bearings: number
@@ -45,12 +47,13 @@ export interface Motion {
 export const noMotion = (): Motion => ({
   from: 0,
   change: 0,
+  settling: 0,
   length: 0,
   to: 0,
   time: 0,
   riderWork: 0,
   motorWork: 0,
-  electricWork: 0,
+  electricPower: 0,
   air: 0,
   bearings: 0,
   braking: 0,
@@ -67,10 +70,19 @@ const mostChange = 0.25
 const strongest = 1.01
 const forces = noForces()
 
+/** Of v₁ − v₀, how many w − v₀ are: 2 / (1 + q / √(1 + q²)) with q a sixth of the part of the way to rest; its series where that is short. */
+function weightOf(settling: number): number {
+  if (!(settling > 0)) return 2
+  return settling > 0.6
+    ? 2 / (1 + settling / Math.sqrt(36 + settling * settling))
+    : 2 - settling * (1 / 3 - settling * (1 / 18 - settling * (1 / 108)))
+}
+
 /**
  * A piece of road ridden with all the drive there is, by the implicit midpoint rule in distance, one evaluation of the forces where the guess is
  * good: m/2 (v₁² − v₀²) = L (P(w)/w − R(w)) at w = (v₀ + v₁)/2, in the time L/w. Where the speed settles within the piece (a climb), w lies nearer
- * to v₁, as the exact solution of the linearised equation has it, so that nothing swings. The error is of third order in L, a piece.
+ * to v₁, as the exact solution of the linearised equation has it, so that nothing swings: how fast it settles is read in the piece before, which
+ * is known sooner and near enough. The error is of third order in L, a piece.
  *
  * @param motion from above 0; its end speed is written
  * @returns whether it could be: not where the speed changes much, or the drive would accelerate by more than `settingOff`
@@ -81,7 +93,7 @@ export function ride(step: StepConditions, motion: Motion): boolean {
   const mass = step.inertialMass
   let w = from + 0.5 * motion.change
   /** Of v₁ − v₀, how many w − v₀ are: 2 at the midpoint. */
-  let perGain = 2
+  const perGain = weightOf(length * motion.settling)
   let delta = 0
   let perSpeed = 0
   let passes = 0
@@ -91,11 +103,6 @@ export function ride(step: StepConditions, motion: Motion): boolean {
     forcesAt(step, w, forces)
     const { drive, driveSlope, resistance, resistanceSlope } = forces
     perSpeed = 1 / w
-    if (passes === 0) {
-      const settling = length * (resistanceSlope + (drive * perSpeed - driveSlope) * perSpeed) * perSpeed * step.perMass
-      if (settling > 0.6) perGain = 2 / (1 + settling / Math.sqrt(36 + settling * settling))
-      else if (settling > 0) perGain = 2 - settling * (1 / 3 - settling * (1 / 18 - settling * (1 / 108)))
-    }
     const gained = (w - from) * perGain
     const mean = from + 0.5 * gained
     const kinetic = mass * gained * mean
@@ -115,10 +122,12 @@ export function ride(step: StepConditions, motion: Motion): boolean {
   const rider = Math.max(0, forces.rider + forces.riderSlope * delta)
   const motor = Math.max(0, Math.min(forces.motor + forces.motorSlope * delta, step.assistRatio * rider))
   motion.to = from + gained
+  motion.settling =
+    (forces.resistanceSlope + (forces.drive * perSpeed - forces.driveSlope) * perSpeed) * perSpeed * step.perMass
   motion.time = time
   motion.riderWork = rider * time
   motion.motorWork = motor * time
-  motion.electricWork = electricalPower(motor, step.lossFactor) * time
+  motion.electricPower = electricalPower(motor, step.lossFactor)
   motion.air = length * (forces.air + forces.airSlope * delta)
   motion.bearings = length * (bearingConstant + bearingSlope * w)
   motion.braking = 0
@@ -144,10 +153,11 @@ export function hold(step: StepConditions, motion: Motion): boolean {
   if (needed > given) return false
   const share = needed > 0 ? needed / given : 0
   const motor = share * forces.motor
+  motion.settling = 0
   motion.time = time
   motion.riderWork = share * forces.rider * time
   motion.motorWork = motor * time
-  motion.electricWork = electricalPower(motor, step.lossFactor) * time
+  motion.electricPower = electricalPower(motor, step.lossFactor)
   motion.air = length * forces.air
   motion.bearings = length * (bearingConstant + bearingSlope * w)
   motion.braking = needed < 0 ? -needed : 0
@@ -165,10 +175,11 @@ export function walk(step: StepConditions, motion: Motion): void {
   const { from, to, length } = motion
   forcesAt(step, to, forces)
   const needed = 0.5 * step.inertialMass * (to * to - from * from) + length * forces.resistance
+  motion.settling = 0
   motion.time = length / (to === walkingSpeed ? walkingSpeed : 0.5 * (walkingSpeed + to))
   motion.riderWork = 0
   motion.motorWork = 0
-  motion.electricWork = 0
+  motion.electricPower = 0
   motion.air = length * forces.air
   motion.bearings = length * (bearingConstant + bearingSlope * to)
   motion.braking = needed < 0 ? -needed : 0

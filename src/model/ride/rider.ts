@@ -17,13 +17,13 @@ export const climbShare = (gradient: number): number =>
   gradient <= climbFrom ? 0 : gradient >= climbFull ? 1 : (gradient - climbFrom) / (climbFull - climbFrom)
 
 /**
- * How tired a rider is after some more work: the reciprocal of the share of steady power that is left, u = exp(c W / CP) with W the work so far.
+ * Share of steady power that is left to a rider after some more work: exp(−c W / CP) with W the work so far.
  * Carried on from step to step, so that no exponential is taken: of its series the terms left out are below 1e-15 for a step of a ride.
  *
- * @param tiredness before, 1 when fresh
+ * @param freshness before, 1 when rested
  * @param effort c W / CP of the work since then, dimensionless and small
  * @see what was measured: Clark et al. 2019, J. Appl. Physiol. 127:726-736, two hours, −9 % without and −2 % with carbohydrate; that ridden
  * power follows it, and goes on so, is an assumption
  */
-export const tirednessAfter = (tiredness: number, effort: number): number =>
-  tiredness * (1 + effort * (1 + effort * (1 / 2 + effort * (1 / 6))))
+export const freshnessAfter = (freshness: number, effort: number): number =>
+  freshness * (1 - effort * (1 - effort * (1 / 2 - effort * (1 / 6))))

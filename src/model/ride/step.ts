@@ -34,9 +34,9 @@ export function stepOver(step: StepConditions, limit: Limit, motion: Motion): vo
   inPieces(step, limit, motion)
 }
 
-/** What is left of a step that is ridden in pieces. */
+/** A piece of a step, the limit along it, m²/s², its least length, and where it is too long the length to try instead, m: numbers handed over would each be allocated. */
 const piece = noMotion()
-const ahead: Limit = { from: 0, to: 0 }
+const ahead = { from: 0, to: 0, least: 0, instead: 0 }
 
 /**
  * A step in which something begins or ends: a limit is met or left, the rider sets out, gets off or on, or the speed changes much. Each piece ends
@@ -45,43 +45,45 @@ const ahead: Limit = { from: 0, to: 0 }
 function inPieces(step: StepConditions, limit: Limit, motion: Motion): void {
   const { length } = motion
   const slope = (limit.to - limit.from) / length
-  const least = length * shortest
   const onFoot = !canRide(step)
   clear(motion)
   piece.from = motion.from
+  ahead.least = length * shortest
+  piece.settling = motion.settling
   let done = 0
   let trial = length
   while (done < length) {
     piece.length = Math.min(trial, length - done)
     ahead.from = limit.from + slope * done
     ahead.to = Math.max(0, ahead.from + slope * piece.length)
-    const shorter = tryPiece(step, onFoot, least)
-    if (shorter > 0) trial = shorter
-    else {
-      add(piece, motion)
-      done += piece.length
-      if (length - done < 1e-9 * length) done = length
-      piece.from = piece.to
-      trial = length
+    if (!tryPiece(step, onFoot)) {
+      trial = ahead.instead
+      continue
     }
+    add(piece, motion)
+    done += piece.length
+    if (length - done < 1e-9 * length) done = length
+    piece.from = piece.to
+    trial = length
   }
   motion.to = piece.to
+  motion.settling = piece.settling
 }
 
 /**
  * Moves over `piece` below the limit `ahead`.
  *
  * @param onFoot the drive can't hold the road at walking pace
- * @param least length, m, below which it is not made shorter
- * @returns 0, or the length to try instead, m
+ * @returns whether it did, or `ahead.instead` is to be tried
  */
-function tryPiece(step: StepConditions, onFoot: boolean, least: number): number {
+function tryPiece(step: StepConditions, onFoot: boolean): boolean {
   const { from, length } = piece
+  const { least } = ahead
   const last = length <= least
   const squared = from * from
   if (onFoot && from <= walkingSpeed * (1 + near)) {
     walkOn(step)
-    return 0
+    return true
   }
 
   piece.change = 0
@@ -89,39 +91,55 @@ function tryPiece(step: StepConditions, onFoot: boolean, least: number): number 
   const limitSlope = (ahead.to - ahead.from) / length
   if (squared >= ahead.from * (1 - near) && limitSlope <= gain) {
     piece.to = Math.sqrt(ahead.to)
-    if (from + piece.to > 0 && hold(step, piece)) return 0
+    if (from + piece.to > 0 && hold(step, piece)) return true
   } else if (spareDrive(step, from) > 0) {
     // No faster than setting off allows, up to where the limit is met.
     const meets = limitSlope < gain ? (ahead.from - squared) / (gain - limitSlope) : length
-    if (meets < length && !last) return Math.max(meets, least)
+    if (meets < length && !last) {
+      ahead.instead = Math.max(meets, least)
+      return false
+    }
     piece.to = Math.sqrt(Math.min(squared + gain * length, ahead.to))
     const spare = spareDrive(step, piece.to)
     if (spare < 0 && !last) {
       // Up to about where the drive is no longer that strong.
       const over = spareDrive(step, from)
       const ends = from + ((piece.to - from) * over) / (over - spare)
-      return Math.max(least, Math.min((ends * ends - squared) / gain, 0.7 * length))
+      ahead.instead = Math.max(least, Math.min((ends * ends - squared) / gain, 0.7 * length))
+      return false
     }
-    if (hold(step, piece)) return 0
-    if (!last) return 0.5 * length
+    if (hold(step, piece)) return true
+    if (!last) {
+      ahead.instead = 0.5 * length
+      return false
+    }
   }
 
   if (from === 0 || !ride(step, piece)) {
-    if (!last) return 0.5 * length
+    if (!last) {
+      ahead.instead = 0.5 * length
+      return false
+    }
     walkOn(step)
-    return 0
+    return true
   }
   const reached = piece.to * piece.to
   if (onFoot && reached < walkingSquared) {
     const slows = (length * (squared - walkingSquared)) / (squared - reached)
-    if (slows < 0.99 * length && !last) return Math.max(slows, least)
-    bring(step, walkingSpeed)
+    if (slows < 0.99 * length && !last) {
+      ahead.instead = Math.max(slows, least)
+      return false
+    }
+    bring(step, walkingSquared)
   } else if (reached > ahead.to) {
     const meets = (length * (ahead.from - squared)) / (reached - squared - limitSlope * length)
-    if (meets < 0.99 * length && !last) return Math.max(meets, least)
-    bring(step, Math.sqrt(ahead.to))
+    if (meets < 0.99 * length && !last) {
+      ahead.instead = Math.max(meets, least)
+      return false
+    }
+    bring(step, ahead.to)
   }
-  return 0
+  return true
 }
 
 /** Walks over `piece`, below the limit. */
@@ -130,19 +148,19 @@ function walkOn(step: StepConditions): void {
   walk(step, piece)
 }
 
-/** Brings `piece` to a speed, m/s, close to that at its end: by the brakes, or by a push. */
-function bring(step: StepConditions, to: number): void {
-  const left = 0.5 * step.inertialMass * (piece.to * piece.to - to * to)
+/** Brings `piece` to a speed, squared, m²/s², close to that at its end: by the brakes, or by a push. */
+function bring(step: StepConditions, squared: number): void {
+  const left = 0.5 * step.inertialMass * (piece.to * piece.to - squared)
   if (left > 0) piece.braking += left
   else piece.walkingWork -= left
-  piece.to = to
+  piece.to = Math.sqrt(squared)
 }
 
 function clear(motion: Motion): void {
   motion.time = 0
   motion.riderWork = 0
   motion.motorWork = 0
-  motion.electricWork = 0
+  motion.electricPower = 0
   motion.air = 0
   motion.bearings = 0
   motion.braking = 0
@@ -151,10 +169,11 @@ function clear(motion: Motion): void {
 }
 
 function add(part: Motion, motion: Motion): void {
-  motion.time += part.time
+  const time = motion.time + part.time
+  motion.electricPower += (part.time / time) * (part.electricPower - motion.electricPower)
+  motion.time = time
   motion.riderWork += part.riderWork
   motion.motorWork += part.motorWork
-  motion.electricWork += part.electricWork
   motion.air += part.air
   motion.bearings += part.bearings
   motion.braking += part.braking

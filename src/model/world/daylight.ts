@@ -196,9 +196,9 @@ export class LightAlong {
    * The light at a station at a time.
    *
    * @param station index
-   * @param time since the start, s
+   * @param time since the start, s; in a record such as the ride, for a number handed over would be allocated
    */
-  lightAt(station: number, time: number): Light {
+  lightAt(station: number, { time }: { time: number }): Light {
     if (station >= this.first && station < this.next) {
       const share = (station - this.first) * this.perStation
       if (

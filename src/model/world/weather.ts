@@ -2,15 +2,21 @@ import type { WeatherHour, WeatherPlace } from '../plan/day-schema'
 import { radiansPerDegree } from '../units'
 import { instantOf } from './zone'
 
-/** The weather at a place and time, for the hot loop: made once, filled in again and again. */
+/** A moment of a ride: time since the start, s, and distance ridden, m. One record, for numbers handed to the hot loop would each be allocated. */
+export interface Moment {
+  time: number
+  distance: number
+}
+
+export const setOut: Moment = { time: 0, distance: 0 }
+
+/** The weather at a moment, for the hot loop: made once, filled in again and again. */
 export interface Weather {
   /** °C, carried down to sea level by the lapse rate: the air at a height h m has this less lapse rate × h. */
   seaLevelCelsius: number
   /** The air's own motion at 10 m height toward east and north, m/s. */
   windEast: number
   windNorth: number
-  /** mm/h. */
-  rainPerHour: number
   /** At sea level, Pa. */
   pressure: number
   /** How wet the road is: 0 dry, 1 wet. */
@@ -37,12 +43,12 @@ export const noWeather = (): Weather => ({
   seaLevelCelsius: 0,
   windEast: 0,
   windNorth: 0,
-  rainPerHour: 0,
   pressure: 0,
   wetness: 0,
 })
 
-const quantities = 6
+/** Numbers for an hour, in the order of `Weather`. */
+const quantities = 5
 
 /** One place's weather over time: `quantities` numbers for each of its hours. */
 interface Series {
@@ -51,20 +57,27 @@ interface Series {
   /** Seconds since the start, ascending. */
   times: Float64Array
   values: Float64Array
-  /** Reciprocal of the time to the next, 1/s; 0 for the last. */
-  perTime: Float64Array
-  /** Where the last reading was, so that the next one need not search. */
-  cursor: number
 }
 
 /**
  * Weather at any time and distance of a ride: linear in time between the hours of each place, linear in distance between places, held
  * beyond the first and last of both. The wind goes as a vector, so that one that turns is weaker half-way.
+ *
+ * Between two hours and two places that is the product of two straight lines; they are kept from one question to the next, for the next mostly lies
+ * between the same.
  */
 export class WeatherAlong {
   private readonly series: Series[]
-  private readonly here = new Float64Array(quantities)
-  private readonly next = new Float64Array(quantities)
+  /** Between which times, s, and distances, m, `lines` hold, the ends not. */
+  private fromTime = 0
+  private untilTime = 0
+  private fromDistance = 0
+  private untilDistance = 0
+  /** Where they begin: a time, s, and a distance, m. */
+  private time = 0
+  private distance = 0
+  /** For each quantity its value there, and by how much it grows a second, a metre, and a second and metre. */
+  private readonly lines = new Float64Array(4 * quantities)
 
   /**
    * @param table up to three places; none for one weather all day
@@ -89,35 +102,54 @@ export class WeatherAlong {
       const lowered = plain.lapseRate * heightAt(place.distance)
       const atStart = plain.temperatureCelsius + plain.lapseRate * heightAt(0)
       const values = valuesOf(hours, times, plain, lowered, atStart, wetting)
-      const perTime = times.map((time, k) => (k + 1 < times.length ? 1 / (times[k + 1]! - time) : 0))
-      return { distance: place.distance, times, values, perTime, cursor: 0 }
+      return { distance: place.distance, times, values }
     })
   }
 
-  /**
-   * Fills in the weather of a moment of the ride. Allocates nothing.
-   *
-   * @param time since the start, s
-   * @param distance ridden, m
-   */
-  at(time: number, distance: number, into: Weather): void {
-    const { series, here, next } = this
-    let i = 0
-    while (i + 1 < series.length && series[i + 1]!.distance <= distance) i++
-    read(series[i]!, time, here)
-    const before = series[i]!.distance
-    const after = series[i + 1]
-    if (after !== undefined && distance > before) {
-      read(after, time, next)
-      const share = (distance - before) / (after.distance - before)
-      for (let k = 0; k < quantities; k++) here[k]! += share * (next[k]! - here[k]!)
+  /** Fills in the weather of a moment. Allocates nothing. */
+  at(moment: Moment, into: Weather): void {
+    const { time, distance } = moment
+    if (!(
+      time >= this.fromTime &&
+      time < this.untilTime &&
+      distance >= this.fromDistance &&
+      distance < this.untilDistance
+    ))
+      this.look(moment)
+    const { lines } = this
+    const t = time - this.time
+    const d = distance - this.distance
+    into.seaLevelCelsius = lines[0]! + lines[1]! * t + (lines[2]! + lines[3]! * t) * d
+    into.windEast = lines[4]! + lines[5]! * t + (lines[6]! + lines[7]! * t) * d
+    into.windNorth = lines[8]! + lines[9]! * t + (lines[10]! + lines[11]! * t) * d
+    into.pressure = lines[12]! + lines[13]! * t + (lines[14]! + lines[15]! * t) * d
+    into.wetness = lines[16]! + lines[17]! * t + (lines[18]! + lines[19]! * t) * d
+  }
+
+  /** Finds the lines that hold at a moment. */
+  private look({ time, distance }: Moment): void {
+    const { series, lines } = this
+    const next = series.findIndex((place) => place.distance > distance)
+    const after = series.at(next)!
+    const before = next > 0 ? series[next - 1]! : after
+    const early = spanAt(before, time)
+    const late = spanAt(after, time)
+    this.fromTime = Math.max(early.from, late.from)
+    this.untilTime = Math.min(early.until, late.until)
+    this.fromDistance = next === 0 ? -Infinity : before.distance
+    this.untilDistance = next < 0 ? Infinity : after.distance
+    this.time = Number.isFinite(this.fromTime) ? this.fromTime : 0
+    this.distance = before.distance
+    const way = after.distance - before.distance
+    lines.fill(0)
+    for (let q = 0; q < quantities; q++) {
+      const k = 4 * q
+      setLine(lines, k, before, early, q, this.time)
+      if (way === 0) continue
+      setLine(lines, k + 2, after, late, q, this.time)
+      lines[k + 2] = (lines[k + 2]! - lines[k]!) / way
+      lines[k + 3] = (lines[k + 3]! - lines[k + 1]!) / way
     }
-    into.seaLevelCelsius = here[0]!
-    into.windEast = here[1]!
-    into.windNorth = here[2]!
-    into.rainPerHour = here[3]!
-    into.pressure = here[4]!
-    into.wetness = here[5]!
   }
 }
 
@@ -165,7 +197,6 @@ function valuesOf(
         celsius === undefined ? atStart : celsius[k]! + lowered,
         -wind * Math.sin(from),
         -wind * Math.cos(from),
-        falls,
         pressure?.[k] ?? plain.seaLevelPressure,
         wet,
       ],
@@ -190,17 +221,34 @@ function filled(times: Float64Array, values: (number | null)[]): number[] | unde
   })
 }
 
-function read(series: Series, time: number, into: Float64Array): void {
-  const { times, values, perTime } = series
-  const last = times.length - 1
-  let k = series.cursor
-  while (k < last && times[k + 1]! <= time) k++
-  while (k > 0 && times[k]! > time) k--
-  series.cursor = k
-  const from = k * quantities
-  const to = k < last ? from + quantities : from
-  const share = time > times[k]! ? (time - times[k]!) * perTime[k]! : 0
-  for (let q = 0; q < quantities; q++) into[q] = values[from + q]! + share * (values[to + q]! - values[from + q]!)
+/** Between which hours of a place, s since the start, and its index of the former, a time lies; before the first and after the last nothing changes. */
+interface Span {
+  from: number
+  until: number
+  hour: number
+}
+
+function spanAt({ times }: Series, time: number): Span {
+  const next = times.findIndex((other) => other > time)
+  const hour = next < 0 ? times.length - 1 : Math.max(0, next - 1)
+  return { from: next === 0 ? -Infinity : times[hour]!, until: next < 0 ? Infinity : times[next]!, hour }
+}
+
+/** Writes a quantity at a time, s, of the span, and how much it grows a second there, one after the other. */
+function setLine(
+  lines: Float64Array,
+  at: number,
+  { times, values }: Series,
+  { from, until, hour }: Span,
+  quantity: number,
+  time: number,
+): void {
+  const value = values[hour * quantities + quantity]!
+  const slope = Number.isFinite(until - from)
+    ? (values[(hour + 1) * quantities + quantity]! - value) / (until - from)
+    : 0
+  lines[at] = value + slope * (time - times[hour]!)
+  lines[at + 1] = slope
 }
 
 /**

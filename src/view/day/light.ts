@@ -65,7 +65,7 @@ function spansOf({ columns }: Outcome, light: LightAlong): LightSpan[] {
   const spans: LightSpan[] = []
   for (let k = 0; k < slices; k++) {
     const time = ((k + 0.5) * finish) / slices
-    const here = light.lightAt(indexAtOrBelow(columns.time, time), time)
+    const here = light.lightAt(indexAtOrBelow(columns.time, time), { time })
     const before = spans.at(-1)
     if (before?.light === here) before.to = (k + 1) / slices
     else spans.push({ light: here, from: k / slices, to: (k + 1) / slices })
