@@ -143,10 +143,9 @@ describe('weather along the way', () => {
   })
 
   it('between the second and the third place too, and at each place its own, whatever order they are pasted in', () => {
-    const weather = along(read('km,time,temp,rain\n90,06:00,30,3\n20,06:00,10,0\n60,06:00,20,1'))
+    const weather = along(read('km,time,temp\n90,06:00,30\n20,06:00,10\n60,06:00,20'))
     const places = [0, 20_000, 30_000, 60_000, 75_000, 90_000, 200_000]
     expect(places.map((place) => at(weather, 0, place).seaLevelCelsius)).toEqual([10, 10, 12.5, 20, 25, 30, 30])
-    expect(places.map((place) => at(weather, 0, place).rainPerHour)).toEqual([0, 0, 0.25, 1, 2, 3, 3])
   })
 
   it('blows before the first direction that the table knows as it will then, and as in the plan where it knows none', () => {
@@ -163,12 +162,9 @@ describe('weather along the way', () => {
   })
 
   it('holds the nearest value where blanks begin or end a column, and fills several blanks evenly', () => {
-    const weather = along(read('time,temp,rain\n06:00,,1\n07:00,10,\n08:00,,\n09:00,,4\n11:00,30,\n12:00,,'))
+    const weather = along(read('time,temp\n06:00,\n07:00,10\n08:00,\n09:00,\n11:00,30\n12:00,'))
     expect([0, 1, 2, 3, 4, 5, 6].map((hours) => Math.round(1e6 * at(weather, hours).seaLevelCelsius) / 1e6)).toEqual([
       10, 10, 15, 20, 25, 30, 30,
-    ])
-    expect([0, 1, 2, 3, 5].map((hours) => Math.round(1e6 * at(weather, hours).rainPerHour) / 1e6)).toEqual([
-      1, 2, 3, 4, 4,
     ])
   })
 
