@@ -2,10 +2,10 @@ import { massOf } from '../../src/model/plan/kit'
 import { carbohydrateGuidance, turnover } from '../../src/model/readings/needs'
 import { balanceAfter, capacityFrom, recoveryTime } from '../../src/model/readings/rider'
 import { demoKit } from '../../src/view/kit/demoKit'
-import { wordsIn } from '../../src/view/words/words'
+import { kitWordsIn } from '../../src/view/words/kit'
 import type { ReferenceCheck } from './check'
 
-const things = demoKit(wordsIn('metric').kit.demo)
+const things = demoKit(kitWordsIn('metric').demo)
 
 const effort = (duration: number) => ({ duration, power: 260 + 17_900 / duration })
 const tested = () => {

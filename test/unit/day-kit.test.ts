@@ -8,12 +8,13 @@ import { simulate } from '../../src/model/forecast/simulate'
 import { defaultPlan } from '../../src/model/plan/defaults'
 import type { KitItem } from '../../src/model/plan/day-schema'
 import { readRoute } from '../../src/model/route/read'
+import { kitWordsIn } from '../../src/view/words/kit'
 import { wordsIn } from '../../src/view/words/words'
 import { demoKit } from '../../src/view/kit/demoKit'
 import { near, within } from '../asserts'
 import { courseRoute } from '../routes'
 
-const things = demoKit(wordsIn('metric').kit.demo)
+const things = demoKit(kitWordsIn('metric').demo)
 
 const item = (change: Partial<KitItem>): KitItem => ({
   id: 'kit-1',
@@ -130,7 +131,7 @@ describe('what a kilogram costs', () => {
 })
 
 const words = wordsIn('metric')
-const { marks } = words.kit
+const { marks } = kitWordsIn('metric')
 
 describe('kit as CSV', () => {
   it('comes back as it went, with names of every kind', () => {

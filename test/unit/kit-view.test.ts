@@ -3,12 +3,13 @@ import { kitLines, type KitLine } from '../../src/model/studies/kit-cost'
 import type { KitItem } from '../../src/model/plan/day-schema'
 import { heldKit, kitColumns, sortedKit } from '../../src/view/kit/columns'
 import { countEntry, firstUse, massEntry, nameEntry, rateEntry, useText } from '../../src/view/kit/entry'
-import { differenceSentence, kilogramSentence, mass, shortEnergy, shortTime, withVerbs } from '../../src/view/kit/words'
+import { mass, shortEnergy, shortTime } from '../../src/view/kit/amounts'
 import { demoKit } from '../../src/view/kit/demoKit'
-import { wordsIn } from '../../src/view/words/words'
+import { kitWordsIn } from '../../src/view/words/kit'
 import { near } from '../asserts'
 
-const things = demoKit(wordsIn('metric').kit.demo)
+const words = kitWordsIn('metric')
+const things = demoKit(words.demo)
 
 /** What was read, or a failed test. */
 function valueOf<T>(reading: { ok: true; value: T } | { ok: false; sentence: string }): T {
@@ -73,19 +74,19 @@ describe('the other cells', () => {
   })
 
   it('want a name', () => {
-    expect(nameEntry('Lock').read('  Chain ')).toEqual({ ok: true, value: 'Chain' })
-    expect(nameEntry('Lock').read('  ')).toEqual({
+    expect(nameEntry('Lock', words).read('  Chain ')).toEqual({ ok: true, value: 'Chain' })
+    expect(nameEntry('Lock', words).read('  ')).toEqual({
       ok: false,
       sentence: 'A thing needs a name; until then it is “Lock”.',
     })
   })
 
   it('tell how fast a thing is used up', () => {
-    expect(useText(null, 'metric')).toBe('lasts')
-    expect(useText({ by: 'time', rate: 0.5 / 3600 }, 'metric')).toBe('500 g/h')
-    expect(useText({ by: 'distance', rate: 0.09 / 100_000 }, 'metric')).toBe('90 g/100 km')
-    expect(useText({ by: 'time', rate: 0.45359237 / 3600 }, 'imperial')).toBe('16 oz/h')
-    expect(useText({ by: 'distance', rate: 0.45359237 / 160_934.4 }, 'imperial')).toBe('16 oz/100 mi')
+    expect(useText(null, 'metric', words)).toBe('lasts')
+    expect(useText({ by: 'time', rate: 0.5 / 3600 }, 'metric', words)).toBe('500 g/h')
+    expect(useText({ by: 'distance', rate: 0.09 / 100_000 }, 'metric', words)).toBe('90 g/100 km')
+    expect(useText({ by: 'time', rate: 0.45359237 / 3600 }, 'imperial', words)).toBe('16 oz/h')
+    expect(useText({ by: 'distance', rate: 0.45359237 / 160_934.4 }, 'imperial', words)).toBe('16 oz/100 mi')
     near(valueOf(rateEntry(firstUse('time'), 'metric').read('500 g/h')), 0.5 / 3600, 1e-15)
     near(valueOf(rateEntry(firstUse('distance'), 'metric').read('250')), 0.25 / 100_000, 1e-15)
     expect(rateEntry(firstUse('time'), 'metric').read('200000')).toMatchObject({ ok: false })
@@ -115,31 +116,31 @@ describe('what it costs in words', () => {
   })
 
   it('says costs and gains apart', () => {
-    expect(withVerbs({ time: 79, energy: 2.6 * 3600 }, 'costs', 'gains')).toBe('costs 79 s and 2.6 Wh')
-    expect(withVerbs({ time: -3, energy: 3600 }, 'costs', 'gains')).toBe('costs 1.0 Wh and gains 3.0 s')
-    expect(withVerbs({ time: 30, energy: 0 }, 'costs', 'gains')).toBe('costs 30 s')
-    expect(withVerbs({ time: 0.01, energy: -1 }, 'costs', 'gains')).toBe('costs next to nothing')
+    expect(words.costs({ time: 79, energy: 2.6 * 3600 })).toBe('costs 79 s and 2.6 Wh')
+    expect(words.costs({ time: -3, energy: 3600 })).toBe('costs 1.0 Wh and gains 3.0 s')
+    expect(words.costs({ time: 30, energy: 0 })).toBe('costs 30 s')
+    expect(words.costs({ time: 0.01, energy: -1 })).toBe('costs next to nothing')
   })
 
   it('makes the first sentence', () => {
     const cost = { time: 79, energy: 2.6 * 3600 }
     const unused = { mass: 4.1, time: 4.1 * 79, energy: 4.1 * 2.6 * 3600 }
-    expect(kilogramSentence(cost, unused, 'metric')).toBe(
+    expect(words.eachCosts(cost, unused)).toBe(
       'Each kilogram costs 79 s and 2.6 Wh on this route; leaving the unused 4.1 kg at home saves 5 min 24 s and 11 Wh.',
     )
-    expect(kilogramSentence(cost, { mass: 0, time: 0, energy: 0 }, 'imperial')).toBe(
+    expect(kitWordsIn('imperial').eachCosts(cost, { mass: 0, time: 0, energy: 0 })).toBe(
       'Each pound costs 36 s and 1.2 Wh on this route.',
     )
   })
 
   it('says what a change of the list does', () => {
-    expect(differenceSentence({ mass: -2, time: -90, energy: -5 * 3600 }, 'metric')).toBe(
+    expect(words.replace.difference({ mass: -2, time: -90, energy: -5 * 3600 })).toBe(
       '2.0 kg lighter: saves 90 s and 5.0 Wh.',
     )
-    expect(differenceSentence({ mass: 0.2, time: 9, energy: 1800 }, 'metric')).toBe(
+    expect(words.replace.difference({ mass: 0.2, time: 9, energy: 1800 })).toBe(
       '200 g heavier: costs 9.0 s and 0.5 Wh.',
     )
-    expect(differenceSentence({ mass: 0, time: 0, energy: 0 }, 'metric')).toBe('As heavy: costs next to nothing.')
+    expect(words.replace.difference({ mass: 0, time: 0, energy: 0 })).toBe('As heavy: costs next to nothing.')
   })
 })
 

@@ -3,10 +3,11 @@ import { reckonedTime } from '../../model/forecast/mass'
 import type { KitItem } from '../../model/plan/day-schema'
 import type { Sorting } from '../legs/columns'
 
-/** A column of the kit list. */
+/** A column of the kit list, left to right. */
+export type KitColumn = 'name' | 'each' | 'count' | 'place' | 'mark' | 'use' | 'mass' | 'time' | 'energy'
+
 interface Column {
-  key: string
-  label: string
+  key: KitColumn
   /** Right-aligned. */
   isNumber?: true
   /** What the column is sorted by. */
@@ -20,15 +21,15 @@ const usedPerSecond = ({ use }: KitItem) =>
   use === null ? -1 : use.by === 'time' ? use.rate : use.rate / reckonedTime(1)
 
 export const kitColumns: readonly Column[] = [
-  { key: 'name', label: 'Thing', order: ({ item }) => item.name.toLowerCase() },
-  { key: 'each', label: 'Each', isNumber: true, order: ({ item }) => item.mass },
-  { key: 'count', label: 'Count', isNumber: true, order: ({ item }) => item.count },
-  { key: 'place', label: 'Rides', order: ({ item }) => places.indexOf(item.place) },
-  { key: 'mark', label: 'Mark', order: ({ item }) => marks.indexOf(item.mark) },
-  { key: 'use', label: 'Used up', order: ({ item }) => usedPerSecond(item) },
-  { key: 'mass', label: 'Mass', isNumber: true, order: ({ mass }) => mass },
-  { key: 'time', label: 'Time', isNumber: true, order: ({ time }) => time },
-  { key: 'energy', label: 'Energy', isNumber: true, order: ({ energy }) => energy },
+  { key: 'name', order: ({ item }) => item.name.toLowerCase() },
+  { key: 'each', isNumber: true, order: ({ item }) => item.mass },
+  { key: 'count', isNumber: true, order: ({ item }) => item.count },
+  { key: 'place', order: ({ item }) => places.indexOf(item.place) },
+  { key: 'mark', order: ({ item }) => marks.indexOf(item.mark) },
+  { key: 'use', order: ({ item }) => usedPerSecond(item) },
+  { key: 'mass', isNumber: true, order: ({ mass }) => mass },
+  { key: 'time', isNumber: true, order: ({ time }) => time },
+  { key: 'energy', isNumber: true, order: ({ energy }) => energy },
 ]
 
 /** Lines by a column, in order of the list where it is equal or nothing is asked for. */

@@ -1,8 +1,8 @@
 import type { KitItem } from '../../model/plan/day-schema'
 import { secondsPerHour } from '../../model/units'
-import type { Words } from '../words/words'
+import type { KitWords } from '../words/kit'
 
-type DemoWords = Words['kit']['demo']
+type DemoWords = KitWords['demo']
 type Thing = Omit<KitItem, 'id' | 'name'> & { name: keyof DemoWords }
 
 const thing = (

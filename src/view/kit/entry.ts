@@ -1,7 +1,9 @@
 import type { KitItem } from '../../model/plan/day-schema'
-import { kilogramsPerPound, metresPerKilometre, metresPerMile, secondsPerHour } from '../../model/units'
+import { metresPerKilometre, metresPerMile, secondsPerHour } from '../../model/units'
 import { fieldText, readTyped, stepped, type Typed } from '../fields/typed'
 import type { DisplayUnit, Units } from '../format'
+import type { KitWords } from '../words/kit'
+import { gram, kilogram, massUnit, ounce, pound, unit } from './amounts'
 
 /** How a value of the list is shown in its cell and read when typed. A run of keystrokes is read by the entry it began with. */
 export interface Entry<T> {
@@ -12,29 +14,6 @@ export interface Entry<T> {
   /** The value some steps on, by the arrow keys. */
   step?: (value: T, steps: number) => T
 }
-
-const unit = (symbol: string, factor: number, digits: number, step: number): DisplayUnit => ({
-  symbol,
-  factor,
-  offset: 0,
-  digits,
-  step,
-})
-
-const gram = unit('g', 0.001, 0, 10)
-const kilogram = unit('kg', 1, 2, 0.1)
-const ounce = unit('oz', kilogramsPerPound / 16, 1, 0.5)
-const pound = unit('lb', kilogramsPerPound, 2, 0.1)
-
-/** Grams below a kilogram, or ounces below a pound. */
-export const massUnit = (kilograms: number, units: Units): DisplayUnit =>
-  units === 'metric'
-    ? Math.abs(kilograms) < 0.9995
-      ? gram
-      : kilogram
-    : Math.abs(kilograms) < 0.9995 * kilogramsPerPound
-      ? ounce
-      : pound
 
 /** The unit that stands behind a number, if it is one of mass. */
 function unitBehind(text: string): DisplayUnit | undefined {
@@ -65,14 +44,12 @@ export const countEntry = (value: number): Entry<number> => ({
   step: (from, steps) => stepped(from, steps, countBounds, piece),
 })
 
-export const nameEntry = (value: string): Entry<string> => ({
+export const nameEntry = (value: string, words: KitWords): Entry<string> => ({
   text: value,
   unit: '',
   read: (text) => {
     const name = text.trim()
-    return name === ''
-      ? { ok: false, sentence: `A thing needs a name; until then it is “${value}”.` }
-      : { ok: true, value: name }
+    return name === '' ? { ok: false, sentence: words.needsName(value) } : { ok: true, value: name }
   },
 })
 
@@ -106,8 +83,8 @@ export const firstUse = (by: Use['by']): Use => ({
 })
 
 /** `lasts`, `500 g/h`. */
-export function useText(use: KitItem['use'], units: Units): string {
-  if (use === null) return 'lasts'
+export function useText(use: KitItem['use'], units: Units, { uses }: KitWords): string {
+  if (use === null) return uses.none
   const { text, unit } = rateEntry(use, units)
   return `${text} ${unit}`
 }

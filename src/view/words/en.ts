@@ -5,7 +5,6 @@ import type { Said } from '../../state/said'
 import type { Format } from '../format'
 import { batteryIn } from './en/battery'
 import { choice, draggedPlace, fieldsIn } from './en/fields'
-import { kitIn } from './en/kit'
 import { namesIn, plan } from './en/plan'
 import { rideIn } from './en/ride'
 import { riderIn } from './en/rider'
@@ -39,7 +38,6 @@ export const en = (format: Format) => {
     route,
     stretches,
     rider: riderIn(format, ride.onFoot),
-    kit: kitIn(format),
 
     fields: {
       ...fieldsIn(format),
