@@ -42,6 +42,16 @@ const noSentence = [
   `TemplateElement[value.raw=/${twoWords}/]:not(ThrowStatement *)`,
 ].map((selector) => ({ selector, message: 'The model gives codes and values; src/view/words words them.' }))
 
+/** Views whose texts all stand in their words: there no markup has text of its own. */
+const wordedViews = ['bench', 'day', 'kit', 'print']
+const read = '^(aria-label|aria-valuetext|aria-roledescription|alt|data-label|label|placeholder|title)$'
+const noText = [
+  'SvelteText[value=/[A-Za-z]/]:not(SvelteStyleElement > *)',
+  `SvelteAttribute[key.name=/${read}/] > SvelteLiteral[value=/[A-Za-z]/]`,
+  `Literal[value=/${twoWords}/]:not(ThrowStatement *)`,
+  `TemplateElement[value.raw=/${twoWords}/]:not(ThrowStatement *)`,
+].map((selector) => ({ selector, message: 'What is read on the page stands in src/view/words.' }))
+
 export default tseslint.config(
   { ignores: ['dist', 'node_modules', 'test-results', 'coverage'] },
   ...tseslint.configs.recommended,
@@ -114,5 +124,9 @@ export default tseslint.config(
   {
     files: ['src/model/**'],
     rules: { 'no-restricted-syntax': ['error', ...noSentence] },
+  },
+  {
+    files: wordedViews.map((view) => `src/view/${view}/**`),
+    rules: { 'no-restricted-syntax': ['error', ...noText] },
   },
 )

@@ -41,10 +41,10 @@ describe('what a pack is refused with', () => {
     expect(wordsIn('imperial').battery.refusal({ code: 'tooCold', least: 0 })).toBe(
       'Lithium cells must not be charged below 32 °F.',
     )
-    expect(battery.cautions[2]).toBe(
+    expect(words.cautions.carried[2]).toBe(
       'Never leave it alone, never below 0 °C or above 45 °C; let packs cool after riding.',
     )
-    expect(wordsIn('imperial').battery.cautions[2]).toMatch(/never below 32 °F or above 113 °F;/)
+    expect(benchWordsIn('imperial').cautions.carried[2]).toMatch(/never below 32 °F or above 113 °F;/)
   })
 
   it('or filled in part', () => {

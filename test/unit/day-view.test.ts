@@ -10,6 +10,7 @@ import { lightOfDay } from '../../src/view/day/light'
 import { petals, windSentences } from '../../src/view/day/wind'
 import { readSpan } from '../../src/view/sheet/span'
 import { cellText, weatherColumns, withCell, withTime } from '../../src/view/sheet/weatherCells'
+import { dayWordsIn } from '../../src/view/words/day'
 import { marginText, zoneWords } from '../../src/view/words'
 import { courseRoute } from '../routes'
 
@@ -79,6 +80,7 @@ describe('words of the day', () => {
 })
 
 describe('the wind', () => {
+  const { wind: words } = dayWordsIn('metric')
   const wind = (number: number, ahead: number, behind: number, against: number) => ({
     number,
     wind: { against, ahead, behind },
@@ -86,11 +88,11 @@ describe('the wind', () => {
 
   it('names the legs into it, the hardest, and those before it', () => {
     const winds = [wind(1, 0.9, 0, 3), wind(2, 0.8, 0, 6), wind(3, 0.7, 0, 4), wind(4, 0, 1, -5), wind(5, 1, 0, 2)]
-    expect(windSentences(winds, 'metric')).toEqual([
+    expect(windSentences(winds, words)).toEqual([
       'Into the wind: legs 1 to 3 and 5; the hardest is leg 2, 6.0 m/s against you at 10 m height.',
       'Wind behind: leg 4.',
     ])
-    expect(windSentences([], 'metric')).toEqual(['No leg is into the wind for more than half of its length.'])
+    expect(windSentences([], words)).toEqual(['No leg is into the wind for more than half of its length.'])
   })
 
   const calm = { against: 0, ahead: 0, behind: 0 }

@@ -3,8 +3,9 @@ import { daylightOf, lightsAdvice } from '../../model/readings/light'
 import { LightAlong, sunOn, type Light } from '../../model/world/daylight'
 import { localAt } from '../../model/world/zone'
 import type { Outcome } from '../../model/forecast/outcome'
-import { distance, percent, place, wattHours, type Units } from '../format'
+import type { Units } from '../format'
 import { clockOf } from '../words'
+import { dayWordsIn } from '../words/day'
 import { wordsIn } from '../words/words'
 
 /** A stretch of the day in one light, as shares of the time from start to finish. */
@@ -34,29 +35,20 @@ export function lightOfDay(outcome: Outcome, units: Units): LightOfDay {
   const finish = started + columns.time[last]!
   const morning = sunOn(latitude[0]!, longitude[0]!, plan.start.slice(0, 10), zone)
   const evening = sunOn(latitude[last]!, longitude[last]!, localAt(finish, zone).slice(0, 10), zone)
-  const sun =
-    morning.always !== undefined
-      ? `The sun is ${morning.always} all day.`
-      : `Sunrise at the start ${at(morning.sunrise)}, sunset at the finish ${at(evening.sunset)}; civil twilight from ${at(morning.dawn)} to ${at(evening.dusk)}.`
+  const words = dayWordsIn(units).light
+  const sun = words.sun(morning, evening, clock)
   const dark = summary.length.dark + summary.length.twilight
-  const inDark =
-    dark > 0
-      ? `${distance(dark, units)} (${percent(summary.share)}) are ridden in twilight or dark, from ${place(summary.first!.distance, units)} at ${clock(started + summary.first!.time)} to ${place(summary.last!.distance, units)}.`
-      : undefined
   const spare = evening.sunset === undefined ? undefined : evening.sunset - finish
-  const lamps =
-    dark > 0 && plan.assist.lights > 0
-      ? `Lamps of ${plan.assist.lights} W take ${wattHours(summary.lampEnergy)} then${plan.assist.lightsOn === 'dark' ? ', which are counted' : '; the plan counts them all day'}.`
-      : undefined
   const advice = wordsIn(units).lights[lightsAdvice(summary, spare)]
   return {
-    sentences: [sun, inDark, advice, lamps].filter((said) => said !== undefined),
+    sentences: [
+      sun,
+      ...(dark > 0 ? [words.inDark(summary, (time) => clock(started + time))] : []),
+      advice,
+      ...(dark > 0 && plan.assist.lights > 0 ? [words.lamps(plan.assist, summary.lampEnergy)] : []),
+    ],
     spans: spansOf(outcome, light),
     inShort: `${sun} ${advice}`,
-  }
-
-  function at(instant: number | undefined): string {
-    return instant === undefined ? 'never' : clock(instant)
   }
 }
 

@@ -90,23 +90,5 @@ export const batteryIn = ({ measure, number, percent }: Format) => {
       outOfRange: 'then the converter could no longer reach the voltage',
       noSocket: 'no socket was free',
     } satisfies Record<TransferEnd, string>,
-
-    /**
-     * Said plainly of every charge from a carried pack.
-     *
-     * @see advice of fire services on e-bike batteries (London Fire Brigade; NFPA)
-     */
-    againstAdvice:
-      'Fire services advise to charge with the maker’s charger only. A carried pack and a general-purpose converter go against that, so this stop is planned as attended: stay with it.',
-
-    /** The usual cautions of such a charge. */
-    cautions: [
-      'Set the voltage with a meter before you connect; the right voltage and polarity first, current after.',
-      'Fuse the lead at the source’s terminal; keep live plugs covered.',
-      `Never leave it alone, never below ${celsius(0)} or above ${celsius(45)}; let packs cool after riding.`,
-      'In the open, on something that does not burn, away from the way out.',
-      'Do not open or change a pack; follow the maker’s instructions.',
-      'Local code and a qualified person decide.',
-    ],
   }
 }

@@ -8,6 +8,7 @@ import type { CarryChoice } from '../../../model/studies/compare'
 import { distanceUnit, type Format } from '../../format'
 import { worded } from '../worded'
 import { batteryIn } from './battery'
+import { chargingIn } from './charging'
 
 /** Of the bench. */
 export const benchIn = (format: Format) => {
@@ -70,7 +71,8 @@ export const benchIn = (format: Format) => {
     askedCharge: 'Its charge, %',
     askedTime: 'Time, min',
     chargeAt: (occasion: string) => `Charge from it at ${occasion}`,
-    cautions: 'Cautions',
+    cautionsTitle: 'Cautions',
+    cautions: chargingIn(format),
     onTheBench: (source: string) => `What stands on the bench: ${source}`,
 
     /**
