@@ -66,8 +66,8 @@ export const rooms: Record<string, Room> = {
   forecast: {
     take: 60,
     tests: [
-      ...unit('outcome-batteries', 'outcome-weather', 'outcome-reach', 'day-rider', 'day-plan', 'on-foot', 'terrain'),
-      ...unit('day-kit', 'day-sailings', 'transfer-bench'),
+      ...unit('halts', 'outcome-batteries', 'outcome-weather', 'outcome-reach', 'day-rider', 'day-plan', 'on-foot'),
+      ...unit('fill-choices', 'day-kit', 'day-sheet', 'transfer-bench'),
       ...gate,
       ...laws('truth', 'violations', 'tally'),
     ],
