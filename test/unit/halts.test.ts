@@ -49,8 +49,8 @@ describe('braking in the wet', () => {
       // v² = a / curvature in the bend, and 2 b s at a distance s before it, a stop or the finish: elementary mechanics.
       near(squared(outcome, 1000), (grip * 2) / 0.1, 1e-6, 'in the bend')
       near(squared(outcome, 990), (grip * 2) / 0.1 + 2 * grip * 1.5 * 10, 1e-6, 'before the bend')
-      near(squared(outcome, 1980), 2 * grip * 1.5 * 20, 1e-6, 'before the stop')
-      near(squared(outcome, 2980), 2 * grip * 1.5 * 20, 1e-6, 'before the finish')
+      near(squared(outcome, 1990), 2 * grip * 1.5 * 10, 1e-6, 'before the stop')
+      near(squared(outcome, 2990), 2 * grip * 1.5 * 10, 1e-6, 'before the finish')
     },
   )
 
@@ -58,7 +58,7 @@ describe('braking in the wet', () => {
     // At 5.5 m/s 3 km take nine minutes: it rains from the fifth to the seventh.
     const outcome = ride([hour('09:00', 0), hour('09:04', 0), hour('09:05', 5), hour('09:06', 5), hour('12:00', 5)])
     near(squared(outcome, 990), 2 / 0.1 + 2 * 1.5 * 10, 1e-6, 'before the rain')
-    near(squared(outcome, 1980), 2 * 0.6 * 1.5 * 20, 1e-6, 'in the rain')
+    near(squared(outcome, 1990), 2 * 0.6 * 1.5 * 10, 1e-6, 'in the rain')
   })
 })
 
