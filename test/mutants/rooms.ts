@@ -13,7 +13,12 @@ const gate = ['test/reference/gate.test.ts']
 
 export const rooms: Record<string, Room> = {
   ride: {
-    tests: [...unit('ride', 'route-bends', 'outcome-weather', 'day-rider'), ...gate, ...laws('truth', 'violations')],
+    tests: [
+      ...unit('ride', 'ride-pieces'),
+      'test/mutants/physics.test.ts',
+      ...laws('truth', 'violations'),
+      ...unit('day-rider', 'outcome-weather', 'halts', 'route-bends'),
+    ],
   },
   geo: { take: 60, tests: [...unit('geo-place'), 'test/reference/geodesic.test.ts', ...gate] },
   route: {

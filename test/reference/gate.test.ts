@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { measure, topics } from './measure'
+import { measure } from './check'
+import { topics } from './measure'
 
 const every = Object.entries(topics).flatMap(([topic, checks]) => checks.map((check) => ({ topic, ...check })))
 

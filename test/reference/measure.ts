@@ -4,7 +4,7 @@ import { packChecks } from './battery-pack'
 import { cableChecks } from './charging-cable'
 import { sourceChecks } from './charging-source'
 import { transferChecks } from './charging-time'
-import type { ReferenceCheck } from './check'
+import { measure, type Measured, type ReferenceCheck } from './check'
 import { dayClockChecks } from './day-clock'
 import { dayRiderChecks } from './day-rider'
 import { daySunChecks } from './day-sun'
@@ -26,24 +26,6 @@ export const topics: Record<string, ReferenceCheck[]> = {
   'Clock and zones': dayClockChecks,
   Sun: daySunChecks,
   'Rider and weather over the day': dayRiderChecks,
-}
-
-/** A check with what came out. */
-export interface Measured extends ReferenceCheck {
-  topic: string
-  figure: number
-  difference: number
-  /** Difference over tolerance, without sign; at most 1 where the check holds. NaN where ours is no number. */
-  share: number
-  holds: boolean
-}
-
-/** The one place where ours is compared: the gate and the printed table both read this. */
-export function measure(topic: string, check: ReferenceCheck): Measured {
-  const figure = check.ours()
-  const difference = figure - check.expected
-  const share = Math.abs(difference) / check.tolerance
-  return { ...check, topic, figure, difference, share, holds: share <= 1 }
 }
 
 export const measureAll = (): Measured[] =>

@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url'
-import { measureAll, type Measured } from './measure'
+import type { Measured } from './check'
+import { measureAll } from './measure'
 
 const digits = (value: number, places = 7) => String(Number(value.toPrecision(places)))
 
