@@ -176,7 +176,8 @@ describe('a piece ridden with all the drive', () => {
     const exact = slowly(step, motion.from, length)
     const share = length === 3 ? 1.5e-3 : 1.5e-2
     within(motion.to, exact.to, share, 'speed')
-    within(motion.time, exact.time, share, 'time')
+    // A length by the speed half-way is short of the time by a twelfth of the square of the speed's change.
+    within(motion.time, exact.time, share + 0.1 * (motion.to / motion.from - 1) ** 2, 'time')
     near(motion.riderWork, exact.riderWork, 4 * share * exact.riderWork + 0.1, 'rider')
     near(motion.motorWork, exact.motorWork, 8 * share * exact.motorWork + 2 * length, 'motor')
     near(motion.air, exact.air, 4 * share * Math.abs(exact.air) + 0.1, 'air')
