@@ -154,14 +154,16 @@ export function changedExtent(line: Line, one: Uint8Array, other: Uint8Array): B
   const changed = runs.flatMap((list, i) => list.filter((run) => !names[1 - i]!.has(nameOf(run))))
   if (changed.length === 0) return undefined
   const extent: Box = { left: Infinity, top: Infinity, right: -Infinity, bottom: -Infinity }
-  for (const { first, last } of changed)
-    for (let v = first; v <= last; v++) {
-      extent.left = Math.min(extent.left, line.x[v]!)
-      extent.top = Math.min(extent.top, line.y[v]!)
-      extent.right = Math.max(extent.right, line.x[v]!)
-      extent.bottom = Math.max(extent.bottom, line.y[v]!)
-    }
+  for (const { first, last } of changed) for (let v = first; v <= last; v++) widen(extent, line.x[v]!, line.y[v]!)
   return extent
+}
+
+/** Makes a box hold a point. */
+export function widen(box: Box, x: number, y: number): void {
+  box.left = Math.min(box.left, x)
+  box.top = Math.min(box.top, y)
+  box.right = Math.max(box.right, x)
+  box.bottom = Math.max(box.bottom, y)
 }
 
 /**

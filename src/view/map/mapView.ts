@@ -7,11 +7,13 @@ import type { Workbench } from '../../state/workbench.svelte'
 import type { Units } from '../format'
 import type { Shading } from '../ramp'
 import { Base } from './base'
+import { Leading } from './led'
 import { Marks } from './marks'
 import { Pins } from './pins'
 import { Pointed } from './pointed'
 import { RouteLayer } from './routeLayer'
 import { arrangeSigns } from './signs'
+import { Stretches } from './stretches'
 import { controlSpots, spotsOf, waypointSpots, type Spot } from './spots'
 import type { TileSource } from './tiles'
 
@@ -24,7 +26,9 @@ export class MapView {
   readonly #map: L.Map
   readonly #base: Base
   readonly #layer = new RouteLayer()
+  readonly #leading: Leading
   readonly #pins: Pins
+  readonly #stretches: Stretches
   readonly #marks: Marks
   readonly #pointed: Pointed
   readonly #dot = L.marker([0, 0], {
@@ -63,7 +67,9 @@ export class MapView {
     this.#layer.addTo(this.#map)
     this.#pointed = new Pointed(bench)
     this.#marks = new Marks(this.#map, bench, this.#pointed)
-    this.#pins = new Pins(this.#map, bench)
+    this.#leading = new Leading(this.#map)
+    this.#pins = new Pins(this.#map, bench, this.#leading)
+    this.#stretches = new Stretches(this.#map, bench, this.#leading)
     this.#map.on('click', (event) => this.#click(event))
     this.#map.on('mousemove', (event) => this.#hover(event))
     this.#map.on('mouseout', () => this.#leave())
@@ -98,9 +104,16 @@ export class MapView {
     return this.#base.onIslands
   }
 
-  showOutcome(outcome: Outcome, units: Units, selected: string | undefined): void {
+  showOutcome(
+    outcome: Outcome,
+    units: Units,
+    selectedStop: string | undefined,
+    selectedStretch: string | undefined,
+  ): void {
     this.#marks.show([...spotsOf(outcome, units), ...controlSpots(outcome, units), ...this.#waypoints], units)
-    this.#pins.show(outcome, units, selected)
+    this.#pins.show(outcome, units, selectedStop)
+    this.#stretches.show(outcome, units, selectedStretch)
+    this.#layer.setStretches(outcome.plan.stretches)
     this.#arrange()
   }
 
@@ -166,12 +179,16 @@ export class MapView {
   #arrange(): void {
     cancelAnimationFrame(this.#arranging)
     this.#arranging = requestAnimationFrame(() =>
-      arrangeSigns(this.#map, [...this.#pins.signs, ...this.#marks.signs, ...this.#base.signs], this.#layer.points),
+      arrangeSigns(
+        this.#map,
+        [...this.#pins.signs, ...this.#stretches.signs, ...this.#marks.signs, ...this.#base.signs],
+        this.#layer.points,
+      ),
     )
   }
 
   #click({ layerPoint, originalEvent }: L.LeafletMouseEvent): void {
-    if (this.#pins.dragging || originalEvent.detail > 1) return
+    if (this.#leading.underway || originalEvent.detail > 1) return
     const byFinger = originalEvent instanceof PointerEvent && originalEvent.pointerType === 'touch'
     const distance = this.#layer.nearest(layerPoint, byFinger ? fingerReach : mouseReach)
     if (distance === undefined) return
@@ -181,7 +198,7 @@ export class MapView {
   }
 
   #hover({ layerPoint }: L.LeafletMouseEvent): void {
-    if (this.#pins.dragging) return
+    if (this.#leading.underway) return
     const distance = this.#layer.nearest(layerPoint, mouseReach)
     if (distance === undefined) this.#leave()
     else {

@@ -1,9 +1,8 @@
-import type { Leg } from '../../model/readings/legs'
 import type { Route } from '../../model/route/route'
 import { radiansPerDegree } from '../../model/units'
 import { restClass, type Shading } from '../ramp'
 import type { Box } from './labels'
-import { arrowsAlong, eachPiece, evenLength, runsOf, segmentClasses, type Frame, type Line } from './line'
+import { arrowsAlong, eachPiece, evenLength, runsOf, segmentClasses, widen, type Frame, type Line } from './line'
 import type { World } from './mercator'
 
 /** Of the theme; asking the page for them in each frame would cost more than the drawing. */
@@ -12,6 +11,14 @@ export interface Inks {
   inner: string
   hollow: string
   rest: string
+  /** Of the marks beside a stretch. */
+  ticks: string
+}
+
+/** A part of the route, from one station to another. */
+export interface Stations {
+  first: number
+  last: number
 }
 
 export interface Scene {
@@ -25,7 +32,8 @@ export interface Scene {
   shading: Shading
   /** Of each segment of the line, from `shadesOf`. */
   classes: Uint8Array
-  leg: Leg | undefined
+  leg: Stations | undefined
+  stretches: readonly Stations[]
   /** What is to be seen of it, pixels; a line outside need not be drawn. */
   extent: Box
 }
@@ -33,6 +41,9 @@ export interface Scene {
 const casingWidth = 8.5
 const innerWidth = 6.5
 const shadeWidth = 4.5
+/** Across the line, so that marks stick out on both sides. */
+const ticksWidth = 18
+const ticks = [1.75, 4.25]
 const shadeEvery = 6
 const arrowEvery = 90
 const arrowsApart = 45
@@ -48,9 +59,10 @@ export function paint(context: CanvasRenderingContext2D, scene: Scene): void {
   eachPiece(scene.line, (first, last) => traceWithin(whole, scene, first, last))
 
   drawCrossings(context, scene)
+  drawStretches(context, scene)
   if (scene.leg !== undefined) {
     const stretch = new Path2D()
-    eachStretch(scene.line, scene.leg, (first, last) => traceWithin(stretch, scene, first, last))
+    eachPart(scene.line, scene.leg, (first, last) => traceWithin(stretch, scene, first, last))
     stroke(context, stretch, casingWidth + 8, casing)
     stroke(context, stretch, casingWidth + 4, inner)
   }
@@ -88,14 +100,14 @@ function stroke(context: CanvasRenderingContext2D, path: Path2D, width: number, 
   context.stroke(path)
 }
 
-/** Vertices of the line that lie within a leg's stations. */
-function eachStretch(line: Line, leg: Leg, call: (first: number, last: number) => void): void {
+/** Vertices of the line that lie within some stations. */
+function eachPart(line: Line, part: Stations, call: (first: number, last: number) => void): void {
   eachPiece(line, (first, last) => {
     let from = first
-    while (from < last && line.station[from + 1]! <= leg.first) from++
+    while (from < last && line.station[from + 1]! <= part.first) from++
     let to = from
-    while (to < last && line.station[to]! < leg.last) to++
-    if (to > from && line.station[to]! > leg.first && line.station[from]! < leg.last) call(from, to)
+    while (to < last && line.station[to]! < part.last) to++
+    if (to > from && line.station[to]! > part.first && line.station[from]! < part.last) call(from, to)
   })
 }
 
@@ -129,6 +141,29 @@ function drawShades(context: CanvasRenderingContext2D, scene: Scene): void {
   context.setLineDash([0.1, 4])
   stroke(context, rest, 2, inks.rest)
   context.setLineDash([])
+}
+
+/** Marks across the line, as on a ruler. */
+function drawStretches(context: CanvasRenderingContext2D, { line, stretches, inks }: Scene): void {
+  if (stretches.length === 0) return
+  const path = new Path2D()
+  for (const stretch of stretches) eachPart(line, stretch, (first, last) => trace(path, line, first, last))
+  context.lineCap = 'butt'
+  context.lineJoin = 'bevel'
+  context.setLineDash(ticks)
+  stroke(context, path, ticksWidth, inks.ticks)
+  context.setLineDash([])
+  context.lineCap = 'round'
+  context.lineJoin = 'round'
+}
+
+/** What a part of the line covers, pixels; undefined where none of it is in the frame. */
+export function extentOf(line: Line, part: Stations): Box | undefined {
+  const extent: Box = { left: Infinity, top: Infinity, right: -Infinity, bottom: -Infinity }
+  eachPart(line, part, (first, last) => {
+    for (let v = first; v <= last; v++) widen(extent, line.x[v]!, line.y[v]!)
+  })
+  return extent.left === Infinity ? undefined : extent
 }
 
 function drawCrossings(context: CanvasRenderingContext2D, { frame, world, ways, route, inks }: Scene): void {

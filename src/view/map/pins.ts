@@ -6,7 +6,8 @@ import type { PlanStop } from '../../model/plan/schema'
 import { figuresOf } from '../../model/plan/stop-goal'
 import type { Workbench } from '../../state/workbench.svelte'
 import { duration, inDistance, percent, place, type Units } from '../format'
-import { draggedTo } from './drag'
+import { movedBy, removes } from '../moves'
+import type { Leading } from './led'
 import { makeSign, setAttributes, setText, type Sign, type SignStyle } from './signs'
 
 const style: SignStyle = {
@@ -16,30 +17,20 @@ const style: SignStyle = {
   body: { left: -13, top: -42, right: 13, bottom: 0 },
   rank: 0,
 }
-const fine = 100 // m
-const coarse = 1000 // m
-const searchRadius = 40 // px
-/** A release after a drag may count as a click on the map below; for this long, ms, it does not. */
-const clickAfterDrag = 60
 
 /** The stops as pins on the route: dragged, moved by keys, removed. */
 export class Pins {
   readonly #pins = new Map<string, Sign>()
   #outcome: Outcome | undefined
-  #dragging: string | undefined
 
   constructor(
     private readonly map: L.Map,
     private readonly bench: Workbench,
+    private readonly leading: Leading,
   ) {}
 
   get signs(): Iterable<Sign> {
     return this.#pins.values()
-  }
-
-  /** Whether a pin is being dragged, or was just let go. */
-  get dragging(): boolean {
-    return this.#dragging !== undefined
   }
 
   /** Shows the stops of the forecast's plan. */
@@ -92,74 +83,26 @@ export class Pins {
       if (element.matches(':focus-visible')) this.map.panInside(marker.getLatLng(), { padding: [60, 60] })
     })
     marker.on('click', () => this.focus(id))
-    this.#letDrag(id, marker)
+    this.#lead(id, marker)
     this.#pins.set(id, pin)
     return pin
   }
 
-  #letDrag(id: string, marker: L.Marker): void {
-    const cancel = (event: KeyboardEvent) => {
-      if (event.key !== 'Escape') return
-      event.preventDefault()
-      // Leaflet has no cancel: a marker that can't be dragged is let go.
-      marker.dragging!.disable()
-      marker.dragging!.enable()
-      end()
-      this.bench.cancel()
-    }
-    const end = () => {
-      document.removeEventListener('keydown', cancel, true)
-      const release = () => setTimeout(() => (this.#dragging = undefined), clickAfterDrag)
-      if (pressed) addEventListener('pointerup', release, { once: true })
-      else release()
-    }
-    let pressed = false
-    let last = L.latLng(0, 0)
-    marker.on('dragstart', () => {
-      this.#dragging = id
-      this.bench.selectedStop = id
-      pressed = true
-      addEventListener('pointerup', () => (pressed = false), { once: true, capture: true })
-      last = marker.getLatLng()
-      document.addEventListener('keydown', cancel, true)
+  #lead(id: string, marker: L.Marker): void {
+    this.leading.add(marker, {
+      route: () => this.#outcome?.route,
+      at: () => this.#stop(id)?.distance,
+      begin: () => (this.bench.selectedStop = id),
+      lead: (distance) => this.bench.dragStop(id, distance),
+      keep: () => this.bench.commit(),
+      cancel: () => this.bench.cancel(),
     })
-    marker.on('drag', () => {
-      const pointer = marker.getLatLng()
-      this.#follow(id, pointer, last)
-      last = pointer
-      const stop = this.#stop(id)
-      if (stop !== undefined) marker.setLatLng(this.#placeOf(stop))
-    })
-    marker.on('dragend', () => {
-      end()
-      this.bench.commit()
-    })
-  }
-
-  #follow(id: string, pointer: L.LatLng, last: L.LatLng): void {
-    const stop = this.#stop(id)
-    const route = this.#outcome?.route
-    if (stop === undefined || route === undefined) return
-    const at = this.map.latLngToLayerPoint(pointer)
-    const metresPerPixel = this.map.distance(pointer, this.map.layerPointToLatLng(at.add([100, 0]))) / 100
-    const reach = searchRadius * metresPerPixel + this.map.distance(pointer, last)
-    this.bench.dragStop(id, draggedTo(route, stop.distance, pointer.lat, pointer.lng, reach, metresPerPixel))
   }
 
   #key(id: string, event: KeyboardEvent): void {
-    if (event.ctrlKey || event.metaKey || event.altKey || this.dragging) return
-    const step = event.shiftKey ? coarse : fine
-    const by: Record<string, number> = {
-      ArrowRight: step,
-      ArrowUp: step,
-      ArrowLeft: -step,
-      ArrowDown: -step,
-      PageUp: coarse,
-      PageDown: -coarse,
-    }
-    const move = by[event.key]
-    const remove = event.key === 'Delete' || event.key === 'Backspace'
-    if (move === undefined && !remove) return
+    if (this.leading.underway) return
+    const move = movedBy(event)
+    if (move === undefined && !removes(event)) return
     event.preventDefault()
     event.stopPropagation()
     if (move !== undefined) {

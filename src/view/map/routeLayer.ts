@@ -1,12 +1,14 @@
 import * as L from 'leaflet'
 import type { Leg } from '../../model/readings/legs'
+import type { PlanStretch } from '../../model/plan/schema'
+import { stationNear } from '../../model/route/nearest'
 import type { Route } from '../../model/route/route'
 import type { Shading } from '../ramp'
 import { token } from '../theme'
 import type { Box, Points } from './labels'
 import { changedExtent, lineIn, nearestOn, type Frame, type Line } from './line'
 import { worldOf, type World } from './mercator'
-import { paint, shadesOf, type Inks } from './paint'
+import { extentOf, paint, shadesOf, type Inks, type Stations } from './paint'
 
 /** Share of the map's size that the canvas reaches beyond each edge, so that a short pan shows no end. */
 const padding = 0.25
@@ -31,6 +33,7 @@ export class RouteLayer extends L.Layer {
   /** What is to be drawn again; all of it where nothing is said. */
   #stale: Box | undefined
   #leg: Leg | undefined
+  #stretches: readonly PlanStretch[] = []
   #inks: Inks | undefined
   #request = 0
 
@@ -93,9 +96,29 @@ export class RouteLayer extends L.Layer {
     this.#redraw()
   }
 
+  /** The plan's stretches; only those that lie elsewhere than before are drawn again. */
+  setStretches(stretches: readonly PlanStretch[]): void {
+    const before = this.#stretches
+    this.#stretches = stretches
+    if (before === stretches || this.#route === undefined || this.#line === undefined) return
+    const where = ({ start, end }: PlanStretch) => `${start} ${end}`
+    const names = [before, stretches].map((list) => new Set(list.map(where)))
+    const changed = [before, stretches].flatMap((list, i) => list.filter((one) => !names[1 - i]!.has(where(one))))
+    for (const stretch of changed) {
+      const stale = extentOf(this.#line, stationsOf(this.#route, stretch))
+      if (stale !== undefined) this.#redraw(stale)
+    }
+  }
+
   /** Takes the theme's colours anew. */
   restyle(): void {
-    this.#inks = { casing: token('casing'), inner: token('casing-inner'), hollow: token('paper'), rest: token('rest') }
+    this.#inks = {
+      casing: token('casing'),
+      inner: token('casing-inner'),
+      hollow: token('paper'),
+      rest: token('rest'),
+      ticks: token('ink'),
+    }
     this.#redraw()
   }
 
@@ -195,6 +218,7 @@ export class RouteLayer extends L.Layer {
         shading: this.#shading,
         classes: this.#classes,
         leg: this.#leg,
+        stretches: this.#stretches.map((stretch) => stationsOf(this.#route!, stretch)),
         extent,
       })
     context.restore()
@@ -214,6 +238,11 @@ export class RouteLayer extends L.Layer {
     }
   }
 }
+
+const stationsOf = (route: Route, { start, end }: PlanStretch): Stations => ({
+  first: stationNear(route, start),
+  last: stationNear(route, end),
+})
 
 const union = (a: Box, b: Box): Box => ({
   left: Math.min(a.left, b.left),

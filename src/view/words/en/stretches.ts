@@ -46,6 +46,7 @@ export const stretchesIn = (format: Format, name: (place: PlaceName) => string) 
     } satisfies Record<StretchEnd, FieldText>,
     surface: 'Surface',
     elsewhere: 'as elsewhere',
+    usual: 'as usual',
     surfaces: surfaceNames,
     said: stretchSaid,
     /** What a stretch is called: by its name, else by what it says. */
@@ -66,6 +67,6 @@ export const stretchesIn = (format: Format, name: (place: PlaceName) => string) 
     endOf: (end: StretchEnd, stretch: PlanStretch) =>
       `${end === 'start' ? 'Start' : 'End'} of ${stretchTitle(stretch)}`,
     moving: 'Drag it along the route, or move it with the arrow keys. Delete removes the stretch.',
-    ask: 'What is different there',
+    ask: 'Change this stretch',
   }
 }
