@@ -32,6 +32,7 @@ test('a stretch is added, says something of its own, is typed elsewhere, cannot 
   await assist.press('Enter')
   await expect(plan.getByRole('button', { name: 'Gravel, assist 80 %' })).toBeVisible()
   await expect(answer(page)).not.toHaveText(before!)
+  await expect(plan.getByText('120 %, climbs 160 %, other on 1 stretch, to 25 km/h')).toBeVisible()
 
   const from = plan.getByRole('textbox', { name: /^From/ })
   await from.fill('20')
@@ -166,11 +167,13 @@ test('on the map a stretch is selected by its badge, and both ends are dragged a
   ] as const) {
     const handle = end(map(page), which)
     const { x, y } = await middle(handle)
-    const box = (await handle.boundingBox())!
+    // It hangs from its place by a corner.
+    const box = (await handle.locator('.shape').boundingBox())!
     const aside = which === 'End' ? x - box.x : x - (box.x + box.width)
+    const below = y - box.y
     await page.mouse.move(x, y)
     await page.mouse.down()
-    await page.mouse.move(to.x + aside, to.y, { steps: 25 })
+    await page.mouse.move(to.x + aside, to.y + below, { steps: 25 })
     expect(Math.abs((await valueOf(handle)) - km), `${which}, before it is let go`).toBeLessThan(0.7)
     await page.mouse.up()
   }
@@ -226,7 +229,12 @@ test('the day sheet says stretches in sentences, from place to place', async ({ 
   await page.getByRole('heading', { name: 'The day' }).click()
   const said = page.getByRole('region', { name: 'Timetable of the day' }).getByRole('list', { name: 'Stretches' })
   await expect(said).toHaveText('Gravel from km 82.0 to Inn at Querrel Sands.')
-  await expect(page.getByRole('region', { name: 'As printed' })).toContainText(
-    'Gravel from km 82.0 to Inn at Querrel Sands.',
-  )
+  const printed = page.getByRole('region', { name: 'As printed' })
+  await expect(printed).toContainText('Gravel from km 82.0 to Inn at Querrel Sands.')
+  await expect(printed).toContainText('120 % on the flat and 160 % on climbs; the column')
+  const assist = sheet(page).getByRole('textbox', { name: 'Assist %' })
+  await assist.fill('80')
+  await assist.press('Enter')
+  await expect(printed).toContainText('120 % on the flat and 160 % on climbs, but where a stretch below says its own; ')
+  await expect(printed).toContainText('Gravel, assist 80 % from km 82.0 to Inn at Querrel Sands.')
 })

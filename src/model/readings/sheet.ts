@@ -16,9 +16,6 @@ export interface Onward {
   ridingTime: number
   /** Motor work over rider work, as the forecast rides it; 0 where the rider does none. */
   assist: number
-  /** Assist ratios as set, on the flat and on climbs. */
-  ratio: number
-  climbRatio: number
 }
 
 /** A row of the day sheet. */
@@ -66,7 +63,7 @@ const markEvery = 22_500
  * @param facts of the same forecast
  */
 export function daySheet(outcome: Outcome, { started, sailings, passages }: DayFacts): SheetRow[] {
-  const { route, columns, halts, plan, usable } = outcome
+  const { route, columns, halts, usable } = outcome
   const { distance } = route.stations
   const last = distance.length - 1
   const least = leastOnArrival(outcome)
@@ -132,8 +129,6 @@ export function daySheet(outcome: Outcome, { started, sailings, passages }: DayF
       ascent: ascentBetween(route.stations, first, until).ascent,
       ridingTime: columns.ridingTime[until]! - columns.ridingTime[first]!,
       assist: rider > 0 ? motor / rider : 0,
-      ratio: plan.assist.ratio,
-      climbRatio: plan.assist.climbRatio,
     }
   }
 }

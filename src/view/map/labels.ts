@@ -36,6 +36,8 @@ const everyPoint = 4
 const perSide = 1
 const stay = 3
 const mostCovered = 3
+/** What a label that must be shown costs for each mark or label that it lies on, in points of the line. */
+const perHidden = 20
 
 /**
  * Puts labels beside their marks so that none covers another or a mark, none leaves the frame, and as little of the route as may be is covered.
@@ -49,11 +51,17 @@ export function placeLabels(items: readonly Labelled[], frame: Box, route: Point
     const places = item.sides.map((side, i) => {
       const box = beside(item, side)
       const covered = pointsIn(box, route)
-      return { side, box, covered, cost: covered + perSide * i - (side === item.now ? stay : 0) }
+      const hidden = taken.filter((other, i) => i !== own && overlap(other, box)).length
+      return {
+        side,
+        box,
+        covered,
+        hidden,
+        cost: covered + perHidden * hidden + perSide * i - (side === item.now ? stay : 0),
+      }
     })
     const inside = places.filter(({ box }) => holds(frame, box))
-    const free = inside.filter(({ box }) => taken.every((other, i) => i === own || !overlap(other, box)))
-    const best = cheapest(free)
+    const best = cheapest(inside.filter(({ hidden }) => hidden === 0))
     const chosen = item.must ? (best ?? cheapest(inside) ?? places[0]) : best
     if (chosen === undefined || (!item.must && chosen.covered > mostCovered)) return undefined
     taken.push(chosen.box)

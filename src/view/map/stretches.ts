@@ -19,21 +19,21 @@ const badge: SignStyle = {
   must: false,
   thinned: true,
 }
-/** The handles hang outside of their ends, so that both can be had however short the stretch is on the map. */
+/** The handles hang below their ends, as pins stand above, and outside of them, so that both can be had however short the stretch is on the map. */
 const handle: Record<StretchEnd, SignStyle> = {
   start: {
     kind: 'stretch-end start',
     size: [32, 44],
-    anchor: [32, 22],
-    body: { left: -26, top: -15, right: 0, bottom: 15 },
+    anchor: [32, 7],
+    body: { left: -22, top: 0, right: 0, bottom: 30 },
     rank: 0,
     must: false,
   },
   end: {
     kind: 'stretch-end end',
     size: [32, 44],
-    anchor: [0, 22],
-    body: { left: 0, top: -15, right: 26, bottom: 15 },
+    anchor: [0, 7],
+    body: { left: 0, top: 0, right: 22, bottom: 30 },
     rank: 0,
     must: false,
   },

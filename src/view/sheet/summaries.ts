@@ -7,7 +7,7 @@ import { wordsIn } from '../words/words'
 import { marginText } from '../words'
 import { compassPoint } from './compass'
 
-const counted = (count: number, one: string) => `${count} ${one}${count === 1 ? '' : 's'}`
+const counted = (count: number, one: string, more = 's') => `${count} ${one}${count === 1 ? '' : more}`
 
 /**
  * The state of each group of the sheet, in one line.
@@ -22,12 +22,13 @@ export function summaries(outcome: Outcome, units: Units, proposed = 0) {
     weather.windSpeed === 0
       ? 'no wind'
       : `wind ${measure(weather.windSpeed, 'windSpeed', units)} from ${compassPoint(weather.windFromDegrees)}`
+  const ownRatios = plan.stretches.filter(({ assistRatio }) => assistRatio !== null).length
   const crossings = outcome.halts.filter(({ kind }) => kind === 'crossing')
   return {
     rider: `${measure(rider.mass, 'mass', units, 0)}, ${measure(rider.power, 'power', units)}`,
     bike: `${measure(totalMass(plan), 'mass', units, 0)} with rider and load`,
     batteries: `${counted(battery.packs.length, 'pack')}, ${number(rated)} Wh`,
-    assist: `${percent(assist.ratio)}, climbs ${percent(assist.climbRatio)}, to ${measure(assist.limitSpeed, 'speed', units, 0)}`,
+    assist: `${percent(assist.ratio)}, climbs ${percent(assist.climbRatio)}${ownRatios === 0 ? '' : `, other on ${counted(ownRatios, 'stretch', 'es')}`}, to ${measure(assist.limitSpeed, 'speed', units, 0)}`,
     weather:
       weather.table.length > 0
         ? `by the hour${weather.table.length > 1 ? `, ${weather.table.length} places` : ''}`

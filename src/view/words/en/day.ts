@@ -197,8 +197,9 @@ export const dayIn = (format: Format) => {
         `${distance(route.length)}, ${height(route.ascent)} up. Riding ${duration(times.riding)}, small halts ${duration(times.smallHalts)}, ` +
         `stopped ${duration(times.stopped)}, crossing ${duration(times.crossing)}, in all ${duration(times.elapsed)}.`,
       columns: { ...columns, place: 'Place', least: 'Else ease off below', assist: 'Assist' },
-      assist: ({ assist, battery }: Outcome['plan']) =>
-        `Assist set to ${percent(assist.ratio)} on the flat and ${percent(assist.climbRatio)} on climbs; the column shows what the motor adds to your work. Reserve ${percent(battery.reserve)}.`,
+      /** @param own whether a stretch on the way has a ratio of its own */
+      assist: ({ assist, battery }: Outcome['plan'], own: boolean) =>
+        `Assist set to ${percent(assist.ratio)} on the flat and ${percent(assist.climbRatio)} on climbs${own ? ', but where a stretch below says its own' : ''}; the column shows what the motor adds to your work. Reserve ${percent(battery.reserve)}.`,
       comesAlong: 'Comes along',
       takeCare: 'Take care',
       forecast: 'A forecast, not a promise.',
