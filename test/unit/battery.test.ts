@@ -144,6 +144,15 @@ describe('pack', () => {
     near(packAt(spec, -40).capacity, 14 * 0.9 * 3600 * 0.85, 1e-6)
   })
 
+  it('stops the motor at its floor, or where even at rest it is at its cut-off voltage', () => {
+    // A cell that rises from 3 V empty to 4 V full rests at 3.2 V with a fifth of its charge.
+    const chemistry = { ...plainCell([0, 100], [3, 4], 0.1), lowVoltage: 3.2 }
+    near(packAt({ ...spec, floor: 0 }, 20, chemistry).floor, 0.2, 1e-12)
+    near(packAt({ ...spec, floor: 0.15 }, 20, chemistry).floor, 0.2, 1e-12)
+    near(packAt({ ...spec, floor: 0.25 }, 20, chemistry).floor, 0.25, 1e-12)
+    near(openCircuit(packAt({ ...spec, floor: 0 }, 20, chemistry), 0.2), spec.series * 3.2, 1e-9)
+  })
+
   it('has a resistance without a step in charge', () => {
     const fine = 1e-6
     for (let z = 0; z < 1; z += 0.0005) {
