@@ -92,6 +92,9 @@ describe('the wind', () => {
       'Into the wind: legs 1 to 3 and 5; the hardest is leg 2, 6.0 m/s against you at 10 m height.',
       'Wind behind: leg 4.',
     ])
+    expect(windSentences(winds.slice(1, 2), dayWordsIn('imperial').wind)).toEqual([
+      'Leg 2 is into the wind, 13 mph against you at 33 ft height.',
+    ])
     expect(windSentences([], words)).toEqual(['No leg is into the wind for more than half of its length.'])
   })
 

@@ -142,9 +142,7 @@ export const dayIn = (format: Format) => {
       compass: { north: 'N', east: 'E', south: 'S', west: 'W' },
       /** @param against at the hardest leg, m/s */
       into: (legs: readonly number[], hardest: number, against: number) =>
-        legs.length === 1
-          ? `Leg ${hardest} is into the wind, ${measure(against, 'windSpeed')} against you at 10 m height.`
-          : `Into the wind: legs ${listed(legs)}; the hardest is leg ${hardest}, ${measure(against, 'windSpeed')} against you at 10 m height.`,
+        `${legs.length === 1 ? `Leg ${hardest} is into the wind` : `Into the wind: legs ${listed(legs)}; the hardest is leg ${hardest}`}, ${measure(against, 'windSpeed')} against you at ${height(10)} height.`,
       noneInto: 'No leg is into the wind for more than half of its length.',
       behind: (legs: readonly number[]) => `Wind behind: ${legs.length === 1 ? 'leg' : 'legs'} ${listed(legs)}.`,
       rose: 'The rose shows how far you go in each direction: filled is into the wind, hollow has it behind, grey has it from aside.',
