@@ -5,6 +5,7 @@ import { Stryker } from '@stryker-mutator/core'
 import { equivalent } from './equivalent'
 import { rooms, type Room } from './rooms'
 import { setTake, taken, type MutantResult } from './taken'
+import { setTests } from './tests'
 
 /**
  * `npm run mutants -- [ROOM …] [--seed N] [--take N]`: makes small wrong changes to the rooms of the model and sees whether their tests notice.
@@ -32,9 +33,10 @@ async function tryRoom(name: string, room: Room): Promise<Row> {
   const take = { count: Number.isFinite(count) ? count : Number.MAX_SAFE_INTEGER, seed: Number(values.seed) }
   setTake(take)
   // Not by Stryker's own `testFiles`: with it a mutant of what is worked out on loading is switched on only after the loading.
-  process.env.MUTANTS_TESTS = room.tests.join()
+  setTests(room.tests)
   const results = await new Stryker({
     mutate: [`src/model/${name}/${values.file ?? '**/*'}.ts`],
+    buildCommand: 'vite build --logLevel warn --config test/mutants/build.config.ts',
     testRunner: 'vitest',
     vitest: { related: false, configFile: 'test/mutants/vitest.config.ts' },
     plugins: ['@stryker-mutator/vitest-runner', fileURLToPath(new URL('taken.ts', import.meta.url))],
@@ -43,7 +45,7 @@ async function tryRoom(name: string, room: Room): Promise<Row> {
     testRunnerNodeArgs: ['--import', 'tsx'],
     coverageAnalysis: 'perTest',
     concurrency: 1,
-    timeoutMS: 10_000,
+    timeoutMS: 4000,
     tempDirName: 'test-results/mutants',
     reporters: ['progress-append-only'],
     warnings: false,

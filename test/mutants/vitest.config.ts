@@ -1,6 +1,8 @@
+import { basename } from 'node:path'
 import { BaseSequencer, type Reporter, type TestSpecification, type Vitest } from 'vitest/node'
 import { mergeConfig } from 'vitest/config'
 import base from '../../vite.config'
+import { built, testsOf } from './tests'
 
 /** A test file that can't be loaded runs no test, which Stryker takes for none that is red: here it is an error. */
 class Unloadable implements Reporter {
@@ -13,7 +15,7 @@ class Unloadable implements Reporter {
   }
 }
 
-const tests = process.env.MUTANTS_TESTS!.split(',')
+const tests = testsOf().map((name) => `${built}/${basename(name, '.ts')}.js`)
 
 /** The list's own order: what is quick and sees most stands first. */
 class AsListed extends BaseSequencer {
