@@ -17,7 +17,7 @@ export const rooms: Record<string, Room> = {
       ...unit('ride', 'ride-pieces'),
       'test/mutants/physics.test.ts',
       ...laws('truth', 'violations'),
-      ...unit('day-rider', 'outcome-weather', 'halts', 'route-bends'),
+      ...unit('forecast', 'halts', 'day-rider', 'route-bends'),
     ],
   },
   geo: { take: 60, tests: [...unit('geo-place'), 'test/reference/geodesic.test.ts', ...gate] },
@@ -71,7 +71,16 @@ export const rooms: Record<string, Room> = {
   forecast: {
     take: 60,
     tests: [
-      ...unit('halts', 'outcome-batteries', 'outcome-weather', 'outcome-reach', 'day-rider', 'day-plan', 'on-foot'),
+      ...unit(
+        'forecast',
+        'halts',
+        'outcome-batteries',
+        'outcome-weather',
+        'outcome-reach',
+        'day-rider',
+        'day-plan',
+        'on-foot',
+      ),
       ...unit('fill-choices', 'day-kit', 'day-sheet', 'transfer-bench'),
       ...gate,
       ...laws('truth', 'violations', 'tally'),
