@@ -10,6 +10,7 @@ import { createServer } from 'vite'
 import { chromiumFlags, chromiumPath } from '../browser/chromium'
 import { bigGpx } from './big-gpx'
 import type * as InPage from './in-page'
+import { worstDay } from './plans'
 
 /** Prints the speed table, as markdown with --markdown: real Chromium, warm-up, medians with their spread, the floor in the same run. */
 const root = fileURLToPath(new URL('../..', import.meta.url))
@@ -91,7 +92,7 @@ const betweenSteps = 40 // ms: longer than a frame, timed outside of the page so
 async function dragFrame(page: Page, what: string, must: string): Promise<void> {
   const pin = page
     .getByRole('region', { name: 'Profile' })
-    .getByRole('slider', { name: /^(Stop|Inn)/ })
+    .getByRole('slider', { name: /Stop|Inn|Mill/ })
     .first()
   await pin.scrollIntoViewIfNeeded()
   const box = (await pin.boundingBox())!
@@ -131,6 +132,17 @@ async function chargeFromCarriedPack(page: Page): Promise<void> {
   await bench.getByRole('button', { name: /^Charge from/ }).click()
 }
 
+/** The worst plan on the sample, all of it unfolded. */
+async function openWorstPlan(page: Page): Promise<void> {
+  const path = join(mkdtempSync(join(tmpdir(), 'wattfare-')), 'worst.json')
+  writeFileSync(path, JSON.stringify(worstDay(165_000)))
+  await page.getByLabel('Plan file').setInputFiles(path)
+  await page.getByRole('slider', { name: /Mill/ }).first().waitFor()
+  await page.getByText('The bench', { exact: true }).click()
+  const lookedAt = page.getByRole('region', { name: 'Bench', exact: true }).getByLabel('Looked at', { exact: true })
+  await lookedAt.selectOption((await lookedAt.locator('option', { hasText: 'Mill' }).first().textContent())!)
+}
+
 async function openBigFile(page: Page): Promise<void> {
   // As a path, since a large file is not handed over as bytes.
   const path = join(mkdtempSync(join(tmpdir(), 'wattfare-')), 'big.gpx')
@@ -151,6 +163,7 @@ async function inApp(browser: Browser): Promise<void> {
     for (const [what, prepare] of [
       ['Drag frame, whole page, 165 km sample', async () => {}],
       ['The same, charging from a carried pack, its bench unfolded', chargeFromCarriedPack],
+      ['The same, the worst plan, its bench unfolded', openWorstPlan],
       ['Drag frame, whole page, 200 km from 1,000,000 points', openBigFile],
     ] as const) {
       const page = await browser.newPage({ viewport: { width: 1440, height: 900 } })
@@ -193,9 +206,10 @@ async function firstAnswer(browser: Browser, address: string): Promise<void> {
 const built = spawnSync('npx', ['vite', 'build', '--logLevel', 'warn'], { cwd: root, stdio: 'inherit' })
 if (built.status !== 0) process.exit(1)
 const quick = process.argv.includes('--model')
+const only = process.argv.includes('--frames')
 const browser = await chromium.launch({ executablePath: chromiumPath(), args: chromiumFlags })
 const machine = `${new Date().toISOString().slice(0, 10)}, ${cpus()[0]?.model ?? 'unknown processor'}, ${cpus().length} cores, Node ${process.versions.node}, Chromium ${browser.version()}`
-await inPage(browser)
+if (!only) await inPage(browser)
 if (!quick) await inApp(browser)
 await browser.close()
 console.log(`\n${machine}\n\n${process.argv.includes('--markdown') ? markdown() : text()}`)
