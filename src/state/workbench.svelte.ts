@@ -44,7 +44,9 @@ const withoutPlaces = { stops: [], crossings: [], stretches: [], controls: [], g
 /** The one owner of route, plan and view state. Views read it and call its operations; the outcome is derived. */
 export class Workbench {
   #history: History<Desk> | undefined
-  #desk = $state.raw<Desk | undefined>()
+  /** Apart from the plan, so that an edit of the plan asks nothing of what hangs on the route alone. */
+  #open = $state.raw<OpenRoute | undefined>()
+  #plan = $state.raw<Plan | undefined>()
   #canUndo = $state(false)
   #canRedo = $state(false)
   #view = $state.raw<ViewState>(restoreView(storage()))
@@ -70,11 +72,9 @@ export class Workbench {
   busy = $state.raw<{ share: number; doing: Doing } | undefined>()
   message = $state.raw<Message | undefined>()
 
-  readonly open: OpenRoute | undefined = $derived(this.#desk?.open)
   readonly route: Route | undefined = $derived(this.open?.route)
-  readonly plan: Plan | undefined = $derived(this.#desk?.plan)
   readonly outcome: Outcome | undefined = $derived(
-    this.#desk === undefined ? undefined : this.#forecast(this.#desk.open.route, this.#desk.plan),
+    this.#open === undefined || this.#plan === undefined ? undefined : this.#forecast(this.#open.route, this.#plan),
   )
   /**
    * The outcome for what need not follow each frame, such as long tables: in a gesture that of its last rest, of the same route; else the outcome.
@@ -89,6 +89,12 @@ export class Workbench {
     private readonly names: Names,
   ) {}
 
+  get open(): OpenRoute | undefined {
+    return this.#open
+  }
+  get plan(): Plan | undefined {
+    return this.#plan
+  }
   get view(): ViewState {
     return this.#view
   }
@@ -322,8 +328,9 @@ export class Workbench {
   #show(): void {
     const history = this.#history
     if (history === undefined) return
-    const before = this.#desk?.open
-    this.#desk = history.present
+    const before = this.#open
+    this.#open = history.present.open
+    this.#plan = history.present.plan
     this.#canUndo = history.canUndo
     this.#canRedo = history.canRedo
     const { open } = history.present
