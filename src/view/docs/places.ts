@@ -1,0 +1,91 @@
+import { carriedParameters, converterParameters, cableParameters } from '../../model/plan/bench-parameters'
+import { needParameters, passageParameters } from '../../model/plan/day-parameters'
+import {
+  assistParameters,
+  batteryParameters,
+  bikeParameters,
+  mainsParameters,
+  packParameters,
+  riderParameters,
+  stretchParameters,
+  weatherParameters,
+  type Parameter,
+} from '../../model/plan/parameters'
+
+/** Headings of `static/docs` that the page opens. */
+export const headings = {
+  contents: 'index.html',
+  elevation: 'formulas.html#elevation',
+  motion: 'formulas.html#motion',
+  air: 'formulas.html#air',
+  density: 'formulas.html#density',
+  wind: 'formulas.html#wind',
+  rolling: 'formulas.html#rolling',
+  bends: 'formulas.html#bends',
+  fade: 'formulas.html#fade',
+  motor: 'formulas.html#motor',
+  packs: 'formulas.html#packs',
+  likely: 'formulas.html#likely',
+  mains: 'formulas.html#charging',
+  crossings: 'formulas.html#crossings',
+  current: 'charging.html#current',
+  chargingSources: 'charging.html#sources',
+  worth: 'charging.html#worth',
+  clock: 'day.html#clock',
+  stretches: 'day.html#stretches',
+  timetables: 'day.html#crossings',
+  daylight: 'day.html#daylight',
+  weather: 'day.html#weather',
+  body: 'day.html#body',
+  kit: 'day.html#kit',
+  easeOff: 'day.html#ease-off',
+} as const
+
+export type Heading = keyof typeof headings
+
+/** Address of a heading, from the page's own. */
+export const addressOf = (heading: Heading): string => `./docs/${headings[heading]}`
+
+/** The heading where the formula of a number of the catalogue stands; each entry is the catalogue's own. */
+export const headingOf: ReadonlyMap<Parameter, Heading> = new Map<Parameter, Heading>([
+  [bikeParameters.dragArea, 'air'],
+  [bikeParameters.rolling, 'rolling'],
+  [bikeParameters.surfaceFactor, 'rolling'],
+  [bikeParameters.lateralAcceleration, 'bends'],
+  [bikeParameters.braking, 'bends'],
+  [bikeParameters.drivetrain, 'motion'],
+  [bikeParameters.rotatingMass, 'motion'],
+  [riderParameters.power, 'fade'],
+  [riderParameters.climbFactor, 'fade'],
+  [riderParameters.coastingSpeed, 'fade'],
+  [riderParameters.fade, 'fade'],
+  [riderParameters.criticalPower, 'body'],
+  [riderParameters.smallHalts, 'clock'],
+  ...Object.values(needParameters).map((parameter) => [parameter, 'body'] as const),
+  [assistParameters.ratio, 'motor'],
+  [assistParameters.climbRatio, 'motor'],
+  [assistParameters.limitSpeed, 'motor'],
+  [assistParameters.peakPower, 'motor'],
+  [assistParameters.torque, 'motor'],
+  [assistParameters.lossFactor, 'motor'],
+  [assistParameters.electronics, 'motor'],
+  [weatherParameters.windSpeed, 'wind'],
+  [weatherParameters.windFromDegrees, 'air'],
+  [weatherParameters.temperatureCelsius, 'density'],
+  [weatherParameters.seaLevelPressure, 'density'],
+  [weatherParameters.humidity, 'density'],
+  [weatherParameters.lapseRate, 'density'],
+  [batteryParameters.reserve, 'easeOff'],
+  [batteryParameters.temperatureCelsius, 'packs'],
+  [packParameters.health, 'packs'],
+  [packParameters.floor, 'packs'],
+  [packParameters.cellResistance, 'packs'],
+  [packParameters.wiringResistance, 'packs'],
+  [packParameters.chargeCurrent, 'mains'],
+  ...Object.values(mainsParameters).map((parameter) => [parameter, 'mains'] as const),
+  ...Object.values(carriedParameters).map((parameter) => [parameter, 'chargingSources'] as const),
+  ...Object.values(converterParameters).map((parameter) => [parameter, 'current'] as const),
+  ...Object.values(cableParameters).map((parameter) => [parameter, 'chargingSources'] as const),
+  ...Object.values(stretchParameters).map((parameter) => [parameter, 'stretches'] as const),
+  ...Object.values(passageParameters).map((parameter) => [parameter, 'timetables'] as const),
+])

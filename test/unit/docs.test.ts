@@ -1,0 +1,144 @@
+import { readFileSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+import { parseHTML } from 'linkedom'
+import { describe, expect, it } from 'vitest'
+import { help } from '../../src/cli/arguments'
+import type { Report } from '../../src/cli/report'
+import { forecastFor } from '../../src/cli/run'
+import { catalogue } from '../../src/model/plan/catalogue'
+import { surfaces, surroundings, type Parameter } from '../../src/model/plan/parameters'
+import { addressOf, headingOf, headings, type Heading } from '../../src/view/docs/places'
+import { toShown, unitOf } from '../../src/view/format'
+import { near } from '../asserts'
+
+const root = new URL('../../', import.meta.url)
+const textOf = (path: string) => readFileSync(new URL(path, root), 'utf8')
+const names = ['index', 'formulas', 'charging', 'day', 'scripts', 'accuracy'].map((name) => `${name}.html`)
+const pages = new Map(names.map((name) => [name, parseHTML(textOf(`static/docs/${name}`)).document]))
+const page = (name: string) => pages.get(name)!
+const inOneLine = (text: string | null | undefined) => (text ?? '').replace(/\s+/g, ' ').trim()
+
+/** Whether an address within the documentation leads to a page, and to a heading on it. */
+function leads(address: string, from: string): boolean {
+  const [file, id] = address.split('#')
+  const target = pages.get(file === '' ? from : file!)
+  return target !== undefined && (id === undefined || /^H[1-6]$/.test(target.getElementById(id)?.tagName ?? ''))
+}
+
+describe('the documentation', () => {
+  it('has the heading that each link of the page opens', () => {
+    const known = Object.keys(headings) as Heading[]
+    expect(known.length).toBeGreaterThan(20)
+    for (const heading of known) {
+      expect(addressOf(heading)).toBe(`./docs/${headings[heading]}`)
+      expect(leads(headings[heading], ''), heading).toBe(true)
+    }
+    expect(leads('formulas.html#no-such-heading', '')).toBe(false)
+  })
+
+  it('is opened from fields of the catalogue alone', () => {
+    const all = new Set<Parameter>(Object.values(catalogue).flatMap((group) => Object.values<Parameter>(group)))
+    for (const parameter of headingOf.keys()) expect(all.has(parameter)).toBe(true)
+  })
+
+  it.each(names)('%s leads nowhere but to pages and headings that are there', (name) => {
+    const links = [...page(name).querySelectorAll('a')].map((link) => link.getAttribute('href')!)
+    expect(links.length).toBeGreaterThanOrEqual(names.length)
+    expect(links.filter((address) => !leads(address, name))).toEqual([])
+    const ids = [...page(name).querySelectorAll('[id]')].map(({ id }) => id)
+    expect(new Set(ids).size).toBe(ids.length)
+  })
+
+  it.each(names)('%s asks for nothing but its stylesheet and icon, and holds no script and no style', (name) => {
+    const one = page(name)
+    expect(one.querySelectorAll('script, style, [style], [onclick], img, iframe').length).toBe(0)
+    expect([...one.querySelectorAll('link')].map((link) => link.getAttribute('href'))).toEqual([
+      '../icon.svg',
+      'docs.css',
+    ])
+    expect(one.querySelector('meta[http-equiv]')!.getAttribute('content')).toBe(
+      "default-src 'none'; style-src 'self'; img-src 'self'",
+    )
+    const tabs = [...one.querySelectorAll('nav a')]
+    expect(tabs.map((tab) => tab.getAttribute('href'))).toEqual(names)
+    expect(tabs.filter((tab) => tab.hasAttribute('aria-current')).map((tab) => tab.getAttribute('href'))).toEqual([
+      name,
+    ])
+  })
+
+  it('is led to by README and DEVELOPERS, which name only what is there', () => {
+    for (const file of ['README.md', 'DEVELOPERS.md']) {
+      const links = [...textOf(file).matchAll(/\]\(static\/docs\/([^)]+)\)/g)].map(([, address]) => address!)
+      expect(links.length, file).toBeGreaterThan(0)
+      expect(links.filter((address) => !leads(address, ''))).toEqual([])
+    }
+  })
+
+  it('quotes the numbers with which a plan begins as the catalogue has them', () => {
+    const quoted = names.flatMap((name) => [...page(name).querySelectorAll('data')])
+    expect(quoted.length).toBeGreaterThan(15)
+    for (const one of quoted) {
+      const [group, key] = one.getAttribute('data-of')!.split('.') as ['bike', 'mass']
+      const { default: value, quantity } = catalogue[group][key] as Parameter
+      near(Number(one.getAttribute('value')), value, 1e-6 * Math.abs(value), `${group}.${key}`)
+      const unit = unitOf(quantity, 'metric')
+      const [shown, symbol = ''] = inOneLine(one.textContent).split(' ')
+      near(Number(shown), toShown(value, unit), 1e-6 * Math.abs(Number(shown)), `${group}.${key} as shown`)
+      expect(symbol, `${group}.${key}`).toBe(unit.symbol)
+    }
+  })
+
+  it('quotes the factors of surfaces and the roughness of surroundings as the model has them', () => {
+    const below = (id: string) => inOneLine(page('formulas.html').getElementById(id)!.nextElementSibling!.textContent)
+    for (const [name, factor] of Object.entries(surfaces)) expect(below('rolling')).toContain(`${name} ${factor}`)
+    for (const [name, roughness] of Object.entries(surroundings))
+      expect(below('wind')).toContain(`${name} ${roughness} m`)
+  })
+
+  it('has the colours of the page, light and dark', () => {
+    const colours = (css: string, from: string) => {
+      const block = css.slice(css.indexOf(from)).replace(/^[^{]*\{(\s*:root \{)?/, '')
+      return new Map(
+        [...block.slice(0, block.indexOf('}')).matchAll(/--([\w-]+): ([^;]+);/g)].map(([, k, v]) => [k, v]),
+      )
+    }
+    const [docs, theme] = [textOf('static/docs/docs.css'), textOf('src/view/theme.css')]
+    for (const [here, there] of [
+      [':root {', ':root {'],
+      ['@media (prefers-color-scheme: dark)', ":root[data-theme='dark'] {"],
+    ] as const) {
+      const ours = colours(docs, here)
+      expect(ours.size).toBeGreaterThan(5)
+      for (const [token, value] of ours) expect(value, token).toBe(colours(theme, there).get(token))
+    }
+  })
+})
+
+describe('the documentation of the door for scripts', () => {
+  const read = (name: string) => new Uint8Array(readFileSync(fileURLToPath(new URL(name, root))))
+  const documented = new Set([...page('scripts.html').querySelectorAll('td code')].map((code) => code.textContent))
+
+  it('has every option', () => {
+    const options = [...help.matchAll(/^ {2}(--\w+)/gm)].map(([, option]) => option!)
+    expect(options.length).toBeGreaterThan(4)
+    const said = [...documented].map((code) => code!.split(' ')[0])
+    expect(options.filter((option) => !said.includes(option))).toEqual([])
+    expect(inOneLine(page('scripts.html').querySelector('pre')!.textContent)).toBe(
+      inOneLine(help.split('\n')[0]).replace('Usage: ', ''),
+    )
+  })
+
+  it('has every field of a report, and of a station', async () => {
+    const words = ['sample-routes/two-passes-62km.gpx', '--json', '--every', '20000']
+    const report = JSON.parse(await forecastFor(words, read)) as Report & { stations: object[] }
+    const fields = [...Object.keys(report), ...Object.keys(report.stations[0]!)]
+    expect(fields.length).toBeGreaterThan(25)
+    expect(fields.filter((field) => !documented.has(field))).toEqual([])
+  })
+
+  it('shows what its example gives', async () => {
+    const [command, ...output] = page('scripts.html').getElementById('example-output')!.textContent!.trim().split('\n')
+    const words = command!.replace('$ npm run -s forecast -- ', '').split(' ')
+    expect(output.join('\n').trimEnd()).toBe((await forecastFor(words, read)).trimEnd())
+  })
+})
