@@ -45,7 +45,7 @@ async function tryRoom(name: string, room: Room): Promise<Row> {
     testRunnerNodeArgs: ['--import', 'tsx'],
     coverageAnalysis: 'perTest',
     concurrency: 1,
-    timeoutMS: 4000,
+    timeoutMS: 20_000,
     tempDirName: 'test-results/mutants',
     reporters: ['progress-append-only'],
     warnings: false,

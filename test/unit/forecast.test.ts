@@ -94,6 +94,15 @@ describe('effort and assist', () => {
   })
 })
 
+describe('a slope', () => {
+  it('is rolled on with the cosine of its weight: over a length of the map as on the flat', () => {
+    const plan = plainPlan()
+    const { books } = rideOver(pieces([500, 0], [1000, 0.2], [500, -0.1]), plan)
+    // m g h for 150 m, and C m g cos θ for each metre along the slope, which is C m g for each of the map.
+    within(books.rolling / books.climbing, (plan.bike.rolling * plan.bike.surfaceFactor * 2000) / 150, 1e-9)
+  })
+})
+
 describe('stretches', () => {
   const over = (change: Partial<PlanStretch>, planned = assisted()) => {
     const { plan, id } = addStretch(planned, 2000, 4000)
