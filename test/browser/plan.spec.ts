@@ -109,3 +109,17 @@ test('units and speed line are remembered', async ({ page }) => {
   await expect(page.getByRole('region', { name: 'At the pointer' })).toContainText('mph')
   await expect(profile(page).getByRole('button', { name: 'Speed' })).toHaveAttribute('aria-pressed', 'true')
 })
+
+test('a part of the sheet that can’t be fetched says so, and the rest goes on', async ({ page }) => {
+  await page.route(/assets\/Batteries-/, (route) => route.abort())
+  await visit(page)
+  await unfold(page, 'Batteries')
+  await expect(sheet(page)).toContainText('This part could not be loaded; reload the page to try again.')
+  await unfold(page, 'Rider')
+  const before = await answer(page).textContent()
+  await sheet(page)
+    .getByLabel(/Steady power/)
+    .first()
+    .fill('150')
+  await expect(answer(page)).not.toHaveText(before!)
+})
