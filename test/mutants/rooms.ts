@@ -20,7 +20,7 @@ export const rooms: Record<string, Room> = {
       ...unit('forecast', 'halts', 'day-rider', 'route-bends'),
     ],
   },
-  geo: { take: 60, tests: [...unit('geo-place'), 'test/reference/geodesic.test.ts', ...gate] },
+  geo: { take: 60, tests: [...unit('geo-place'), 'test/reference/geodesic.test.ts'] },
   route: {
     take: 60,
     tests: [
@@ -41,9 +41,9 @@ export const rooms: Record<string, Room> = {
   battery: {
     take: 60,
     tests: [
-      ...unit('battery', 'battery-charge', 'battery-fill-order', 'cable', 'carried', 'transfer', 'transfer-bench'),
-      ...unit('outcome-batteries'),
-      ...gate,
+      ...unit('battery', 'cable', 'carried', 'battery-fill-order', 'transfer-bench', 'battery-charge'),
+      'test/mutants/charging.test.ts',
+      ...unit('transfer'),
     ],
   },
   plan: {
