@@ -1,15 +1,14 @@
 import { everyDay } from '../model/plan/day-schema'
 import { defaultPlan, defaultStop } from '../model/plan/defaults'
-import type { Names } from '../model/plan/names'
 import type { Plan } from '../model/plan/schema'
-import type { Format } from './format'
 import type { Workbench } from '../state/workbench.svelte'
+import type { Words } from './words/words'
+
+export type SampleFile = 'two-islands-165km.gpx' | 'two-passes-62km.gpx' | 'into-town-18km.gpx'
 
 export interface Sample {
-  title: string
-  about: (format: Format) => string
   address: string
-  fileName: string
+  fileName: SampleFile
 }
 
 const addresses = import.meta.glob<string>('../../sample-routes/*.gpx', {
@@ -18,36 +17,28 @@ const addresses = import.meta.glob<string>('../../sample-routes/*.gpx', {
   eager: true,
 })
 
-const sample = (fileName: string, title: string, about: Sample['about']): Sample => {
+const sample = (fileName: SampleFile): Sample => {
   const address = addresses[`../../sample-routes/${fileName}`]
   if (address === undefined) throw new Error(`The sample ${fileName} is missing.`)
-  return { title, about, address, fileName }
+  return { address, fileName }
 }
 
 export const samples: readonly Sample[] = [
-  sample(
-    'two-islands-165km.gpx',
-    'Two islands',
-    ({ distance }) => `A long day with a ferry in the middle, ${distance(165_000, 0)}`,
-  ),
-  sample(
-    'two-passes-62km.gpx',
-    'Two passes',
-    ({ distance, height }) => `A mountain ride, ${distance(62_000, 0)} and ${height(1500)} up`,
-  ),
-  sample('into-town-18km.gpx', 'Into town', ({ distance }) => `A short flat ride, ${distance(18_000, 0)}`),
+  sample('two-islands-165km.gpx'),
+  sample('two-passes-62km.gpx'),
+  sample('into-town-18km.gpx'),
 ]
 
 /** Where the first visit begins: a windy long day with an old second pack, which needs the charge at the inn, and an hourly ferry. */
-export function demoPlan(names: Names): Plan {
+export function demoPlan({ names, demo }: Words): Plan {
   const plan = defaultPlan(names)
   const [first, second] = plan.battery.packs
   return {
     ...plan,
     assist: { ...plan.assist, ratio: 1.2, climbRatio: 1.6 },
     weather: { ...plan.weather, windSpeed: 6 },
-    battery: { ...plan.battery, packs: [first!, { ...second!, name: 'Old pack', health: 0.7 }] },
-    stops: [{ ...defaultStop('stop-1', 'Inn at Querrel Sands', 87_140, 'source-1'), duration: 40 * 60 }],
+    battery: { ...plan.battery, packs: [first!, { ...second!, name: demo.oldPack, health: 0.7 }] },
+    stops: [{ ...defaultStop('stop-1', demo.stop, 87_140, 'source-1'), duration: 40 * 60 }],
     crossings: [
       {
         timetable: {
@@ -66,7 +57,7 @@ export function demoPlan(names: Names): Plan {
     controls: [
       {
         id: 'control-1',
-        name: 'Tollan Spring',
+        name: demo.control,
         distance: 124_500,
         opens: null,
         closes: { by: 'clock', day: 0, time: '15:00' },

@@ -11,8 +11,10 @@ import { petals, windSentences } from '../../src/view/day/wind'
 import { readSpan } from '../../src/view/sheet/span'
 import { cellText, weatherColumns, withCell, withTime } from '../../src/view/sheet/weatherCells'
 import { dayWordsIn } from '../../src/view/words/day'
-import { marginText, zoneWords } from '../../src/view/words'
+import { wordsIn } from '../../src/view/words/words'
 import { courseRoute } from '../routes'
+
+const { times } = wordsIn('metric')
 
 const route = courseRoute({ length: 30_000, crossings: [20_000] })
 function answer(change: (plan: Plan) => void): string {
@@ -51,17 +53,17 @@ describe('the answer', () => {
 
 describe('words of the day', () => {
   it('round margins to the safe side', () => {
-    expect(marginText(119)).toBe('1 min to spare')
-    expect(marginText(0)).toBe('0 min to spare')
-    expect(marginText(-1)).toBe('1 min too late')
-    expect(marginText(-3661)).toBe('1 h 02 min too late')
-    expect(marginText(undefined)).toBe('')
+    expect(times.margin(119)).toBe('1 min to spare')
+    expect(times.margin(0)).toBe('0 min to spare')
+    expect(times.margin(-1)).toBe('1 min too late')
+    expect(times.margin(-3661)).toBe('1 h 02 min too late')
+    expect(times.margin(undefined)).toBe('')
   })
 
   it('name the zones of the open sea by their offset', () => {
-    expect(zoneWords('Etc/GMT+10')).toBe('UTC−10')
-    expect(zoneWords('Etc/GMT-3')).toBe('UTC+3')
-    expect(zoneWords('Europe/Berlin')).toBe('Europe/Berlin')
+    expect(times.zone('Etc/GMT+10')).toBe('UTC−10')
+    expect(times.zone('Etc/GMT-3')).toBe('UTC+3')
+    expect(times.zone('Europe/Berlin')).toBe('Europe/Berlin')
   })
 
   it.each([

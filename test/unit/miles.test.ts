@@ -11,7 +11,6 @@ import { daySheet } from '../../src/model/readings/sheet'
 import { factsOf } from '../../src/model/readings/facts'
 import { fieldText } from '../../src/view/fields/typed'
 import { drain, formatIn, measure, unitOf } from '../../src/view/format'
-import { columnsFor } from '../../src/view/legs/columns'
 import { drainClasses } from '../../src/view/ramp'
 import { wordsIn } from '../../src/view/words/words'
 import { near } from '../asserts'
@@ -61,8 +60,9 @@ describe('a ride in miles', () => {
     expect(gpxPlaces(rows, outcome.zone, words).map(({ description }) => description)).toEqual([
       expect.stringMatching(/^mile 12\.4, /),
     ])
-    expect(columnsFor(outcome, 'imperial').map(({ unit }) => unit)).toContain('Wh/mi')
-    expect(columnsFor(outcome, 'imperial').map(({ unit }) => unit)).not.toContain('km')
+    const columnUnits = Object.values(words.legs.columns).map(([, unit]) => unit)
+    expect(columnUnits).toContain('Wh/mi')
+    expect(columnUnits).not.toContain('km')
   })
 
   it('keeps the columns of the CSV, which scripts read', () => {

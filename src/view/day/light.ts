@@ -4,7 +4,7 @@ import { LightAlong, sunOn, type Light } from '../../model/world/daylight'
 import { localAt } from '../../model/world/zone'
 import type { Outcome } from '../../model/forecast/outcome'
 import type { Units } from '../format'
-import { clockOf } from '../words'
+import { clockOf } from '../clock'
 import { dayWordsIn } from '../words/day'
 import { wordsIn } from '../words/words'
 

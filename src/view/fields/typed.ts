@@ -1,6 +1,7 @@
 import type { Parameter } from '../../model/plan/parameters'
 import type { Reading } from '../../model/text/reading'
 import { fromShown, toShown, type DisplayUnit } from '../format'
+import { fieldWords } from '../words/words'
 
 /** What was typed, or one sentence on what is wrong with it. */
 export type Typed<T = number> = { ok: true; value: T } | { ok: false; sentence: string }
@@ -37,18 +38,18 @@ export function readNumber(text: string, symbol: string): number | undefined {
  * @param value what counts until something better is typed; null where the field is empty
  */
 export function readTyped(text: string, bounds: Bounds, unit: DisplayUnit, value: number | null): Typed {
-  const stays =
-    value === null ? 'until then it counts as empty.' : `until then ${withUnit(fieldText(value, unit), unit)} counts.`
+  const words = fieldWords()
+  const stays = words.until(value === null ? undefined : withUnit(fieldText(value, unit), unit))
   const typed = readNumber(text, unit.symbol)
-  if (typed === undefined) return { ok: false, sentence: `This is not a number; ${stays}` }
+  if (typed === undefined) return { ok: false, sentence: `${words.notNumber} ${stays}` }
   if (bounds.quantity === 'count' && !Number.isInteger(typed))
-    return { ok: false, sentence: `This must be a whole number; ${stays}` }
+    return { ok: false, sentence: `${words.notWhole} ${stays}` }
   const digits = unit.digits + 1
   const low = rounded(toShown(bounds.min, unit), digits)
   const high = rounded(toShown(bounds.max, unit), digits)
   const shown = rounded(typed, digits)
   if (shown < low || shown > high)
-    return { ok: false, sentence: `This must be from ${low} to ${withUnit(String(high), unit)}; ${stays}` }
+    return { ok: false, sentence: `${words.outside(String(low), withUnit(String(high), unit))} ${stays}` }
   return { ok: true, value: held(fromShown(typed, unit), bounds) }
 }
 

@@ -3,26 +3,32 @@ import { legNotes } from '../../model/readings/leg-notes'
 import { totalsBetween, type Leg, type LegTotals } from '../../model/readings/legs'
 import { leftAtFinish, type Outcome } from '../../model/forecast/outcome'
 import { joulesPerWattHour } from '../../model/units'
-import {
-  distanceUnit,
-  drainUnit,
-  heightUnit,
-  hoursAndMinutes,
-  inDistance,
-  inDrain,
-  inHeight,
-  inSpeed,
-  number,
-  speedUnit,
-  type Units,
-} from '../format'
+import { hoursAndMinutes, inDistance, inDrain, inHeight, inSpeed, number, type Units } from '../format'
 import { wordsIn } from '../words/words'
+
+export type ColumnKey =
+  | 'from'
+  | 'to'
+  | 'length'
+  | 'ascent'
+  | 'descent'
+  | 'mean'
+  | 'steepest'
+  | 'riding'
+  | 'speed'
+  | 'rider'
+  | 'motor'
+  | 'battery'
+  | 'drain'
+  | 'charge'
+  | 'arrive'
+  | 'depart'
+  | 'wind'
+  | 'note'
 
 /** A column of the leg table. */
 export interface Column {
-  key: string
-  label: string
-  unit: string
+  key: ColumnKey
   /** Left-aligned. */
   isText?: true
   /** Left out on a narrow screen unless all columns are asked for. */
@@ -49,18 +55,16 @@ const wattHours = (joules: number) => number(joules / joulesPerWattHour)
 /** Columns in order; texts and totals read the outcome given. */
 export function columnsFor(outcome: Outcome, units: Units): Column[] {
   const { start } = outcome.plan
-  const charge = (energy: number) => number((100 * energy) / outcome.usable)
   const metres = (value: number) => number(inHeight(value, units))
   const gradient = (value: number) => number(100 * value, 1)
   const long = (value: number) => number(inDistance(value, units), 1)
   const quick = (value: number) => number(inSpeed(value, units), 1)
   const words = wordsIn(units)
+  const charge = (from: number, to: number) => words.legs.charge(from / outcome.usable, to / outcome.usable)
   const note = (leg: Leg) => words.legNotes(legNotes(outcome, leg))
   return [
     {
       key: 'from',
-      label: 'From',
-      unit: '',
       isText: true,
       isExtra: true,
       text: (leg) => words.place(leg.from),
@@ -68,25 +72,19 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
     },
     {
       key: 'to',
-      label: 'To',
-      unit: '',
       isText: true,
       text: (leg) => words.place(leg.to),
       order: (leg) => leg.end,
-      total: () => 'Whole route',
+      total: () => words.legs.wholeRoute,
     },
     {
       key: 'length',
-      label: 'Length',
-      unit: distanceUnit(units),
       text: (leg) => long(leg.length),
       order: (leg) => leg.length,
       total: ({ length }) => long(length),
     },
     {
       key: 'ascent',
-      label: 'Ascent',
-      unit: heightUnit(units),
       isExtra: true,
       text: (leg) => metres(leg.ascent),
       order: (leg) => leg.ascent,
@@ -94,8 +92,6 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
     },
     {
       key: 'descent',
-      label: 'Descent',
-      unit: heightUnit(units),
       isExtra: true,
       text: (leg) => metres(leg.descent),
       order: (leg) => leg.descent,
@@ -103,24 +99,18 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
     },
     {
       key: 'mean',
-      label: 'Mean',
-      unit: '% grade',
       isExtra: true,
       text: (leg) => gradient(leg.meanGradient),
       order: (leg) => leg.meanGradient,
     },
     {
       key: 'steepest',
-      label: 'Steepest',
-      unit: '% grade',
       isExtra: true,
       text: (leg) => gradient(leg.steepestGradient),
       order: (leg) => leg.steepestGradient,
     },
     {
       key: 'riding',
-      label: 'Riding',
-      unit: 'h:min',
       isExtra: true,
       text: (leg) => hoursAndMinutes(leg.ridingTime),
       order: (leg) => leg.ridingTime,
@@ -128,8 +118,6 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
     },
     {
       key: 'speed',
-      label: 'Speed',
-      unit: speedUnit(units),
       isExtra: true,
       text: (leg) => quick(leg.meanSpeed),
       order: (leg) => leg.meanSpeed,
@@ -137,8 +125,6 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
     },
     {
       key: 'rider',
-      label: 'Rider',
-      unit: 'kJ',
       isExtra: true,
       text: (leg) => kilojoules(leg.riderWork),
       order: (leg) => leg.riderWork,
@@ -146,8 +132,6 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
     },
     {
       key: 'motor',
-      label: 'Motor',
-      unit: 'kJ',
       isExtra: true,
       text: (leg) => kilojoules(leg.motorWork),
       order: (leg) => leg.motorWork,
@@ -155,8 +139,6 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
     },
     {
       key: 'battery',
-      label: 'Battery',
-      unit: 'Wh',
       isExtra: true,
       text: (leg) => wattHours(leg.drained),
       order: (leg) => leg.drained,
@@ -164,48 +146,36 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
     },
     {
       key: 'drain',
-      label: 'Drain',
-      unit: drainUnit(units),
       text: (leg) => number(inDrain(leg.drain, units), 1),
       order: (leg) => leg.drain,
       total: ({ drain }) => number(inDrain(drain, units), 1),
     },
     {
       key: 'charge',
-      label: 'Charge',
-      unit: '%',
-      text: (leg) => `${charge(leg.leftAtStart)} to ${charge(leg.leftAtEnd)}`,
+      text: (leg) => charge(leg.leftAtStart, leg.leftAtEnd),
       order: (leg) => leg.leftAtEnd,
-      total: () => `${charge(outcome.leftAtStart)} to ${charge(leftAtFinish(outcome))}`,
+      total: () => charge(outcome.leftAtStart, leftAtFinish(outcome)),
     },
     {
       key: 'arrive',
-      label: 'Arrive',
-      unit: '',
       text: (leg) => clockAfter(start, leg.arrive, outcome.zone),
       order: (leg) => leg.arrive,
       total: () => clockAfter(start, outcome.columns.time.at(-1)!, outcome.zone),
     },
     {
       key: 'depart',
-      label: 'Depart',
-      unit: '',
       isExtra: true,
       text: (leg) => clockAfter(start, leg.depart, outcome.zone),
       order: (leg) => leg.depart,
     },
     {
       key: 'wind',
-      label: 'Head, tail',
-      unit: '% wind',
       isExtra: true,
       text: (leg) => `${number(100 * leg.wind.ahead)}, ${number(100 * leg.wind.behind)}`,
       order: (leg) => leg.wind.ahead - leg.wind.behind,
     },
     {
       key: 'note',
-      label: 'Note',
-      unit: '',
       isText: true,
       isExtra: true,
       text: (leg) =>

@@ -6,6 +6,7 @@ import type { Route } from '../../model/route/route'
 import type { Workbench } from '../../state/workbench.svelte'
 import type { Units } from '../format'
 import type { Shading } from '../ramp'
+import { wordsIn } from '../words/words'
 import { Base } from './base'
 import { Leading } from './led'
 import { Marks } from './marks'
@@ -61,7 +62,8 @@ export class MapView {
       center: [0, 0],
       zoom: 2,
     })
-    L.control.zoom({ zoomInTitle: 'Zoom in', zoomOutTitle: 'Zoom out' }).addTo(this.#map)
+    const { zoomIn: zoomInTitle, zoomOut: zoomOutTitle } = wordsIn('metric').map
+    L.control.zoom({ zoomInTitle, zoomOutTitle }).addTo(this.#map)
     this.#map.attributionControl.setPrefix(false)
     this.#base = new Base(this.#map, onTiles, () => this.#arrange())
     this.#layer.addTo(this.#map)

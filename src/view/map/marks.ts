@@ -1,6 +1,7 @@
 import * as L from 'leaflet'
 import type { Workbench } from '../../state/workbench.svelte'
 import { place, type Units } from '../format'
+import { wordsIn } from '../words/words'
 import type { Pointed } from './pointed'
 import { around, makeSign, setAttributes, setText, type Sign, type SignStyle } from './signs'
 import { listed, type Spot } from './spots'
@@ -105,10 +106,12 @@ const isPinnable = (spot: Spot): spot is Spot & { distance: number } =>
 function describe({ element, spot }: Mark, units: Units, inRound: boolean): void {
   const pinnable = isPinnable(spot)
   const where = spot.distance === undefined ? '' : place(spot.distance, units)
-  const name = listed(spot.label, spot.label.includes(where) ? '' : where, spot.more ?? '')
+  const words = wordsIn(units).map
+  const said = listed(spot.label, spot.label.includes(where) ? '' : where, spot.more ?? '')
+  const name = spot.kind === 'control' ? words.control(said) : said
   setAttributes(element, {
     tabindex: inRound ? '0' : '-1',
     role: pinnable ? 'button' : 'img',
-    'aria-label': `${spot.kind === 'control' ? 'Control ' : ''}${name}${pinnable ? '. Pin a stop here' : ''}`,
+    'aria-label': pinnable ? words.pinHere(name) : name,
   })
 }

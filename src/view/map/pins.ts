@@ -5,8 +5,9 @@ import { removeStop } from '../../model/plan/edit'
 import type { PlanStop } from '../../model/plan/schema'
 import { figuresOf } from '../../model/plan/stop-goal'
 import type { Workbench } from '../../state/workbench.svelte'
-import { duration, inDistance, percent, place, type Units } from '../format'
+import { duration, inDistance, place, type Units } from '../format'
 import { movedBy, removes } from '../moves'
+import { wordsIn } from '../words/words'
 import type { Leading } from './led'
 import { makeSign, setAttributes, setText, type Sign, type SignStyle } from './signs'
 
@@ -47,7 +48,7 @@ export class Pins {
       const pin = this.#pins.get(stop.id) ?? this.#make(stop.id)
       pin.marker.setLatLng(this.#placeOf(stop))
       const ends = figuresOf(plan, stop).map((figure) =>
-        figure === 'chargeTo' ? `to ${percent(stop.chargeTo)}` : duration(stop.duration),
+        figure === 'chargeTo' ? wordsIn(units).map.chargeTo(stop.chargeTo) : duration(stop.duration),
       )
       setText(pin, [stop.name, ...ends].join(', '))
       describe(pin.marker.getElement()!, stop, outcome, units)
@@ -76,7 +77,7 @@ export class Pins {
     const element = marker.getElement()!
     element.tabIndex = 0
     element.setAttribute('role', 'slider')
-    element.title = 'Drag it along the route, or move it with the arrow keys. Delete removes it.'
+    element.title = wordsIn('metric').map.moving
     element.addEventListener('keydown', (event) => this.#key(id, event))
     element.addEventListener('focus', () => {
       this.bench.selectedStop = id
@@ -118,14 +119,15 @@ export class Pins {
 
 function describe(element: HTMLElement, stop: PlanStop, outcome: Outcome, units: Units): void {
   const halt = outcome.halts.find((halt) => halt.stop === stop.id)
-  const arrival = halt === undefined ? '' : `, arrives with ${percent(halt.leftBefore / outcome.usable)}`
+  const where = place(stop.distance, units)
   const plain = (metres: number) => inDistance(metres, units).toFixed(1)
   setAttributes(element, {
     'aria-label': stop.name,
     'aria-valuemin': '0',
     'aria-valuemax': plain(outcome.length),
     'aria-valuenow': plain(stop.distance),
-    'aria-valuetext': `${place(stop.distance, units)}${arrival}`,
+    'aria-valuetext':
+      halt === undefined ? where : wordsIn(units).map.arrivesWith(where, halt.leftBefore / outcome.usable),
   })
   element.classList.toggle('rest', stop.source === null)
 }

@@ -94,6 +94,6 @@ export function arrangeSigns(map: L.Map, signs: Iterable<Sign>, route: Points): 
 
 function show(sign: Sign, side: Side | undefined): void {
   sign.side = side
-  const shown = `label ${side ?? 'right quiet'}`
+  const shown = `label ${side ?? 'right'}${side === undefined ? ' quiet' : ''}`
   if (sign.label.className !== shown) sign.label.className = shown
 }

@@ -3,9 +3,9 @@ import { distance, unwrap } from '../../model/geo/scale'
 import { positionAt } from '../../model/route/place'
 import type { Outcome } from '../../model/forecast/outcome'
 import type { Route } from '../../model/route/route'
-import { place, type Units } from '../format'
+import { clockOf } from '../clock'
+import type { Units } from '../format'
 import { wordsIn } from '../words/words'
-import { clockOf, marginText, openText } from '../words'
 
 /** A place worth a mark on the map. */
 export interface Spot {
@@ -28,6 +28,7 @@ const sameEvent = 100 // m
 /** Start, finish, and where the charge ends. A round trip has its start and finish in one. */
 export function spotsOf(outcome: Outcome, units: Units): Spot[] {
   const { route, length, reserveAt, emptyAt } = outcome
+  const words = wordsIn(units).map
   const spot = (kind: Spot['kind'], at: number, label: string): Spot => ({
     key: kind,
     kind,
@@ -35,31 +36,32 @@ export function spotsOf(outcome: Outcome, units: Units): Spot[] {
     distance: at,
     label,
   })
-  const start = spot('start', 0, 'Start')
-  const finish = spot('finish', length, 'Finish')
+  const start = spot('start', 0, words.start)
+  const finish = spot('finish', length, words.finish)
   const apart = distance(start.latitude, start.longitude, finish.latitude, finish.longitude)
-  const spots = apart < roundTrip ? [{ ...start, label: 'Start and finish' }] : [start, finish]
-  if (emptyAt !== undefined) spots.push(spot('empty', emptyAt, `Motor stops, ${place(emptyAt, units)}`))
+  const spots = apart < roundTrip ? [{ ...start, label: words.startAndFinish }] : [start, finish]
+  if (emptyAt !== undefined) spots.push(spot('empty', emptyAt, words.motorStops(emptyAt)))
   if (reserveAt !== undefined && (emptyAt === undefined || emptyAt - reserveAt > sameEvent))
-    spots.push(spot('reserve', reserveAt, `Reserve reached, ${place(reserveAt, units)}`))
+    spots.push(spot('reserve', reserveAt, words.reserveReached(reserveAt)))
   return spots
 }
 
 /** The plan's controls: what is in hand when the rider comes, or when it opens where the rider must wait. */
 export function controlSpots(outcome: Outcome, units: Units): Spot[] {
   const clock = clockOf(outcome)
+  const { map, place, times } = wordsIn(units)
   return passagesFor(outcome)
     .filter(({ kind }) => kind === 'control')
     .map((passage) => {
       const { id, name, distance, opens, margin, early, met } = passage
-      const state = early > 0 && opens !== undefined ? `opens ${clock(opens)}` : marginText(margin)
+      const state = early > 0 && opens !== undefined ? map.opens(clock(opens)) : times.margin(margin)
       return {
         key: `control ${id}`,
         kind: 'control',
         ...positionAt(outcome.route, distance),
         distance,
-        label: listed(wordsIn(units).place(name), state),
-        more: openText(passage, clock),
+        label: listed(place(name), state),
+        more: times.open(passage, clock),
         missed: !met,
       }
     })

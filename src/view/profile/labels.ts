@@ -1,7 +1,7 @@
 import type { Passage } from '../../model/world/controls'
 import type { Outcome } from '../../model/forecast/outcome'
 import { interpolate } from '../../model/columns'
-import { inSpeed, number, percent, place, speedUnit, type Units } from '../format'
+import type { Units } from '../format'
 import { wordsIn } from '../words/words'
 import { chargeY, elevationY, xOf, type Frame } from './frame'
 import type { Point, SpeedLine } from './lines'
@@ -60,6 +60,8 @@ export function wishesOf(
   speed: SpeedLine | undefined,
   units: Units,
 ): Wish[] {
+  const { place, profile } = wordsIn(units)
+  const words = profile.lines
   const { left, right, bottom, top } = frame
   const { columns, route, usable, reserve, reserveAt, emptyAt } = outcome
   const { distance: at, elevation } = route.stations
@@ -71,22 +73,22 @@ export function wishesOf(
     lines.map((line) => ({ x, y: y - line * lineHeight, end }))
   const wishes: Wish[] = uprightsOf(frame, outcome).map(({ key, x, head }) => ({
     key,
-    text: key === 'reserve' ? `reserve reached, ${place(reserveAt!, units)}` : `motor stops, ${place(emptyAt!, units)}`,
+    text: key === 'reserve' ? words.reserveReached(reserveAt!) : words.motorStops(emptyAt!),
     kind: 'ink',
     must: true,
     spots: beside(x, head + 10),
   }))
   if (reserve > 0)
     wishes.push({
-      key: 'reserve line',
-      text: `reserve ${percent(reserve / usable)}`,
+      key: 'reserve-line',
+      text: words.reserve(reserve / usable),
       kind: 'charge',
       must: true,
       spots: above(right - 4, chargeY(frame, reserve / usable) - 4, true, [0, -1.3]),
     })
   wishes.push({
     key: 'charge',
-    text: 'charge',
+    text: words.charge,
     kind: 'charge',
     must: true,
     spots: above(left + 4, chargeY(frame, outcome.leftAtStart / usable) - 6, false, [0]),
@@ -95,7 +97,7 @@ export function wishesOf(
     const y = Math.min(bottom - ((bottom - top) * speed.line.at(-1)!.y) / speed.top - 6, bottom - 6)
     wishes.push({
       key: 'speed',
-      text: `speed, 0 to ${number(inSpeed(speed.top, units))} ${speedUnit(units)}`,
+      text: words.speed(speed.top),
       kind: 'ink',
       must: true,
       spots: above(right - 4, y, true, [0, 1, 2, 3]),
@@ -107,7 +109,7 @@ export function wishesOf(
     const ground = elevationY(frame, interpolate(at, elevation, distance))
     wishes.push({
       key: `control ${id}`,
-      text: met ? wordsIn(units).place(name) : `${wordsIn(units).place(name)} missed`,
+      text: met ? place(name) : words.missed(place(name)),
       kind: 'ink',
       must: !met,
       spots: [...beside(x, ground - 3, gateWidth + 3), ...beside(x, ground + 14, gateWidth + 3)],
@@ -116,7 +118,7 @@ export function wishesOf(
   const ground = elevationY(frame, elevation[0]!)
   wishes.push({
     key: 'elevation',
-    text: route.elevationKnown === 'none' ? 'no elevation in the file: flat ground assumed' : 'elevation',
+    text: route.elevationKnown === 'none' ? words.noElevation : words.elevation,
     kind: 'ink',
     must: route.elevationKnown === 'none',
     spots: above(left + 4, ground - 6, false, [0, -1.4, 1]),
@@ -129,7 +131,7 @@ export function wishesOf(
     const heights = Math.abs(line - high) > lineHeight ? [high, low] : [low, high]
     wishes.push({
       key: `crossing ${i}`,
-      text: 'crossing',
+      text: words.crossing,
       kind: 'soft',
       must: false,
       spots: heights.flatMap((y) => beside(x, y)),

@@ -1,13 +1,13 @@
 import { readingAt } from '../../model/readings/at'
 import type { Outcome } from '../../model/forecast/outcome'
-import { distance, height, percent, place, type Units } from '../format'
+import { place, type Units } from '../format'
+import { wordsIn } from '../words/words'
 
 /** What a screen reader says of a place: km, elevation, charge. */
 export function placeText(outcome: Outcome, at: number, units: Units): string {
   const { elevation, left } = readingAt(outcome, at)
-  const parts = [place(at, units), `charge ${percent(left / outcome.usable)}`]
-  if (outcome.route.elevationKnown !== 'none') parts.splice(1, 0, `elevation ${height(elevation, units)}`)
-  return parts.join(', ')
+  const known = outcome.route.elevationKnown === 'none' ? undefined : elevation
+  return wordsIn(units).profile.place(at, known, left / outcome.usable)
 }
 
 /** Charge on arrival at a stop and on leaving it, as shares; undefined if the outcome has no such stop. */
@@ -19,10 +19,8 @@ export function chargesAtStop({ halts, usable }: Outcome, stop: string): { arriv
 /** What a screen reader says of a stop's pin. */
 export function stopText(outcome: Outcome, stop: { id: string; distance: number }, units: Units): string {
   const charges = chargesAtStop(outcome, stop.id)
-  const where = place(Math.min(stop.distance, outcome.length), units)
-  return charges === undefined
-    ? where
-    : `${where}, arrives with ${percent(charges.arrive)}, leaves with ${percent(charges.leave)}`
+  const at = Math.min(stop.distance, outcome.length)
+  return charges === undefined ? place(at, units) : wordsIn(units).profile.charges(at, charges.arrive, charges.leave)
 }
 
 /** The profile in one sentence. */
@@ -30,9 +28,8 @@ export function profileSentence(outcome: Outcome, units: Units): string {
   const { route, columns, usable } = outcome
   let lowest = 0
   for (let i = 1; i < columns.left.length; i++) if (columns.left[i]! < columns.left[lowest]!) lowest = i
-  const ground =
-    route.elevationKnown === 'none'
-      ? 'no elevation in the file, flat ground assumed'
-      : `${height(route.ascent, units)} of ascent`
-  return `${distance(outcome.length, units)}, ${ground}; the charge is lowest, ${percent(columns.left[lowest]! / usable)}, at ${place(route.stations.distance[lowest]!, units)}.`
+  return wordsIn(units).profile.sentence(outcome.length, route.elevationKnown === 'none' ? undefined : route.ascent, {
+    charge: columns.left[lowest]! / usable,
+    at: route.stations.distance[lowest]!,
+  })
 }

@@ -1,7 +1,8 @@
 import type { Outcome } from '../../model/forecast/outcome'
+import type { Words } from '../words/words'
 
 export interface Part {
-  name: string
+  key: keyof Words['answer']['reasons']['parts']
   /** J */
   energy: number
 }
@@ -15,30 +16,30 @@ function worthALine(parts: Part[]): Part[] {
 /** Where the work of rider and motor goes; what lies higher at the finish than at the start is climbing. */
 export function workParts({ books }: Outcome): Part[] {
   return worthALine([
-    { name: 'Air', energy: books.air },
-    { name: 'Rolling', energy: books.rolling },
-    { name: 'Brakes', energy: books.braking },
-    { name: 'Chain', energy: books.drivetrain },
-    { name: 'Height gained', energy: books.climbing },
-    { name: 'Bearings', energy: books.bearings },
+    { key: 'air', energy: books.air },
+    { key: 'rolling', energy: books.rolling },
+    { key: 'brakes', energy: books.braking },
+    { key: 'chain', energy: books.drivetrain },
+    { key: 'gained', energy: books.climbing },
+    { key: 'bearings', energy: books.bearings },
   ])
 }
 
 /** Who does it. */
 export function sourceParts({ books }: Outcome): Part[] {
   return worthALine([
-    { name: 'You', energy: books.riderWork + books.walkingWork },
-    { name: 'Motor', energy: books.motorWork },
-    { name: 'Descent', energy: Math.max(0, -books.climbing) },
+    { key: 'rider', energy: books.riderWork + books.walkingWork },
+    { key: 'motor', energy: books.motorWork },
+    { key: 'descent', energy: Math.max(0, -books.climbing) },
   ])
 }
 
 /** What the packs' energy becomes. */
 export function packParts({ electric }: Outcome): Part[] {
   return worthALine([
-    { name: 'Work of the motor', energy: electric.motorWork },
-    { name: 'Motor losses', energy: electric.motorLoss },
-    { name: 'Electronics and lights', energy: electric.electronics },
-    { name: 'Heat in the packs', energy: electric.packLoss },
+    { key: 'motorWork', energy: electric.motorWork },
+    { key: 'motorLoss', energy: electric.motorLoss },
+    { key: 'electronics', energy: electric.electronics },
+    { key: 'packLoss', energy: electric.packLoss },
   ])
 }

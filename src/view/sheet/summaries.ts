@@ -4,7 +4,6 @@ import { totalMass } from '../../model/forecast/mass'
 import type { Outcome } from '../../model/forecast/outcome'
 import { distance, duration, height, measure, number, percent, type Units } from '../format'
 import { wordsIn } from '../words/words'
-import { marginText } from '../words'
 import { compassPoint } from './compass'
 
 const counted = (count: number, one: string, more = 's') => `${count} ${one}${count === 1 ? '' : more}`
@@ -53,7 +52,7 @@ function controlsInShort(outcome: Outcome, units: Units): string {
   const worst = passages.reduce((a, b) => ((b.margin ?? Infinity) < (a.margin ?? Infinity) ? b : a))
   const { controls, goal } = outcome.plan
   const what = [controls.length > 0 ? counted(controls.length, 'control') : '', goal === null ? '' : 'a goal']
-  const margin = marginText(worst.margin)
+  const margin = wordsIn(units).times.margin(worst.margin)
   return [
     ...what.filter((part) => part !== ''),
     ...(margin === '' ? [] : [`${wordsIn(units).place(worst.name)}: ${margin}`]),

@@ -3,13 +3,19 @@ import type { FillFirst } from '../../model/plan/schema'
 import type { Brought } from '../../model/studies/fill-choices'
 import type { Said } from '../../state/said'
 import type { Format } from '../format'
+import { answerIn } from './en/answer'
 import { batteryIn } from './en/battery'
 import { choice, draggedPlace, fieldsIn } from './en/fields'
+import { legsIn } from './en/legs'
+import { mapIn } from './en/map'
+import { pageIn } from './en/page'
 import { namesIn, plan } from './en/plan'
+import { profileIn } from './en/profile'
 import { rideIn } from './en/ride'
 import { riderIn } from './en/rider'
 import { routeIn } from './en/route'
 import { stretchesIn } from './en/stretches'
+import { times } from './en/times'
 import { typedIn } from './en/typed'
 import { worded } from './worded'
 
@@ -34,9 +40,15 @@ export const en = (format: Format) => {
 
   return {
     ...ride,
+    ...pageIn(format),
+    answer: answerIn(format),
     battery,
+    legs: legsIn(format),
+    map: mapIn(format),
+    profile: profileIn(format),
     route,
     stretches,
+    times,
     rider: riderIn(format, ride.onFoot),
 
     fields: {

@@ -7,11 +7,8 @@ import type { SheetRow } from '../../../model/readings/sheet'
 import type { SunDay } from '../../../model/world/daylight'
 import { litresPerFluidOunce } from '../../../model/units'
 import { distanceUnit, hoursAndMinutes, inDistance, type Format } from '../../format'
-import { dateWords, delayText, marginText, openText, spareTime, zoneWords } from '../../words'
 import { chargingIn } from './charging'
-
-/** An instant, Unix time, s, as clock time of the day. */
-type Clock = (instant: number) => string
+import { times, type Clock } from './times'
 
 /** `2, 5 to 8 and 11`: ascending numbers, runs of three and more joined. */
 function listed(numbers: readonly number[]): string {
@@ -79,9 +76,9 @@ export const dayIn = (format: Format) => {
         const said: string[] = []
         if (packIn !== undefined) said.push(`put in ${packIn}`)
         if (sailing !== undefined) said.push(`leaves ${clock(sailing.depart)}, ${duration(sailing.wait)} to wait`)
-        if (sailing !== undefined && delay) said.push(delayText(sailing))
+        if (sailing !== undefined && delay) said.push(times.delay(sailing))
         if (passage !== undefined && kind !== 'finish') {
-          const open = openText(passage, clock)
+          const open = times.open(passage, clock)
           const named = kind === 'stop' ? [name, open] : [open]
           const text = named.filter((part) => part !== undefined && part !== '').join(': ')
           if (text !== '') said.push(text)
@@ -92,7 +89,7 @@ export const dayIn = (format: Format) => {
       },
       /** Time in hand at a row: to the sailing, to closing, to the goal. */
       margin: ({ sailing, passage }: SheetRow): string =>
-        sailing?.margin !== undefined ? `${spareTime(sailing.margin)} to spare` : marginText(passage?.margin),
+        sailing?.margin !== undefined ? `${times.spare(sailing.margin)} to spare` : times.margin(passage?.margin),
       /** `22.4 km, 310 m up, 1:02`; empty where nothing is ridden. */
       onward: ({ onward }: SheetRow): string =>
         onward === undefined || onward.length === 0
@@ -102,7 +99,7 @@ export const dayIn = (format: Format) => {
 
     timetable: {
       label: 'Timetable of the day',
-      date: (date: string, zone: string) => `${dateWords(date)}, clock of ${zoneWords(zone)}.`,
+      date: (date: string, zone: string) => `${times.date(date)}, clock of ${times.zone(zone)}.`,
       /** @param by how far the clock is put on, s */
       clockChange: (by: number, clock: string) =>
         `On the way the clock is put ${by > 0 ? 'forward' : 'back'} by ${duration(Math.abs(by))}, at ${clock}.`,
@@ -190,10 +187,10 @@ export const dayIn = (format: Format) => {
 
     /** On paper. */
     paper: {
-      inShort: ({ plan, route, zone, started }: Outcome, times: DayTimes, clock: Clock) =>
-        `${dateWords(plan.start.slice(0, 10))}, start ${clock(started)}, finish ${clock(started + times.elapsed)} (${zoneWords(zone)}). ` +
-        `${distance(route.length)}, ${height(route.ascent)} up. Riding ${duration(times.riding)}, small halts ${duration(times.smallHalts)}, ` +
-        `stopped ${duration(times.stopped)}, crossing ${duration(times.crossing)}, in all ${duration(times.elapsed)}.`,
+      inShort: ({ plan, route, zone, started }: Outcome, spent: DayTimes, clock: Clock) =>
+        `${times.date(plan.start.slice(0, 10))}, start ${clock(started)}, finish ${clock(started + spent.elapsed)} (${times.zone(zone)}). ` +
+        `${distance(route.length)}, ${height(route.ascent)} up. Riding ${duration(spent.riding)}, small halts ${duration(spent.smallHalts)}, ` +
+        `stopped ${duration(spent.stopped)}, crossing ${duration(spent.crossing)}, in all ${duration(spent.elapsed)}.`,
       columns: { ...columns, place: 'Place', least: 'Else ease off below', assist: 'Assist' },
       /** @param own whether a stretch on the way has a ratio of its own */
       assist: ({ assist, battery }: Outcome['plan'], own: boolean) =>
@@ -210,7 +207,7 @@ export const dayIn = (format: Format) => {
       goesOn: ({ depart, sailing }: SheetRow, clock: Clock) =>
         sailing === undefined
           ? `go ${clock(depart)}`
-          : `sails ${clock(sailing.depart)}${sailing.margin === undefined ? '' : `, ${spareTime(sailing.margin)}\u00a0spare`}`,
+          : `sails ${clock(sailing.depart)}${sailing.margin === undefined ? '' : `, ${times.spare(sailing.margin)}\u00a0spare`}`,
       closes: (clock: string) => `by ${clock}`,
       least: (row: SheetRow) => (row.least > 1 ? least(row) : `ease off below ${least(row)}`),
     },

@@ -11,9 +11,7 @@ import type { PlaceName } from '../../../model/place-name'
 import type { Format } from '../../format'
 import { joulesPerWattHour } from '../../../model/units'
 import { worded } from '../worded'
-
-/** An instant, Unix time, s, as clock time of the day. */
-type Clock = (instant: number) => string
+import type { Clock } from './times'
 
 /** Of the ride as it is forecast. @param refused why a pack must not be charged */
 export const rideIn = (format: Format, refused: (refusal: Refusal) => string) => {

@@ -1,0 +1,37 @@
+import type { Format } from '../../format'
+import { drainUnit } from '../../format'
+
+/** Of the map, its legend and its marks. */
+export const mapIn = ({ percent, place, units }: Format) => ({
+  label: 'Map',
+  about: 'Map of the route. Arrow keys move it, plus and minus zoom.',
+  wholeRoute: 'Whole route',
+  noNetwork: 'No network: coarse base map only.',
+  zoomIn: 'Zoom in',
+  zoomOut: 'Zoom out',
+  islands: 'Invented islands',
+
+  legend: {
+    label: 'Shade the route by',
+    drain: 'Drain',
+    charge: 'Charge left',
+    drainIn: `Drain in ${drainUnit(units)}`,
+    chargeIn: 'Charge left in percent',
+    rests: 'motor rests',
+  },
+
+  start: 'Start',
+  finish: 'Finish',
+  startAndFinish: 'Start and finish',
+  motorStops: (at: number) => `Motor stops, ${place(at)}`,
+  reserveReached: (at: number) => `Reserve reached, ${place(at)}`,
+  opens: (clock: string) => `opens ${clock}`,
+  /** Of a mark, for who can't see it. */
+  control: (name: string) => `Control ${name}`,
+  pinHere: (name: string) => `${name}. Pin a stop here`,
+
+  /** Of a stop's pin. */
+  chargeTo: (share: number) => `to ${percent(share)}`,
+  arrivesWith: (where: string, share: number) => `${where}, arrives with ${percent(share)}`,
+  moving: 'Drag it along the route, or move it with the arrow keys. Delete removes it.',
+})

@@ -1,0 +1,106 @@
+import type { Reading } from '../../../model/readings/at'
+import type { Reach } from '../../../model/readings/reach'
+import type { Format } from '../../format'
+import type { SampleFile } from '../../samples'
+import type { ViewState } from '../../../state/survives'
+
+/** Of the frame of the page: what stands about the views, and what is opened, saved and said beside them. */
+export const pageIn = ({ distance, energy, height, number, percent, place, speed, units }: Format) => ({
+  bar: {
+    name: 'Wattfare',
+    label: 'Files and view',
+    openRoute: 'Open a route',
+    samples: 'Samples',
+    planFile: 'Plan file',
+    savePlan: 'Save the plan',
+    openPlan: 'Open a plan',
+    planName: (route: string) => `${route} plan.json`,
+    noRoute: 'plan',
+    undo: 'Undo',
+    redo: 'Redo',
+    view: 'View',
+    units: 'Units',
+    unitNames: { metric: 'km, m, kg, °C', imperial: 'mi, ft, lb, °F' } satisfies Record<ViewState['units'], string>,
+    light: 'Light',
+    themes: { auto: 'As the system', light: 'Light', dark: 'Dark' } satisfies Record<ViewState['theme'], string>,
+    tiles: 'Map tiles from',
+    attribution: 'Their attribution',
+    aboutTiles:
+      'Empty for OpenStreetMap. The server of the tiles sees which part of the map you look at; nothing else leaves this page.',
+    routeFile: 'Route file',
+  },
+
+  samples: {
+    'two-islands-165km.gpx': {
+      title: 'Two islands',
+      about: `A long day with a ferry in the middle, ${distance(165_000, 0)}`,
+    },
+    'two-passes-62km.gpx': {
+      title: 'Two passes',
+      about: `A mountain ride, ${distance(62_000, 0)} and ${height(1500)} up`,
+    },
+    'into-town-18km.gpx': { title: 'Into town', about: `A short flat ride, ${distance(18_000, 0)}` },
+  } satisfies Record<SampleFile, { title: string; about: string }>,
+  /** Of the plan that the first visit begins with. */
+  demo: { oldPack: 'Old pack', stop: 'Inn at Querrel Sands', control: 'Tollan Spring' },
+
+  drop: 'Drop a GPX or KML route, or a saved plan',
+  oneRoute: (file: string) => `One route at a time: “${file}” is opened.`,
+  notices: 'Notices',
+  close: 'Close',
+  removed: (name: string) => `${name} is removed; Undo brings it back.`,
+
+  /** Parts that are fetched when they are unfolded. */
+  folds: {
+    day: {
+      title: 'The day',
+      about: 'Timetable, sailings, controls, daylight, weather by the hour, food and water, the sheet to print',
+    },
+    bench: {
+      title: 'The bench',
+      about: 'Charging from a carried pack: what flows, what limits it, what it weighs',
+    },
+    kit: {
+      title: 'What comes along',
+      about: `Kit list, and what each ${units === 'metric' ? 'kilogram' : 'pound'} costs`,
+    },
+    loading: 'One moment.',
+    notLoaded: 'This part could not be loaded; reload the page to try again.',
+  },
+
+  /** Of the place pointed at. */
+  readout: {
+    label: 'At the pointer',
+    atStart: 'At the start',
+    facts: (
+      { elevation, gradient, speed: v, riderPower, motorPower, drained, left }: Reading,
+      { until, length, spare }: Reach,
+      usable: number,
+    ) =>
+      ({
+        elevation: ['Elevation', height(elevation)],
+        gradient: ['Gradient', percent(gradient, 1)],
+        speed: ['Speed', speed(v)],
+        rider: ['You', `${number(riderPower)} W`],
+        motor: ['Motor', `${number(motorPower)} W`],
+        used: ['Used', energy(drained)],
+        charge: ['Charge', percent(left / usable)],
+        range: [
+          'Range left',
+          until === undefined ? `to the finish, ${energy(spare)} to spare` : `${distance(length)}, to ${place(until)}`,
+        ],
+      }) as const,
+  },
+
+  /** Of a field of any form. */
+  field: {
+    more: 'More',
+    source: (source: string) => `Where from: ${source}`,
+    notNumber: 'This is not a number;',
+    notWhole: 'This must be a whole number;',
+    outside: (low: string, high: string) => `This must be from ${low} to ${high};`,
+    /** @param value that counts until something better is typed; undefined where the field is empty */
+    until: (value: string | undefined) =>
+      value === undefined ? 'until then it counts as empty.' : `until then ${value} counts.`,
+  },
+})
