@@ -16,7 +16,7 @@ import { wordsIn } from '../../src/view/words/words'
 import { near } from '../asserts'
 import { rideOver } from '../rides'
 
-const { names } = wordsIn('metric')
+const { names, packs } = wordsIn('metric')
 
 const course = { length: 60_000, crossings: [45_000] }
 
@@ -95,7 +95,7 @@ describe('what the bench looks at', () => {
   })
 
   it('says what the source has left after each, one after the other', () => {
-    const sentences = leftSentences(outcome, source)
+    const sentences = leftSentences(outcome, source, packs)
     expect(sentences).toHaveLength(3)
     const shares = sentences.map((sentence) => [...sentence.matchAll(/(\d+) %/g)].map(([, share]) => share))
     expect(shares[0]![0]).toBe('100')

@@ -7,7 +7,7 @@ import { simulate } from '../../src/model/forecast/simulate'
 import { columnsFor, sorted, totalsOf } from '../../src/view/legs/columns'
 import { compassPoint } from '../../src/view/sheet/compass'
 import { middleOfLongestStretch } from '../../src/view/sheet/pinPlace'
-import { chargeSentences, reachText } from '../../src/view/sheet/stopReport'
+import { chargeSentences } from '../../src/view/sheet/stopReport'
 import { summaries } from '../../src/view/sheet/summaries'
 import { wordsIn } from '../../src/view/words/words'
 import { courseRoute } from '../routes'
@@ -46,22 +46,22 @@ describe('middleOfLongestStretch', () => {
   })
 })
 
-describe('reachText', () => {
+describe('how far a charge reaches', () => {
   const reach: Reach = { left: 0, until: undefined, length: 1000, spare: 118 * 3600, spareLength: 24_300 }
 
   it('says how far it is and to where, in both systems of units', () => {
     const ends = { ...reach, until: 124_500, length: 42_100, spare: 0 }
-    expect(reachText(ends, 1e6, 'metric')).toBe('42.1 km, to km 124.5')
-    expect(reachText(ends, 1e6, 'imperial')).toBe('26.2 mi, to mile 77.4')
+    expect(wordsIn('metric').reach(ends, 1e6)).toBe('42.1 km, to km 124.5')
+    expect(wordsIn('imperial').reach(ends, 1e6)).toBe('26.2 mi, to mile 77.4')
   })
   it('says what is to spare at the finish', () => {
-    expect(reachText(reach, 1000 * 3600, 'metric')).toBe('to the finish, 118 Wh (12 %) to spare, about 24 km more')
-    expect(reachText({ ...reach, spareLength: undefined }, 1000 * 3600, 'metric')).toBe(
+    expect(wordsIn('metric').reach(reach, 1000 * 3600)).toBe('to the finish, 118 Wh (12 %) to spare, about 24 km more')
+    expect(wordsIn('metric').reach({ ...reach, spareLength: undefined }, 1000 * 3600)).toBe(
       'to the finish, 118 Wh (12 %) to spare',
     )
   })
   it('says where there is none', () => {
-    expect(reachText({ ...reach, until: 500, length: 0, spare: 0 }, 1e6, 'metric')).toBe(
+    expect(wordsIn('metric').reach({ ...reach, until: 500, length: 0, spare: 0 }, 1e6)).toBe(
       'none: already below the reserve',
     )
   })
@@ -75,7 +75,7 @@ const legs = legsOf(outcome)
 describe('chargeSentences', () => {
   it('tell what went into each pack, one after the other, with what set the current', () => {
     const halt = outcome.halts.find(({ stop }) => stop === id)!
-    const sentences = chargeSentences(outcome, halt, wordsIn('metric').battery)
+    const sentences = chargeSentences(outcome, halt, wordsIn('metric'))
     expect(sentences).toHaveLength(halt.charges.length)
     expect(sentences.length).toBeGreaterThan(0)
     expect(sentences[0]).toMatch(

@@ -1,7 +1,7 @@
 import type { Parameter } from '../../model/plan/parameters'
 import type { Reading } from '../../model/text/reading'
 import { fromShown, toShown, type DisplayUnit } from '../format'
-import { fieldWords } from '../words/words'
+import { plainWords } from '../words/words'
 
 /** What was typed, or one sentence on what is wrong with it. */
 export type Typed<T = number> = { ok: true; value: T } | { ok: false; sentence: string }
@@ -38,7 +38,7 @@ export function readNumber(text: string, symbol: string): number | undefined {
  * @param value what counts until something better is typed; null where the field is empty
  */
 export function readTyped(text: string, bounds: Bounds, unit: DisplayUnit, value: number | null): Typed {
-  const words = fieldWords()
+  const words = plainWords().field
   const stays = words.until(value === null ? undefined : withUnit(fieldText(value, unit), unit))
   const typed = readNumber(text, unit.symbol)
   if (typed === undefined) return { ok: false, sentence: `${words.notNumber} ${stays}` }

@@ -2,7 +2,7 @@ import type { Feature, FeatureCollection, MultiPolygon } from 'geojson'
 import * as L from 'leaflet'
 import coastAddress from '../../../sample-routes/coast.geojson?url'
 import { token } from '../theme'
-import { wordsIn } from '../words/words'
+import { plainWords } from '../words/words'
 import { landNear } from './land'
 import { makeSign, setText, type Sign } from './signs'
 import type { TileSource } from './tiles'
@@ -56,7 +56,7 @@ export class Base {
     this.#showLand()
     const onIslands = islands.contains(bounds)
     if (onIslands !== this.#onIslands)
-      this.map.attributionControl[onIslands ? 'addAttribution' : 'removeAttribution'](wordsIn('metric').map.islands)
+      this.map.attributionControl[onIslands ? 'addAttribution' : 'removeAttribution'](plainWords().map.islands)
     this.#onIslands = onIslands
     this.#askForLand()
     if (this.#onIslands && !this.#coastAsked) {

@@ -6,7 +6,7 @@ import type { Route } from '../../model/route/route'
 import type { Workbench } from '../../state/workbench.svelte'
 import type { Units } from '../format'
 import type { Shading } from '../ramp'
-import { wordsIn } from '../words/words'
+import { plainWords } from '../words/words'
 import { Base } from './base'
 import { Leading } from './led'
 import { Marks } from './marks'
@@ -62,7 +62,7 @@ export class MapView {
       center: [0, 0],
       zoom: 2,
     })
-    const { zoomIn: zoomInTitle, zoomOut: zoomOutTitle } = wordsIn('metric').map
+    const { zoomIn: zoomInTitle, zoomOut: zoomOutTitle } = plainWords().map
     L.control.zoom({ zoomInTitle, zoomOutTitle }).addTo(this.#map)
     this.#map.attributionControl.setPrefix(false)
     this.#base = new Base(this.#map, onTiles, () => this.#arrange())

@@ -7,7 +7,7 @@ import { figuresOf } from '../../model/plan/stop-goal'
 import type { Workbench } from '../../state/workbench.svelte'
 import { duration, inDistance, place, type Units } from '../format'
 import { movedBy, removes } from '../moves'
-import { wordsIn } from '../words/words'
+import { plainWords, wordsIn } from '../words/words'
 import type { Leading } from './led'
 import { makeSign, setAttributes, setText, type Sign, type SignStyle } from './signs'
 
@@ -77,7 +77,7 @@ export class Pins {
     const element = marker.getElement()!
     element.tabIndex = 0
     element.setAttribute('role', 'slider')
-    element.title = wordsIn('metric').map.moving
+    element.title = plainWords().map.moving
     element.addEventListener('keydown', (event) => this.#key(id, event))
     element.addEventListener('focus', () => {
       this.bench.selectedStop = id

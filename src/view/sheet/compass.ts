@@ -1,10 +1,10 @@
-const points = 'N NNE NE ENE E ESE SE SSE S SSW SW WSW W WNW NW NNW'.split(' ')
+import { plainWords } from '../words/words'
 
 /** The nearest of the 16 points of the compass. */
-export const compassPoint = (degrees: number): string => points[Math.round(degrees / 22.5) % 16]!
+export const compassPoint = (degrees: number): string => plainWords().compass[Math.round(degrees / 22.5) % 16]!
 
 /** Degrees of one of the 16 points; undefined for anything else. */
 export function degreesOf(point: string): number | undefined {
-  const index = points.indexOf(point.toUpperCase())
+  const index = plainWords().compass.indexOf(point.toUpperCase())
   return index < 0 ? undefined : index * 22.5
 }

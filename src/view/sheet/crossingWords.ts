@@ -4,18 +4,7 @@ import type { Gap } from '../../model/route/route'
 import { onRide, type Travelled } from '../../model/route/travelled'
 import type { Typed } from '../fields/typed'
 import { readNumber } from '../fields/typed'
-import {
-  distance,
-  duration,
-  fromShown,
-  inDistance,
-  inSpeed,
-  number,
-  place,
-  speedUnit,
-  unitOf,
-  type Units,
-} from '../format'
+import { fromShown, unitOf, type Units } from '../format'
 import { wordsIn } from '../words/words'
 
 /** A gap of the file or a marked part, as the sheet lists them. */
@@ -42,27 +31,18 @@ export function listed(gaps: readonly ProposedGap[], travelled: readonly Travell
   ].sort((a, b) => a.from - b.from)
 }
 
-const recorded = (time: number | undefined) => (time === undefined ? '' : `, ${duration(time)} in the recording`)
-
 /** What an entry of the list is, where it lies and how long it is. */
 export function entrySentence({ gap, part, crossing }: Listed, crossings: readonly Gap[], units: Units): string {
   if (gap !== undefined) return wordsIn(units).route.gap(gap)
-  const length = distance(part.to - part.from, units)
-  if (part.place === 'start') return `The first ${length} of the track are left out: the ride begins after them.`
-  if (part.place === 'end') return `The last ${length} of the track are left out: the ride ends before them.`
+  const words = wordsIn(units).crossings
+  const length = part.to - part.from
+  if (part.place !== 'between') return words.leftOut[part.place](length)
   const time = crossing === undefined ? undefined : crossings[crossing]?.recordedTime
-  return `${place(part.distance, units)}: a marked part of ${length}${recorded(time)}.`
+  return words.marked(part.distance, length, time)
 }
 
 export function proposalSentence(part: ProposedPart, travelled: readonly Travelled[], units: Units): string {
-  const from = place(onRide(travelled, part.from), units)
-  const to = number(inDistance(onRide(travelled, part.to), units), 1)
-  const speed = `${number(inSpeed(part.speed, units))} ${speedUnit(units)}`
-  const how =
-    part.kind === 'level'
-      ? `at a steady ${speed} on level water after a halt of ${duration(part.halt)}`
-      : `at ${speed}, faster than a rider can go there`
-  return `${from} to ${to} looks like a crossing: ${duration(part.time)} ${how}.`
+  return wordsIn(units).crossings.looksLike(part, onRide(travelled, part.from), onRide(travelled, part.to))
 }
 
 /**
@@ -72,13 +52,12 @@ export function proposalSentence(part: ProposedPart, travelled: readonly Travell
  * @param length of the ride, m; what rounds to it is it
  */
 export function readPlace(text: string, what: 'begins' | 'ends', length: number, units: Units): Typed {
+  const words = wordsIn(units).crossings.mark
   const unit = unitOf('distance', units)
   const typed = readNumber(text.replace(/^\s*(km|miles?)\b/i, ''), unit.symbol)
-  if (typed === undefined)
-    return { ok: false, sentence: `Write where the part ${what}, in ${unit.symbol} from the start, such as 12.5.` }
+  if (typed === undefined) return { ok: false, sentence: words.notPlace[what] }
   const metres = fromShown(typed, unit)
-  if (metres < 0) return { ok: false, sentence: `The route begins at ${place(0, units)}.` }
-  if (metres > length + fromShown(0.05, unit))
-    return { ok: false, sentence: `The route ends at ${place(length, units)}.` }
+  if (metres < 0) return { ok: false, sentence: words.before }
+  if (metres > length + fromShown(0.05, unit)) return { ok: false, sentence: words.beyond(length) }
   return { ok: true, value: Math.min(metres, length) }
 }

@@ -1,7 +1,7 @@
 import { openQuestions, type Confirmed } from '../../model/battery/confirmed'
 import type { Halt, Outcome } from '../../model/forecast/outcome'
 import type { Plan, PlanSource } from '../../model/plan/schema'
-import { percent } from '../format'
+import type { Words } from '../words/words'
 
 /** The charge source of a halt. */
 export function sourceOf({ stops, crossings, sources }: Plan, { stop, gap }: Halt): PlanSource | undefined {
@@ -14,15 +14,23 @@ export const askedOf = (source: PlanSource | undefined): (keyof Confirmed)[] =>
   source?.kind === 'carried' ? openQuestions(source) : []
 
 /** `Carried pack 1 has 62 % left of 100 %.`; undefined where a halt uses no carried pack. */
-export function leftSentence(source: PlanSource | undefined, { carried }: Halt): string | undefined {
+export function leftSentence(
+  source: PlanSource | undefined,
+  { carried }: Halt,
+  words: Words['packs'],
+): string | undefined {
   if (source === undefined || carried === undefined) return undefined
-  return `${source.name} comes with ${percent(carried.before)} and has ${percent(carried.after)} left.`
+  return words.carried.left(source.name, carried.before, carried.after)
 }
 
 /** What a carried pack has left after each stop and crossing that uses it, in order. */
-export const leftSentences = ({ plan, halts }: Outcome, source: PlanSource): string[] =>
+export const leftSentences = (
+  { plan, halts }: Outcome,
+  source: PlanSource,
+  { carried: words }: Words['packs'],
+): string[] =>
   halts.flatMap((halt) => {
     if (halt.carried === undefined || sourceOf(plan, halt)?.id !== source.id) return []
-    const name = plan.stops.find(({ id }) => id === halt.stop)?.name ?? 'The crossing'
-    return [`${name}: ${percent(halt.carried.before)} to ${percent(halt.carried.after)} of it.`]
+    const name = plan.stops.find(({ id }) => id === halt.stop)?.name ?? words.theCrossing
+    return [words.leftAt(name, halt.carried.before, halt.carried.after)]
   })

@@ -1,7 +1,8 @@
 import type { Typed } from '../fields/typed'
+import type { ControlsWords } from '../words/controls'
 
 /** A span of hours and minutes as people write it: `11:30`, `11 h 30 min`, `11 h`, `11.5`; empty for none. Seconds, or one sentence. */
-export function readSpan(text: string): Typed<number | null> {
+export function readSpan(text: string, words: ControlsWords): Typed<number | null> {
   const plain = text.trim().toLowerCase()
   if (plain === '') return { ok: true, value: null }
   const clock = /^(\d{1,3})\s*(?::|h)\s*(?:([0-5]?\d)\s*(?:min|m)?)?$/.exec(plain)
@@ -12,7 +13,7 @@ export function readSpan(text: string): Typed<number | null> {
       : decimal !== null
         ? Number(decimal[1]!.replace(',', '.'))
         : undefined
-  if (hours === undefined) return { ok: false, sentence: 'Write hours and minutes, such as 11:30.' }
-  if (hours < 1 / 60 || hours > 720) return { ok: false, sentence: 'The goal must be from a minute to 30 days.' }
+  if (hours === undefined) return { ok: false, sentence: words.notSpan }
+  if (hours < 1 / 60 || hours > 720) return { ok: false, sentence: words.spanOutside }
   return { ok: true, value: 60 * Math.round(hours * 60) }
 }

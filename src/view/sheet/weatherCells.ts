@@ -2,23 +2,23 @@ import type { WeatherHour, WeatherPlace } from '../../model/plan/day-schema'
 import type { Quantity } from '../../model/plan/parameters'
 import { readNumber, type Typed } from '../fields/typed'
 import { fromShown, toShown, unitOf, type Units } from '../format'
+import { hourlyWordsIn, type HourlyWords } from '../words/hourly'
 import { compassPoint, degreesOf } from './compass'
 
 /** A column of the table of weather by the hour. */
 export interface WeatherColumn {
   key: Exclude<keyof WeatherHour, 'time'>
-  label: string
   quantity: Quantity
   min: number
   max: number
 }
 
 export const weatherColumns: readonly WeatherColumn[] = [
-  { key: 'temperatureCelsius', label: 'Air', quantity: 'temperature', min: -60, max: 60 },
-  { key: 'windSpeed', label: 'Wind', quantity: 'windSpeed', min: 0, max: 70 },
-  { key: 'windFromDegrees', label: 'From', quantity: 'direction', min: 0, max: 360 },
-  { key: 'rainPerHour', label: 'Rain', quantity: 'rain', min: 0, max: 300 },
-  { key: 'pressure', label: 'Pressure', quantity: 'pressure', min: 87_000, max: 109_000 },
+  { key: 'temperatureCelsius', quantity: 'temperature', min: -60, max: 60 },
+  { key: 'windSpeed', quantity: 'windSpeed', min: 0, max: 70 },
+  { key: 'windFromDegrees', quantity: 'direction', min: 0, max: 360 },
+  { key: 'rainPerHour', quantity: 'rain', min: 0, max: 300 },
+  { key: 'pressure', quantity: 'pressure', min: 87_000, max: 109_000 },
 ]
 
 /** A value as its cell shows it; directions that are one of 16 points by their letters. */
@@ -32,26 +32,23 @@ export function cellText({ key, quantity }: WeatherColumn, hour: WeatherHour, un
 
 /** A row after a cell was typed into; an empty cell is unknown. */
 export function withCell(
-  { key, label, quantity, min, max }: WeatherColumn,
+  { key, quantity, min, max }: WeatherColumn,
   hour: WeatherHour,
   text: string,
   units: Units,
 ): Typed<WeatherHour> {
+  const words = hourlyWordsIn(units)
+  const column = words.columns[key]
   const plain = text.trim()
   if (plain === '') return { ok: true, value: { ...hour, [key]: null } }
   const unit = unitOf(quantity, units)
   const point = key === 'windFromDegrees' ? degreesOf(plain) : undefined
   const typed = point ?? readNumber(plain, unit.symbol)
   if (typed === undefined)
-    return refused(
-      key === 'windFromDegrees'
-        ? `“${plain}” is no direction: write degrees or NW.`
-        : `“${plain}” under “${label}” is not a number.`,
-    )
+    return refused(key === 'windFromDegrees' ? words.notDirection(plain) : words.notNumber(plain, column))
   const value = fromShown(typed, unit)
   const shown = (bound: number) => Math.round(toShown(bound, unit))
-  if (value < min || value > max)
-    return refused(`“${plain}” under “${label}” is outside ${shown(min)} to ${shown(max)} ${unit.symbol}.`)
+  if (value < min || value > max) return refused(words.outside(plain, column, shown(min), shown(max), unit.symbol))
   return { ok: true, value: { ...hour, [key]: value } }
 }
 
@@ -62,15 +59,13 @@ export const timeText = (hour: WeatherHour, before: string): string =>
   hour.time.slice(0, 10) === before.slice(0, 10) ? hour.time.slice(11) : hour.time.replace('T', ' ')
 
 /** A row at another time, `14:00` or `2027-06-19 14:00`; a time that another row of the place has is refused. */
-export function withTime(place: WeatherPlace, row: number, text: string): Typed<WeatherHour> {
+export function withTime(place: WeatherPlace, row: number, text: string, words: HourlyWords): Typed<WeatherHour> {
   const hour = place.hours[row]!
   const [, date, hours, minutes] = /^(?:(\d{4}-\d{2}-\d{2})[T ]\s*)?(\d{1,2})[:.h](\d{2})$/.exec(text.trim()) ?? []
-  if (hours === undefined || Number(hours) > 23 || Number(minutes) > 59)
-    return refused(`“${text.trim()}” is not a time such as 14:00 or 2027-06-19 14:00.`)
+  if (hours === undefined || Number(hours) > 23 || Number(minutes) > 59) return refused(words.notTime(text.trim()))
   const time = `${date ?? hour.time.slice(0, 10)}T${hours.padStart(2, '0')}:${minutes}`
-  if (date !== undefined && Number.isNaN(Date.parse(`${date}T00:00Z`)))
-    return refused(`“${date}” is not a date of the calendar.`)
+  if (date !== undefined && Number.isNaN(Date.parse(`${date}T00:00Z`))) return refused(words.notDate(date))
   if (place.hours.some((other, i) => i !== row && other.time === time))
-    return refused(`There is a row for ${time.replace('T', ' ')} already.`)
+    return refused(words.rowThere(time.replace('T', ' ')))
   return { ok: true, value: { ...hour, time } }
 }

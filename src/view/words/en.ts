@@ -5,15 +5,18 @@ import type { Said } from '../../state/said'
 import type { Format } from '../format'
 import { answerIn } from './en/answer'
 import { batteryIn } from './en/battery'
+import { crossingsIn } from './en/crossings'
 import { choice, draggedPlace, fieldsIn } from './en/fields'
 import { legsIn } from './en/legs'
 import { mapIn } from './en/map'
+import { packsIn } from './en/packs'
 import { pageIn } from './en/page'
 import { namesIn, plan } from './en/plan'
 import { profileIn } from './en/profile'
 import { rideIn } from './en/ride'
 import { riderIn } from './en/rider'
 import { routeIn } from './en/route'
+import { compass, sheetIn } from './en/sheet'
 import { stretchesIn } from './en/stretches'
 import { times } from './en/times'
 import { typedIn } from './en/typed'
@@ -43,10 +46,14 @@ export const en = (format: Format) => {
     ...pageIn(format),
     answer: answerIn(format),
     battery,
+    compass,
+    crossings: crossingsIn(format),
     legs: legsIn(format),
     map: mapIn(format),
+    packs: packsIn(format),
     profile: profileIn(format),
     route,
+    sheet: sheetIn(format),
     stretches,
     times,
     rider: riderIn(format, ride.onFoot),

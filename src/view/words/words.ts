@@ -6,5 +6,5 @@ export type { Words }
 /** Words in the rider's language and units, for all of the page; a view that is fetched later brings its own beside them. */
 export const wordsIn = bound(en)
 
-/** Of a field of any form: what it says names no unit but the field's own. */
-export const fieldWords = () => wordsIn('metric').field
+/** For words in which no unit stands, where the rider's units are not at hand. */
+export const plainWords = () => wordsIn('metric')

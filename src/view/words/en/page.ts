@@ -64,8 +64,17 @@ export const pageIn = ({ distance, energy, height, number, percent, place, speed
       title: 'What comes along',
       about: `Kit list, and what each ${units === 'metric' ? 'kilogram' : 'pound'} costs`,
     },
+  },
+  /** Of what is fetched when it is first shown. */
+  later: {
     loading: 'One moment.',
     notLoaded: 'This part could not be loaded; reload the page to try again.',
+  },
+  /** Of links to where the documentation says how something is worked out. */
+  docs: {
+    everything: 'How everything is worked out',
+    this: 'How this is worked out',
+    newTab: 'Opens in a new tab',
   },
 
   /** Of the place pointed at. */

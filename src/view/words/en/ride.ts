@@ -3,6 +3,7 @@ import type { LightsAdvice } from '../../../model/readings/light'
 import type { FootCause } from '../../../model/readings/on-foot'
 import type { FootEdge } from '../../../model/studies/near-walking'
 import type { LaterCause, StrongerLater } from '../../../model/studies/stronger'
+import type { Reach } from '../../../model/readings/reach'
 import type { LegNote } from '../../../model/readings/leg-notes'
 import type { SheetRow } from '../../../model/readings/sheet'
 import type { Terrain } from '../../../model/readings/terrain'
@@ -68,6 +69,14 @@ export const rideIn = (format: Format, refused: (refusal: Refusal) => string) =>
 
     /** What a place of the ride is called. */
     place,
+
+    /** `42.1 km, to km 124.5`, or `to the finish, 118 Wh (12 %) to spare, about 24 km more`. */
+    reach: ({ until, length, spare, spareLength }: Reach, usable: number): string => {
+      if (until !== undefined)
+        return length > 0 ? `${distance(length)}, to ${format.place(until)}` : 'none: already below the reserve'
+      const more = spareLength === undefined ? '' : `, about ${distance(spareLength, 0)} more`
+      return `to the finish, ${energy(spare)} (${percent(spare / usable)}) to spare${more}`
+    },
 
     terrain: { climb: 'climb', descent: 'descent', rolling: 'rolling' } satisfies Record<Terrain, string>,
 

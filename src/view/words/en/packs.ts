@@ -1,0 +1,72 @@
+import type { CarriedFacts } from '../../../model/battery/carried'
+import type { ConverterKind } from '../../../model/battery/converter'
+import type { MainsSource, PlanSource } from '../../../model/plan/schema'
+import type { Format } from '../../format'
+
+/** Of the plan's packs and charge sources, and of what a halt does with them. */
+export const packsIn = ({ duration, energy, measure, number, percent }: Format) => {
+  const volts = (voltage: number) => `${number(voltage, 1)} V`
+  return {
+    title: 'Packs, in the order of use',
+    add: 'Add a pack',
+    inShort: (ratedWh: number, charge: number) => `${number(ratedWh)} Wh, ${percent(charge)} at the start`,
+    rated: (nominal: number, full: number, ratedWh: number) =>
+      `${volts(nominal)} nominal, ${volts(full)} full, ${number(ratedWh)} Wh when new.`,
+    cells: 'Cells',
+    earlier: 'Use earlier',
+    later: 'Use later',
+
+    sources: {
+      title: 'Charge sources',
+      none: 'None: every stop is a rest.',
+      add: {
+        mains: 'Add a charger',
+        carried: 'Add a carried pack',
+        swap: 'Add a swap',
+      } satisfies Record<PlanSource['kind'], string>,
+      mains: ({ voltage, current }: Pick<MainsSource, 'voltage' | 'current'>) =>
+        `mains, ${volts(voltage)}, ${number(current, 1)} A`,
+      swap: 'the next pack takes its place',
+      carried: ({ ratedWh, mass }: CarriedFacts, current: number) =>
+        `${number(ratedWh)} Wh, ${measure(mass, 'mass', 1)}, ${number(current, 1)} A`,
+      aboutSwap: 'At a stop with it, the next pack that is not spent is put in; nothing is charged.',
+      /** What is wrong between a source and one of the packs. */
+      fault: (pack: string, fault: string) => `${pack}: ${fault}`,
+    },
+
+    carried: {
+      title: 'Carried pack',
+      facts: ({ fullVoltage, nominalVoltage, emptyVoltage, ratedWh, mass }: CarriedFacts, charge: number) =>
+        `${volts(fullVoltage)} full, ${volts(nominalVoltage)} nominal, ${volts(emptyVoltage)} empty; ${number(ratedWh)} Wh when new, ${measure(mass, 'mass', 1)}; ${percent(charge)} at the start.`,
+      travel: (blocks: number, travel: string) =>
+        `${blocks > 1 ? 'Each block, ' : ''}${travel} All blocks are alike: same kind, age and charge; unlike ones must not be joined.`,
+      converter: 'Converter',
+      kind: 'Kind',
+      kinds: {
+        'step-down': 'Step-down',
+        'step-up': 'Step-up',
+        'step-up-down': 'Steps up and down',
+      } satisfies Record<ConverterKind, string>,
+      leads: { sourceCable: 'Cable to the converter', outputCable: 'Cable to the bike’s pack' },
+      confirmed: 'Confirmed by you',
+      confirmations: {
+        polarityMeasured: 'Plus and minus are measured at both ends of every lead',
+        fullVoltageKnown: 'The bike pack’s full voltage is read from its label or charger',
+      },
+      /** What a halt leaves in it. */
+      left: (source: string, before: number, after: number) =>
+        `${source} comes with ${percent(before)} and has ${percent(after)} left.`,
+      leftAt: (stop: string, before: number, after: number) =>
+        `${stop}: ${percent(before)} to ${percent(after)} of it.`,
+      theCrossing: 'The crossing',
+    },
+
+    /** What was put into a pack, and what set the current from when. @param stored J @param time s */
+    charged: (pack: string, stored: number, time: number, course: readonly string[]) =>
+      `${pack}: ${energy(stored)} in ${duration(time)}; ${course.join(', ')}.`,
+    phase: (limit: string, from: string) => `${limit} from ${from}`,
+    noOther: (pack: string) => `No other pack has charge left: ${pack} stays in.`,
+    swapped: (off: string, leftInIt: number, on: string, charge: number) =>
+      `${off} comes off with ${percent(leftInIt)}, ${on} goes on with ${percent(charge)}.`,
+  }
+}

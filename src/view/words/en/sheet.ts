@@ -1,0 +1,161 @@
+import type { CleaningCounts, Route } from '../../../model/route/route'
+import type { Plan, PlanStop } from '../../../model/plan/schema'
+import type { Format } from '../../format'
+import { times } from './times'
+
+const counted = (count: number, one: string) => `${count} ${one}${count === 1 ? '' : 's'}`
+
+/** The 16 points of the compass from north, clockwise. */
+export const compass = 'N NNE NE ENE E ESE SE SSE S SSW SW WSW W WNW NW NNW'.split(' ')
+
+/** Of the sheet on which the plan is written: its frame, the groups in short, and the groups that have no words of their own elsewhere. */
+export const sheetIn = ({ distance, duration, energy, height, measure, number, percent, place }: Format) => ({
+  title: 'Plan',
+  show: 'Show the plan',
+  fold: 'Fold the plan away',
+  hint: 'Press a dotted name to see what it means.',
+  groups: {
+    rider: 'Rider',
+    bike: 'Bike',
+    batteries: 'Batteries',
+    assist: 'Assist',
+    weather: 'Weather',
+    stops: 'Stops',
+    stretches: 'Stretches',
+    crossings: 'Crossings',
+    controls: 'Controls',
+    route: 'Route',
+  },
+  /** Of the name of a pack, a source, a stop. */
+  name: 'Name',
+  remove: 'Remove',
+
+  start: { label: 'Start', meaning: 'Local date and time where the route starts.' },
+  zone: {
+    label: 'Clock',
+    found: (zone: string) => `${times.zone(zone)}, from the route`,
+    skipped: 'The clock is put forward over this time: it is taken as an hour later.',
+    twice: 'The clock is put back, so this time comes twice: the first is meant.',
+  },
+
+  /** A group in one line. */
+  inShort: {
+    rider: ({ mass, power }: Plan['rider']) => `${measure(mass, 'mass', 0)}, ${measure(power, 'power')}`,
+    bike: (mass: number) => `${measure(mass, 'mass', 0)} with rider and load`,
+    batteries: (packs: number, ratedWh: number) => `${counted(packs, 'pack')}, ${number(ratedWh)} Wh`,
+    assist: ({ ratio, climbRatio, limitSpeed }: Plan['assist']) =>
+      `${percent(ratio)}, climbs ${percent(climbRatio)}, to ${measure(limitSpeed, 'speed', 0)}`,
+    byTheHour: (places: number) => `by the hour${places > 1 ? `, ${places} places` : ''}`,
+    /** @param from point of the compass */
+    weather: ({ temperatureCelsius, windSpeed }: Plan['weather'], from: string) =>
+      `${measure(temperatureCelsius, 'temperature')}, ${windSpeed === 0 ? 'no wind' : `wind ${measure(windSpeed, 'windSpeed')} from ${from}`}`,
+    stops: (stops: number) => (stops === 0 ? 'none yet' : counted(stops, 'stop')),
+    stretches: (stretches: number) => (stretches === 0 ? 'none' : `${stretches} with something of their own`),
+    crossings: (crossings: number, time: number, proposed: number) =>
+      [
+        crossings === 0 ? 'none' : `${crossings}, ${duration(time)}`,
+        ...(proposed === 0 ? [] : [`${proposed} proposed`]),
+      ].join(', '),
+    noControls: 'none, no goal',
+    /** @param worst place and margin, s, of the one that is nearest to being missed */
+    controls: (controls: number, hasGoal: boolean, worst: { place: string; margin: number | undefined }) =>
+      [
+        ...(controls > 0 ? [counted(controls, 'control')] : []),
+        ...(hasGoal ? ['a goal'] : []),
+        ...(worst.margin === undefined ? [] : [`${worst.place}: ${times.margin(worst.margin)}`]),
+      ].join(', '),
+    route: ({ length, ascent }: Route) => `${distance(length)}, ${height(ascent)} up`,
+  },
+
+  bike: (total: number, withoutRider: number) =>
+    `In all ${measure(total, 'mass')}, of which ${measure(withoutRider, 'mass')} bike, packs and luggage.`,
+
+  assist: {
+    law: 'Local law decides.',
+    motor: 'Motor',
+    motors: { crank: 'At the crank, by the chain', hub: 'In a hub' } satisfies Record<Plan['assist']['place'], string>,
+    lit: 'Lit',
+    lights: { always: 'All the way', dark: 'In twilight and dark' } satisfies Record<
+      Plan['assist']['lightsOn'],
+      string
+    >,
+  },
+
+  weather: {
+    windFrom: (point: string) => `That is ${point}.`,
+    land: 'Land',
+  },
+
+  stops: {
+    none: 'No stop yet. Press the route on the map or the profile to pin one, or the button here, then drag it along the route.',
+    pin: 'Pin a stop',
+    propose: (stops: number) => `Propose stops from the file’s waypoints (${stops})`,
+    proposed: 'The file’s waypoints are rests of 15 minutes; remove what you pass by, or undo.',
+    cautionsHead: 'Charging:',
+    cautions:
+      'right voltage, right polarity. Use the maker’s charger and follow its instructions; never change a pack. Never charge below freezing, never unattended. Let air to it. Stop if a pack is hot, swollen or smells. Local rules for electricity decide.',
+    remove: 'Remove this stop',
+    /** @param charge usable, as shares on arrival and, where it is charged, on leaving */
+    inShort: (at: number, halt: { clock: string; charge: readonly number[] } | undefined) =>
+      place(at) +
+      (halt === undefined ? '' : `, ${halt.clock}, ${halt.charge.map((share) => number(100 * share)).join(' to ')} %`),
+    restOnly: 'Rest only',
+    kind: 'For',
+    kinds: {
+      rest: 'Rest',
+      food: 'Food and water',
+      water: 'Water',
+      charge: 'Charge',
+      control: 'A control',
+    } satisfies Record<PlanStop['kind'], string>,
+    source: 'Charge',
+    goal: 'Until',
+    goals: {
+      duration: 'A time is up',
+      charge: 'A charge is reached',
+      longer: 'Both, side by side',
+      sum: 'Both, one after the other',
+    } satisfies Record<PlanStop['goal'], string>,
+
+    arrive: 'Arrive',
+    leave: 'Leave',
+    with: 'with',
+    charge: (left: number, usable: number) => `${percent(left / usable)}, ${energy(left)}`,
+    reach: 'Reach',
+    reachBefore: 'Reach before',
+    reachAfter: 'Reach after',
+    attended: 'Planned as attended: stay with it.',
+  },
+
+  route: {
+    line: 'Line',
+    allJoined: 'All joined in order',
+    asChosen: 'As chosen',
+    ride: (name: string, length: number) => `${name}: ${distance(length)}`,
+    lineOf: (name: string, points: number, length: number) => `${name}: ${number(points)} points, ${distance(length)}`,
+    title: 'What the file said',
+    file: 'File',
+    points: 'Points',
+    used: (points: number) => `${number(points)} used`,
+    ascent: 'Ascent',
+    upAndDown: ({ ascent, descent }: Route) => `${height(ascent)} up, ${height(descent)} down`,
+    smoothing: 'Smoothing',
+    smoothed: ({ smoothingWavelength, ascentSpread }: Route) =>
+      `waves of ${number(smoothingWavelength)} m keep half their height, shorter ones less; half or twice as much moves the ascent by ${height(ascentSpread)}`,
+    recorded: 'Recorded',
+    recordedTime: (time: number) => `${duration(time)} from first to last point`,
+    mended: 'Mended',
+    nothing: 'nothing',
+    counted: (what: string, count: number) => `${what}: ${number(count)}`,
+    counts: {
+      repeatedPoints: 'Repeated points left out',
+      zeroPoints: 'Points at latitude 0, longitude 0 left out',
+      outOfRangePoints: 'Points with impossible coordinates left out',
+      jumps: 'Jumps left out',
+      unknownElevations: 'Unknown elevations filled in or ignored',
+      elevationSpikes: 'Spikes of elevation smoothed over',
+      impossibleTimes: 'Times that can’t be left out',
+      backwardTimes: 'Times that run backwards ignored',
+    } satisfies Record<keyof CleaningCounts, string>,
+  },
+})
