@@ -16,6 +16,20 @@ describe('notes beside the answer', () => {
     expect(wordsIn('imperial').nearWalking.heavier(edge)).toContain('about 18 lb more you would walk at mile 38.0')
   })
 
+  it('say that the plan stands at the edge where the mass is none in whole kilograms or pounds', () => {
+    const imperial = wordsIn('imperial').nearWalking
+    const none = { ...edge, length: 0 }
+    expect(nearWalking.heavier({ ...none, mass: 0.31 })).toBe(
+      'With less than 1 kg more you would walk at km 61.2: too steep to ride with this drive. The plan stands right at the edge there.',
+    )
+    expect(nearWalking.lighter({ ...none, mass: 0.31 })).toBe(
+      'With less than 1 kg less you would ride at km 61.2. The plan stands right at the edge there.',
+    )
+    expect(imperial.heavier({ ...none, mass: 0.2 })).toMatch(/^With less than 1 lb more .* The plan stands right/)
+    expect(nearWalking.heavier({ ...none, mass: 0.51 })).toMatch(/^With about 1 kg more .* drive\.$/)
+    expect(imperial.lighter({ ...none, mass: 0.31 })).toBe('With about 1 lb less you would ride at mile 38.0.')
+  })
+
   it('say why more power makes the day longer', () => {
     expect(
       strongerLater({

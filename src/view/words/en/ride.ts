@@ -9,7 +9,7 @@ import type { SheetRow } from '../../../model/readings/sheet'
 import type { Terrain } from '../../../model/readings/terrain'
 import type { CoverGap } from '../../../model/world/weather'
 import type { PlaceName } from '../../../model/place-name'
-import type { Format } from '../../format'
+import { fromShown, toShown, unitOf, type Format } from '../../format'
 import { joulesPerWattHour } from '../../../model/units'
 import { worded } from '../worded'
 import type { Clock } from './times'
@@ -56,6 +56,13 @@ export const rideIn = (format: Format, refused: (refusal: Refusal) => string) =>
     notCharged: ({ refusal }) => `not charged: ${refused(refusal)}`,
   })
   const kilograms = (mass: number) => measure(mass, 'mass', 0)
+  const massUnit = unitOf('mass', format.units)
+  /** Whether so little mass is none in whole units. */
+  const isNone = (mass: number) => Math.round(toShown(mass, massUnit)) === 0
+  /** `about 8 kg`, `less than 1 kg`. */
+  const about = (mass: number) =>
+    isNone(mass) ? `less than ${kilograms(fromShown(1, massUnit))}` : `about ${kilograms(mass)}`
+  const atTheEdge = (mass: number) => (isNone(mass) ? ' The plan stands right at the edge there.' : '')
   const laterCause = worded<LaterCause>({
     charging: ({ time }) => `${duration(time)} more at the charger`,
     onFoot: ({ length }) => `${shortDistance(length)} more on foot`,
@@ -109,9 +116,9 @@ export const rideIn = (format: Format, refused: (refusal: Refusal) => string) =>
     /** Where a little mass decides whether one rides or walks. */
     nearWalking: {
       heavier: ({ mass, distance, cause, tried, length }: FootEdge) =>
-        `With about ${kilograms(mass)} more you would walk at ${format.place(distance)}: ${footCauses[cause]}.${length > 0 ? ` With ${kilograms(tried)} more it is ${shortDistance(length)} more on foot.` : ''}`,
+        `With ${about(mass)} more you would walk at ${format.place(distance)}: ${footCauses[cause]}.${atTheEdge(mass)}${length > 0 ? ` With ${kilograms(tried)} more it is ${shortDistance(length)} more on foot.` : ''}`,
       lighter: ({ mass, distance, tried, length }: FootEdge) =>
-        `With about ${kilograms(mass)} less you would ride at ${format.place(distance)}.${length > 0 ? ` With ${kilograms(tried)} less it is ${shortDistance(length)} less on foot.` : ''}`,
+        `With ${about(mass)} less you would ride at ${format.place(distance)}.${atTheEdge(mass)}${length > 0 ? ` With ${kilograms(tried)} less it is ${shortDistance(length)} less on foot.` : ''}`,
     },
     /** That more power makes the day longer, and why. */
     strongerLater: ({ more, time, causes }: StrongerLater) =>
