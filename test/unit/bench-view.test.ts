@@ -12,11 +12,12 @@ import { momentAt } from '../../src/view/bench/moment'
 import { takeOver } from '../../src/view/bench/takeOver'
 import { benchWordsIn } from '../../src/view/words/bench'
 import { leftSentences } from '../../src/view/sheet/sourceReport'
+import { foldedWordsIn } from '../../src/view/words/folded'
 import { wordsIn } from '../../src/view/words/words'
 import { near } from '../asserts'
 import { rideOver } from '../rides'
 
-const { names, packs } = wordsIn('metric')
+const { names } = wordsIn('metric')
 
 const course = { length: 60_000, crossings: [45_000] }
 
@@ -95,7 +96,7 @@ describe('what the bench looks at', () => {
   })
 
   it('says what the source has left after each, one after the other', () => {
-    const sentences = leftSentences(outcome, source, packs)
+    const sentences = leftSentences(outcome, source, foldedWordsIn('metric').packs)
     expect(sentences).toHaveLength(3)
     const shares = sentences.map((sentence) => [...sentence.matchAll(/(\d+) %/g)].map(([, share]) => share))
     expect(shares[0]![0]).toBe('100')

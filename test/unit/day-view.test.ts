@@ -10,9 +10,8 @@ import { lightOfDay } from '../../src/view/day/light'
 import { petals, windSentences } from '../../src/view/day/wind'
 import { readSpan } from '../../src/view/sheet/span'
 import { cellText, weatherColumns, withCell, withTime } from '../../src/view/sheet/weatherCells'
-import { controlsWordsIn } from '../../src/view/words/controls'
 import { dayWordsIn } from '../../src/view/words/day'
-import { hourlyWordsIn } from '../../src/view/words/hourly'
+import { foldedWordsIn } from '../../src/view/words/folded'
 import { wordsIn } from '../../src/view/words/words'
 import { courseRoute } from '../routes'
 
@@ -75,11 +74,11 @@ describe('words of the day', () => {
     ['11,5', 41_400],
     ['', null],
   ])('a goal of %j is %s s', (text, value) => {
-    expect(readSpan(text, controlsWordsIn('metric'))).toEqual({ ok: true, value })
+    expect(readSpan(text, foldedWordsIn('metric').controls)).toEqual({ ok: true, value })
   })
 
   it.each(['soon', '11:75', '0', '800'])('a goal of %j is refused with a sentence', (text) => {
-    expect(readSpan(text, controlsWordsIn('metric'))).toMatchObject({
+    expect(readSpan(text, foldedWordsIn('metric').controls)).toMatchObject({
       ok: false,
       sentence: expect.stringMatching(/\.$/),
     })
@@ -150,15 +149,20 @@ describe('cells of the weather table', () => {
     expect(withCell(column('windFromDegrees'), hour, 'nw', 'metric')).toMatchObject({ value: { windFromDegrees: 315 } })
     expect(withCell(column('rainPerHour'), hour, '1,5', 'metric')).toMatchObject({ value: { rainPerHour: 1.5 } })
     expect(withCell(column('pressure'), hour, '', 'metric')).toMatchObject({ value: { pressure: null } })
-    expect(withTime(place, 0, '7.30', hourlyWordsIn('metric'))).toMatchObject({ value: { time: '2027-06-19T07:30' } })
+    expect(withTime(place, 0, '7.30', foldedWordsIn('metric').hourly)).toMatchObject({
+      value: { time: '2027-06-19T07:30' },
+    })
   })
 
   it.each([
     [withCell(column('temperatureCelsius'), hour, 'warm', 'metric'), '“warm” under “Air” is not a number.'],
     [withCell(column('windFromDegrees'), hour, 'up', 'metric'), '“up” is no direction: write degrees or NW.'],
     [withCell(column('windSpeed'), hour, '90', 'metric'), '“90” under “Wind” is outside 0 to 70 m/s.'],
-    [withTime(place, 0, '8:00', hourlyWordsIn('metric')), 'There is a row for 2027-06-19 08:00 already.'],
-    [withTime(place, 0, 'noon', hourlyWordsIn('metric')), '“noon” is not a time such as 14:00 or 2027-06-19 14:00.'],
+    [withTime(place, 0, '8:00', foldedWordsIn('metric').hourly), 'There is a row for 2027-06-19 08:00 already.'],
+    [
+      withTime(place, 0, 'noon', foldedWordsIn('metric').hourly),
+      '“noon” is not a time such as 14:00 or 2027-06-19 14:00.',
+    ],
   ])('refuse with one sentence', (read, sentence) => {
     expect(read).toEqual({ ok: false, sentence })
   })

@@ -5,6 +5,7 @@ import { onRide, type Travelled } from '../../model/route/travelled'
 import type { Typed } from '../fields/typed'
 import { readNumber } from '../fields/typed'
 import { fromShown, unitOf, type Units } from '../format'
+import { foldedWordsIn } from '../words/folded'
 import { wordsIn } from '../words/words'
 
 /** A gap of the file or a marked part, as the sheet lists them. */
@@ -34,7 +35,7 @@ export function listed(gaps: readonly ProposedGap[], travelled: readonly Travell
 /** What an entry of the list is, where it lies and how long it is. */
 export function entrySentence({ gap, part, crossing }: Listed, crossings: readonly Gap[], units: Units): string {
   if (gap !== undefined) return wordsIn(units).route.gap(gap)
-  const words = wordsIn(units).crossings
+  const words = foldedWordsIn(units).crossings
   const length = part.to - part.from
   if (part.place !== 'between') return words.leftOut[part.place](length)
   const time = crossing === undefined ? undefined : crossings[crossing]?.recordedTime
@@ -42,7 +43,7 @@ export function entrySentence({ gap, part, crossing }: Listed, crossings: readon
 }
 
 export function proposalSentence(part: ProposedPart, travelled: readonly Travelled[], units: Units): string {
-  return wordsIn(units).crossings.looksLike(part, onRide(travelled, part.from), onRide(travelled, part.to))
+  return foldedWordsIn(units).crossings.looksLike(part, onRide(travelled, part.from), onRide(travelled, part.to))
 }
 
 /**
@@ -52,7 +53,7 @@ export function proposalSentence(part: ProposedPart, travelled: readonly Travell
  * @param length of the ride, m; what rounds to it is it
  */
 export function readPlace(text: string, what: 'begins' | 'ends', length: number, units: Units): Typed {
-  const words = wordsIn(units).crossings.mark
+  const words = foldedWordsIn(units).crossings.mark
   const unit = unitOf('distance', units)
   const typed = readNumber(text.replace(/^\s*(km|miles?)\b/i, ''), unit.symbol)
   if (typed === undefined) return { ok: false, sentence: words.notPlace[what] }

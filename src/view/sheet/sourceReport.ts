@@ -1,6 +1,7 @@
 import { openQuestions, type Confirmed } from '../../model/battery/confirmed'
 import type { Halt, Outcome } from '../../model/forecast/outcome'
 import type { Plan, PlanSource } from '../../model/plan/schema'
+import type { FoldedWords } from '../words/folded'
 import type { Words } from '../words/words'
 
 /** The charge source of a halt. */
@@ -17,17 +18,17 @@ export const askedOf = (source: PlanSource | undefined): (keyof Confirmed)[] =>
 export function leftSentence(
   source: PlanSource | undefined,
   { carried }: Halt,
-  words: Words['packs'],
+  words: Words['sheet']['halt'],
 ): string | undefined {
   if (source === undefined || carried === undefined) return undefined
-  return words.carried.left(source.name, carried.before, carried.after)
+  return words.left(source.name, carried.before, carried.after)
 }
 
 /** What a carried pack has left after each stop and crossing that uses it, in order. */
 export const leftSentences = (
   { plan, halts }: Outcome,
   source: PlanSource,
-  { carried: words }: Words['packs'],
+  { carried: words }: FoldedWords['packs'],
 ): string[] =>
   halts.flatMap((halt) => {
     if (halt.carried === undefined || sourceOf(plan, halt)?.id !== source.id) return []

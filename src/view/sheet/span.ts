@@ -1,8 +1,8 @@
 import type { Typed } from '../fields/typed'
-import type { ControlsWords } from '../words/controls'
+import type { FoldedWords } from '../words/folded'
 
 /** A span of hours and minutes as people write it: `11:30`, `11 h 30 min`, `11 h`, `11.5`; empty for none. Seconds, or one sentence. */
-export function readSpan(text: string, words: ControlsWords): Typed<number | null> {
+export function readSpan(text: string, words: FoldedWords['controls']): Typed<number | null> {
   const plain = text.trim().toLowerCase()
   if (plain === '') return { ok: true, value: null }
   const clock = /^(\d{1,3})\s*(?::|h)\s*(?:([0-5]?\d)\s*(?:min|m)?)?$/.exec(plain)

@@ -2,7 +2,7 @@ import type { WeatherHour, WeatherPlace } from '../../model/plan/day-schema'
 import type { Quantity } from '../../model/plan/parameters'
 import { readNumber, type Typed } from '../fields/typed'
 import { fromShown, toShown, unitOf, type Units } from '../format'
-import { hourlyWordsIn, type HourlyWords } from '../words/hourly'
+import { foldedWordsIn, type FoldedWords } from '../words/folded'
 import { compassPoint, degreesOf } from './compass'
 
 /** A column of the table of weather by the hour. */
@@ -37,7 +37,7 @@ export function withCell(
   text: string,
   units: Units,
 ): Typed<WeatherHour> {
-  const words = hourlyWordsIn(units)
+  const words = foldedWordsIn(units).hourly
   const column = words.columns[key]
   const plain = text.trim()
   if (plain === '') return { ok: true, value: { ...hour, [key]: null } }
@@ -59,7 +59,12 @@ export const timeText = (hour: WeatherHour, before: string): string =>
   hour.time.slice(0, 10) === before.slice(0, 10) ? hour.time.slice(11) : hour.time.replace('T', ' ')
 
 /** A row at another time, `14:00` or `2027-06-19 14:00`; a time that another row of the place has is refused. */
-export function withTime(place: WeatherPlace, row: number, text: string, words: HourlyWords): Typed<WeatherHour> {
+export function withTime(
+  place: WeatherPlace,
+  row: number,
+  text: string,
+  words: FoldedWords['hourly'],
+): Typed<WeatherHour> {
   const hour = place.hours[row]!
   const [, date, hours, minutes] = /^(?:(\d{4}-\d{2}-\d{2})[T ]\s*)?(\d{1,2})[:.h](\d{2})$/.exec(text.trim()) ?? []
   if (hours === undefined || Number(hours) > 23 || Number(minutes) > 59) return refused(words.notTime(text.trim()))

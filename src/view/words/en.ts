@@ -5,11 +5,9 @@ import type { Said } from '../../state/said'
 import type { Format } from '../format'
 import { answerIn } from './en/answer'
 import { batteryIn } from './en/battery'
-import { crossingsIn } from './en/crossings'
 import { choice, draggedPlace, fieldsIn } from './en/fields'
 import { legsIn } from './en/legs'
 import { mapIn } from './en/map'
-import { packsIn } from './en/packs'
 import { pageIn } from './en/page'
 import { namesIn, plan } from './en/plan'
 import { profileIn } from './en/profile'
@@ -47,10 +45,8 @@ export const en = (format: Format) => {
     answer: answerIn(format),
     battery,
     compass,
-    crossings: crossingsIn(format),
     legs: legsIn(format),
     map: mapIn(format),
-    packs: packsIn(format),
     profile: profileIn(format),
     route,
     sheet: sheetIn(format),

@@ -3,8 +3,8 @@ import type { ConverterKind } from '../../../model/battery/converter'
 import type { MainsSource, PlanSource } from '../../../model/plan/schema'
 import type { Format } from '../../format'
 
-/** Of the plan's packs and charge sources, and of what a halt does with them. */
-export const packsIn = ({ duration, energy, measure, number, percent }: Format) => {
+/** Of the plan's packs and charge sources. */
+export const packsIn = ({ measure, number, percent }: Format) => {
   const volts = (voltage: number) => `${number(voltage, 1)} V`
   return {
     title: 'Packs, in the order of use',
@@ -54,19 +54,9 @@ export const packsIn = ({ duration, energy, measure, number, percent }: Format) 
         fullVoltageKnown: 'The bike pack’s full voltage is read from its label or charger',
       },
       /** What a halt leaves in it. */
-      left: (source: string, before: number, after: number) =>
-        `${source} comes with ${percent(before)} and has ${percent(after)} left.`,
       leftAt: (stop: string, before: number, after: number) =>
         `${stop}: ${percent(before)} to ${percent(after)} of it.`,
       theCrossing: 'The crossing',
     },
-
-    /** What was put into a pack, and what set the current from when. @param stored J @param time s */
-    charged: (pack: string, stored: number, time: number, course: readonly string[]) =>
-      `${pack}: ${energy(stored)} in ${duration(time)}; ${course.join(', ')}.`,
-    phase: (limit: string, from: string) => `${limit} from ${from}`,
-    noOther: (pack: string) => `No other pack has charge left: ${pack} stays in.`,
-    swapped: (off: string, leftInIt: number, on: string, charge: number) =>
-      `${off} comes off with ${percent(leftInIt)}, ${on} goes on with ${percent(charge)}.`,
   }
 }

@@ -1,4 +1,4 @@
-import type { CleaningCounts, Route } from '../../../model/route/route'
+import type { Route } from '../../../model/route/route'
 import type { Plan, PlanStop } from '../../../model/plan/schema'
 import type { Format } from '../../format'
 import { times } from './times'
@@ -67,25 +67,6 @@ export const sheetIn = ({ distance, duration, energy, height, measure, number, p
     route: ({ length, ascent }: Route) => `${distance(length)}, ${height(ascent)} up`,
   },
 
-  bike: (total: number, withoutRider: number) =>
-    `In all ${measure(total, 'mass')}, of which ${measure(withoutRider, 'mass')} bike, packs and luggage.`,
-
-  assist: {
-    law: 'Local law decides.',
-    motor: 'Motor',
-    motors: { crank: 'At the crank, by the chain', hub: 'In a hub' } satisfies Record<Plan['assist']['place'], string>,
-    lit: 'Lit',
-    lights: { always: 'All the way', dark: 'In twilight and dark' } satisfies Record<
-      Plan['assist']['lightsOn'],
-      string
-    >,
-  },
-
-  weather: {
-    windFrom: (point: string) => `That is ${point}.`,
-    land: 'Land',
-  },
-
   stops: {
     none: 'No stop yet. Press the route on the map or the profile to pin one, or the button here, then drag it along the route.',
     pin: 'Pin a stop',
@@ -127,35 +108,17 @@ export const sheetIn = ({ distance, duration, energy, height, measure, number, p
     attended: 'Planned as attended: stay with it.',
   },
 
-  route: {
-    line: 'Line',
-    allJoined: 'All joined in order',
-    asChosen: 'As chosen',
-    ride: (name: string, length: number) => `${name}: ${distance(length)}`,
-    lineOf: (name: string, points: number, length: number) => `${name}: ${number(points)} points, ${distance(length)}`,
-    title: 'What the file said',
-    file: 'File',
-    points: 'Points',
-    used: (points: number) => `${number(points)} used`,
-    ascent: 'Ascent',
-    upAndDown: ({ ascent, descent }: Route) => `${height(ascent)} up, ${height(descent)} down`,
-    smoothing: 'Smoothing',
-    smoothed: ({ smoothingWavelength, ascentSpread }: Route) =>
-      `waves of ${number(smoothingWavelength)} m keep half their height, shorter ones less; half or twice as much moves the ascent by ${height(ascentSpread)}`,
-    recorded: 'Recorded',
-    recordedTime: (time: number) => `${duration(time)} from first to last point`,
-    mended: 'Mended',
-    nothing: 'nothing',
-    counted: (what: string, count: number) => `${what}: ${number(count)}`,
-    counts: {
-      repeatedPoints: 'Repeated points left out',
-      zeroPoints: 'Points at latitude 0, longitude 0 left out',
-      outOfRangePoints: 'Points with impossible coordinates left out',
-      jumps: 'Jumps left out',
-      unknownElevations: 'Unknown elevations filled in or ignored',
-      elevationSpikes: 'Spikes of elevation smoothed over',
-      impossibleTimes: 'Times that can’t be left out',
-      backwardTimes: 'Times that run backwards ignored',
-    } satisfies Record<keyof CleaningCounts, string>,
+  /** Of what charges at a halt. */
+  halt: {
+    /** What it leaves in a carried pack. */
+    left: (source: string, before: number, after: number) =>
+      `${source} comes with ${percent(before)} and has ${percent(after)} left.`,
+    /** What was put into a pack, and what set the current from when. @param stored J @param time s */
+    charged: (pack: string, stored: number, time: number, course: readonly string[]) =>
+      `${pack}: ${energy(stored)} in ${duration(time)}; ${course.join(', ')}.`,
+    phase: (limit: string, from: string) => `${limit} from ${from}`,
+    noOther: (pack: string) => `No other pack has charge left: ${pack} stays in.`,
+    swapped: (off: string, leftInIt: number, on: string, charge: number) =>
+      `${off} comes off with ${percent(leftInIt)}, ${on} goes on with ${percent(charge)}.`,
   },
 })
