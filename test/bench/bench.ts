@@ -59,6 +59,9 @@ async function inPage(browser: Browser): Promise<void> {
     addRow(floor!)
     addRow(ours!, `ratio ${(ours!.median / floor!.median).toFixed(2)}, must be 1 or less, aim 0.3`)
   }
+  const [some, many] = await call('waypoints', 30_000, 4_000_000)
+  addRow(some!)
+  addRow(many!, `ratio ${(many!.median / some!.median).toFixed(1)} for 10 times as many, must be within 5 s`)
   const stations = 20_000
   const floor = floorOfStep()
   if (floor === undefined) add('A step in plain C', 'not measured: no C compiler', '', '')

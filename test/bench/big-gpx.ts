@@ -32,5 +32,31 @@ export function bigGpx(points: number, length: number): string {
       `   <trkpt lat="${latitude.toFixed(7)}" lon="${longitude.toFixed(7)}">\n    <ele>${elevation.toFixed(1)}</ele>\n    <time>${time}Z</time>\n   </trkpt>`,
     )
   }
-  return `<?xml version="1.0" encoding="UTF-8"?>\n<gpx version="1.1" creator="Wattfare bench" xmlns="http://www.topografix.com/GPX/1/1">\n <trk>\n  <name>Bench</name>\n  <trkseg>\n${lines.join('\n')}\n  </trkseg>\n </trk>\n</gpx>\n`
+  return gpxOf(lines)
+}
+
+/**
+ * A planned way to the east, a point each 50 m, with places within 700 m of it.
+ *
+ * @param waypoints how many places
+ * @param length m
+ */
+export function gpxWithPlaces(waypoints: number, length: number): string {
+  const random = seeded(11)
+  const east = (metres: number) => (-151 + metres / 83_900).toFixed(6)
+  const places = Array.from(
+    { length: waypoints },
+    (_, i) =>
+      ` <wpt lat="${(41 + (random() - 0.5) / 90).toFixed(6)}" lon="${east(length * random())}"><name>Place ${i}</name></wpt>`,
+  )
+  const points = Array.from(
+    { length: Math.floor(length / 50) },
+    (_, i) => `   <trkpt lat="${(41 + 0.002 * Math.sin(i / 30)).toFixed(6)}" lon="${east(50 * i)}"></trkpt>`,
+  )
+  return gpxOf(points, places)
+}
+
+function gpxOf(points: readonly string[], places: readonly string[] = []): string {
+  const before = places.map((place) => `${place}\n`).join('')
+  return `<?xml version="1.0" encoding="UTF-8"?>\n<gpx version="1.1" creator="Wattfare bench" xmlns="http://www.topografix.com/GPX/1/1">\n${before} <trk>\n  <name>Bench</name>\n  <trkseg>\n${points.join('\n')}\n  </trkseg>\n </trk>\n</gpx>\n`
 }

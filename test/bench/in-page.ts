@@ -11,7 +11,7 @@ import type { Route } from '../../src/model/route/route'
 import { RouteReader } from '../../src/work/jobs'
 import { blocks, bothWays } from '../reference/charging-parts'
 import { tenSeries } from '../reference/battery-packs'
-import { bigGpx } from './big-gpx'
+import { bigGpx, gpxWithPlaces } from './big-gpx'
 import { defaultDay, hills, worstDay } from './plans'
 
 export interface Row {
@@ -65,6 +65,17 @@ export async function reading(points: number, length: number, runs: number): Pro
     ),
     await time(`Route in the worker: ${size}`, runs, async () => (await readInWorker(bytes)).stations.distance.length),
   ]
+}
+
+/** A long way with many waypoints, and with ten times as many. */
+export async function waypoints(some: number, length: number): Promise<Row[]> {
+  const rows: Row[] = []
+  for (const count of [some, 10 * some]) {
+    const bytes = new TextEncoder().encode(gpxWithPlaces(count, length))
+    const what = `Route in the worker: ${count.toLocaleString('en')} waypoints, ${(length / 1000).toLocaleString('en')} km`
+    rows.push(await time(what, 3, async () => (await readInWorker(bytes)).waypoints.length))
+  }
+  return rows
 }
 
 /** The page's clock has steps of 0.1 ms, 5 ns a station of one ride. */

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { distancesBeside } from '../../src/model/route/beside'
-import { nearestPlace } from '../../src/model/route/place'
+import { nearestPlace, positionAt } from '../../src/model/route/place'
+import { distance } from '../../src/model/geo/scale'
 import { near } from '../asserts'
 import { seeded } from '../bench/big-gpx'
 import { routeOf } from '../profiles'
@@ -34,6 +35,37 @@ describe('places beside a route', () => {
       } else expect(distance).toBeUndefined()
     })
     expect(beside).toBeGreaterThan(100)
+  })
+
+  it('inside a loop that is ridden again and again, ever narrower, are found to the width of its laps, mostly without a look at the last', () => {
+    const laps = 40
+    const steps = 200
+    const around = (lap: number, step: number) => {
+      const angle = (2 * Math.PI * step) / steps
+      const radius = 600 - 0.01 * (lap + step / steps)
+      return { latitude: (radius * Math.cos(angle)) / 111_200, longitude: 20 + (radius * Math.sin(angle)) / 111_300 }
+    }
+    const path = Array.from({ length: laps * steps + 1 }, (_, i) => around(Math.floor(i / steps), i % steps))
+    const column = (key: 'latitude' | 'longitude') => Float64Array.from(path, (place) => place[key])
+    const loop = routeOf([
+      {
+        latitude: column('latitude'),
+        longitude: column('longitude'),
+        elevation: new Float64Array(path.length),
+        time: new Float64Array(path.length).fill(NaN),
+      },
+    ])
+    const random = seeded(9)
+    const places = Array.from({ length: 50 }, () => around(20_000 * random(), steps * random()))
+    const found = distancesBeside(loop, places, 10)
+    found.forEach((at, i) => {
+      const { latitude, longitude } = places[i]!
+      const there = positionAt(loop, at!)
+      const offset = distance(latitude, longitude, there.latitude, there.longitude)
+      near(offset, nearestPlace(loop, latitude, longitude).offset, 0.01 * laps + 0.1, 'offset')
+    })
+    const onLast = found.filter((at) => at! > ((laps - 1) * loop.length) / laps)
+    expect(onLast.length).toBeLessThan(places.length / 5)
   })
 
   it('may be written any number of turns away', () => {

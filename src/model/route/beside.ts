@@ -1,15 +1,17 @@
-import { distance, inSpace } from '../geo/scale'
+import { inSpace } from '../geo/scale'
 import { nearestPlace, type Place, type Placed } from './place'
 import type { Stations } from './route'
 
 /** Places farther from the route than this, m, are not on it. */
 const BESIDE = 500
-/** Looked around are every so many stations. */
-const STRIDE = 50
+/** Where the route passes again and again: of the stations in a cube of so many metres no more than so many, the first, are looked at. */
+const FINE = 25
+const MOST = 12
 
 /**
- * Ridden distance of the nearest place of the route to each of some places, m; undefined where it is farther than 500 m away. Straight in the
- * number of stations and of places: looks only around stations that are near, found by cells of space.
+ * Ridden distance of the nearest place of the route to each of some places, m; undefined where it is farther than 500 m away. Where the route
+ * passes one spot more than twice, later passes may be left out. Straight in the number of stations and of places: looks only around stations
+ * that are near, found by cubes of space, and only at so many of them.
  *
  * @param route its points and stations
  * @param places degrees
@@ -21,38 +23,93 @@ export function distancesBeside(
   spacing: number,
 ): (number | undefined)[] {
   if (places.length === 0) return []
-  const { stations } = route
-  const reach = 1.5 * STRIDE * spacing
-  const size = BESIDE + reach
-  const cells = new Map<number, number[]>()
-  for (const { first, last } of route.sections) {
-    for (let i = first; i < last + STRIDE; i += STRIDE) {
-      const station = Math.min(i, last)
-      const [cell] = cellsAbout(stations.latitude[station]!, stations.longitude[station]!, size, 0)
-      const there = cells.get(cell!)
-      if (there === undefined) cells.set(cell!, [station])
-      else there.push(station)
-    }
-  }
+  const at = route.stations.distance
+  const finder = new StationFinder(route.stations, spacing)
   return places.map(({ latitude, longitude }) => {
     let near: Place = { distance: NaN, offset: BESIDE }
-    for (const cell of cellsAbout(latitude, longitude, size, 1)) {
-      for (const i of cells.get(cell) ?? []) {
-        if (distance(latitude, longitude, stations.latitude[i]!, stations.longitude[i]!) > size) continue
-        const place = nearestPlace(route, latitude, longitude, { around: stations.distance[i]!, reach })
-        if (place.offset < near.offset) near = place
-      }
+    for (const { first, last } of runsOf(finder.near(latitude, longitude))) {
+      const window = { around: (at[first]! + at[last]!) / 2, reach: (at[last]! - at[first]!) / 2 + spacing }
+      const place = nearestPlace(route, latitude, longitude, window)
+      if (place.offset < near.offset) near = place
     }
     return Number.isNaN(near.distance) ? undefined : near.distance
   })
 }
 
-/** Numbers of the cube of space of some size, m, in which a place lies, and of those up to `around` beside it in each direction. */
-function cellsAbout(latitude: number, longitude: number, size: number, around: 0 | 1): number[] {
-  const [x, y, z] = inSpace(latitude, longitude).map((metres) => Math.floor(metres / size)) as [number, number, number]
-  const cells: number[] = []
-  for (let i = x - around; i <= x + around; i++)
-    for (let j = y - around; j <= y + around; j++)
-      for (let k = z - around; k <= z + around; k++) cells.push((i * 2 ** 16 + j) * 2 ** 16 + k)
-  return cells
+/** Finds stations by where they are. */
+class StationFinder {
+  /** Three entries a station, m. */
+  private readonly space: Float64Array
+  private readonly size: number
+  private readonly cubes = new Map<number, number[]>()
+
+  constructor(
+    { latitude, longitude }: Stations,
+    private readonly spacing: number,
+  ) {
+    this.space = new Float64Array(3 * latitude.length)
+    this.size = BESIDE + spacing
+    const parts = Math.ceil(this.size / FINE)
+    const counts = new Map<number, number>()
+    for (let station = 0; station < latitude.length; station++) {
+      const place = inSpace(latitude[station]!, longitude[station]!)
+      this.space.set(place, 3 * station)
+      const [x, y, z] = place.map((metres) => metres / this.size) as [number, number, number]
+      const cube = cubeNumber(Math.floor(x), Math.floor(y), Math.floor(z))
+      const there = this.cubes.get(cube) ?? []
+      if (there.length === 0) this.cubes.set(cube, there)
+      const part = (share: number) => Math.floor((share - Math.floor(share)) * parts)
+      // The first station of a cube names it, with no more digits than a number has.
+      const fine = (((there[0] ?? station) * parts + part(x)) * parts + part(y)) * parts + part(z)
+      const count = counts.get(fine) ?? 0
+      if (count === MOST) continue
+      counts.set(fine, count + 1)
+      there.push(station)
+    }
+  }
+
+  /** In order, the stations next to which the nearest place of the route can lie: no more than half a step farther away than the nearest station. */
+  near(latitude: number, longitude: number): number[] {
+    const [x, y, z] = inSpace(latitude, longitude)
+    const { size, space, spacing } = this
+    // Between two crossings the step may be half as much again.
+    const more = 0.75 * spacing
+    const [i, j, k] = [Math.floor(x / size), Math.floor(y / size), Math.floor(z / size)]
+    const found: number[] = []
+    const squares: number[] = []
+    let least = size
+    let most = (size + more) ** 2
+    for (let cube = 0; cube < 27; cube++) {
+      const there = this.cubes.get(
+        cubeNumber(i - 1 + (cube % 3), j - 1 + (Math.floor(cube / 3) % 3), k - 1 + Math.floor(cube / 9)),
+      )
+      if (there === undefined) continue
+      for (const station of there) {
+        const dx = x - space[3 * station]!
+        const dy = y - space[3 * station + 1]!
+        const dz = z - space[3 * station + 2]!
+        const square = dx * dx + dy * dy + dz * dz
+        if (square > most) continue
+        found.push(station)
+        squares.push(square)
+        if (square >= least * least) continue
+        least = Math.sqrt(square)
+        most = (least + more) ** 2
+      }
+    }
+    return found.filter((_, n) => squares[n]! <= most).sort((a, b) => a - b)
+  }
+}
+
+const cubeNumber = (i: number, j: number, k: number): number => (i * 2 ** 16 + j) * 2 ** 16 + k
+
+/** Ascending numbers as runs without a hole. */
+function runsOf(numbers: readonly number[]): { first: number; last: number }[] {
+  const runs: { first: number; last: number }[] = []
+  for (const number of numbers) {
+    const run = runs.at(-1)
+    if (run?.last === number - 1) run.last = number
+    else runs.push({ first: number, last: number })
+  }
+  return runs
 }
