@@ -8,6 +8,7 @@ import { gzipSync } from 'node:zlib'
 import { chromium, type Browser, type Page } from 'playwright-core'
 import { createServer } from 'vite'
 import { chromiumFlags, chromiumPath } from '../browser/chromium'
+import { putTable } from '../page-table'
 import { bigGpx } from './big-gpx'
 import type * as InPage from './in-page'
 import { worstDay } from './plans'
@@ -215,16 +216,11 @@ const machine = `${new Date().toISOString().slice(0, 10)}, ${cpus()[0]?.model ??
 if (!only) await inPage(browser)
 if (!quick) await inApp(browser)
 await browser.close()
-console.log(`\n${machine}\n\n${process.argv.includes('--markdown') ? markdown() : text()}`)
+console.log(`\n${machine}\n\n${text()}`)
+if (process.argv.includes('--page')) await putTable('speed-table', machine, rows)
 
 function text(): string {
   const widths = [0, 1, 2, 3].map((i) => Math.max(...rows.map((row) => row[i]!.length)))
   const padded = (cell: string, i: number) => cell.padEnd(widths[i]!)
   return rows.map((row) => row.map(padded).join('  ').trimEnd()).join('\n')
-}
-
-/** For the README. */
-function markdown(): string {
-  const lines = rows.map((row) => `| ${row.join(' | ')} |`)
-  return ['| what | median | spread | must |', '| --- | ---: | --- | --- |', ...lines].join('\n')
 }

@@ -45,7 +45,15 @@ export const rooms: Record<string, Room> = {
   battery: {
     take: 60,
     tests: [
-      ...unit('battery', 'cable', 'carried', 'battery-fill-order', 'transfer-bench', 'battery-charge'),
+      ...unit(
+        'battery',
+        'cable',
+        'carried',
+        'published-tables',
+        'battery-fill-order',
+        'transfer-bench',
+        'battery-charge',
+      ),
       'test/mutants/charging.test.ts',
       ...unit('transfer'),
     ],

@@ -23,7 +23,8 @@ const heights = standardAtmosphere.flatMap(([height, pressure, density]): Refere
   return [
     {
       ...common,
-      quantity: `pressure at ${height} m`,
+      quantity: 'pressure of the standard atmosphere',
+      sample: `${height} m`,
       unit: 'Pa',
       expected: pressure,
       ours: () => pressureAt(height),
@@ -31,7 +32,8 @@ const heights = standardAtmosphere.flatMap(([height, pressure, density]): Refere
     },
     {
       ...common,
-      quantity: `density at ${height} m`,
+      quantity: 'density of the standard atmosphere',
+      sample: `${height} m`,
       unit: 'kg/m³',
       expected: density,
       ours: () => airDensity(pressureAt(height), 15 - 0.0065 * height, 0),
@@ -64,22 +66,17 @@ function cipmDensity(pressure: number, celsius: number, humidity: number): numbe
 }
 
 /** Pressure, Pa, °C, humidity. */
-const moistAir: [number, number, number][] = [
-  [101325, 20, 0.5],
-  [101325, 20, 0],
-  [101325, 15, 0],
-  [101325, 0, 0],
-  [101325, 25, 0.5],
-  [101325, 30, 0.8],
-  [101325, 35, 0.6],
-  [90000, 10, 0.6],
-  [80000, 5, 0.5],
-]
+const moistAir = [70_000, 80_000, 90_000, 101_325, 105_000].flatMap((pressure) =>
+  [0, 5, 10, 15, 20, 25, 30, 35].flatMap((celsius) =>
+    [0, 0.25, 0.5, 0.75, 1].map((humidity) => [pressure, celsius, humidity] as const),
+  ),
+)
 
 const moist = moistAir.map(([pressure, celsius, humidity]): ReferenceCheck => {
   const expected = cipmDensity(pressure, celsius, humidity)
   return {
-    quantity: `density of moist air, ${pressure} Pa, ${celsius} °C, ${humidity * 100} %`,
+    quantity: 'density of moist air',
+    sample: `${pressure} Pa, ${celsius} °C, ${humidity * 100} %`,
     source:
       'CIPM-2007, Picard et al. 2008, Metrologia 45:149-155, doi:10.1088/0026-1394/45/2/004, written out in the test',
     unit: 'kg/m³',
@@ -98,7 +95,8 @@ const dewPoints = (
     [40, 1.122],
   ] as const
 ).map(([celsius, expected]): ReferenceCheck => ({
-  quantity: `density at dew point 10 °C, 760 mmHg, ${celsius} °C`,
+  quantity: 'density of moist air, dew point 10 °C, 760 mmHg',
+  sample: `${celsius} °C`,
   source: 'handbook table “Density of moist air”, dew point 10 °C (read second-hand)',
   unit: 'kg/m³',
   expected,
@@ -108,10 +106,11 @@ const dewPoints = (
   basis: 'published',
 }))
 
-const saturation = [0, 10, 20, 30, 40].map((celsius): ReferenceCheck => {
+const saturation = Array.from({ length: 41 }, (_, celsius) => celsius).map((celsius): ReferenceCheck => {
   const expected = cipmSaturation(celsius + 273.15)
   return {
-    quantity: `saturation vapour pressure at ${celsius} °C`,
+    quantity: 'saturation vapour pressure',
+    sample: `${celsius} °C`,
     source: 'CIPM-2007, Picard et al. 2008, appendix A1',
     unit: 'Pa',
     expected,
@@ -138,7 +137,8 @@ const standard = 'Somigliana’s formula with the constants of WGS 84, NIMA TR83
 export const gravityChecks: ReferenceCheck[] = [
   ...normalGravity.flatMap(([latitude, ground, above]): ReferenceCheck[] => [
     {
-      quantity: `gravity at ${latitude}°`,
+      quantity: 'gravity on the ellipsoid',
+      sample: `${latitude}°`,
       source: standard,
       unit: 'm/s²',
       expected: ground,
@@ -147,7 +147,8 @@ export const gravityChecks: ReferenceCheck[] = [
       basis: 'computed from published',
     },
     {
-      quantity: `gravity at ${latitude}°, 1000 m up`,
+      quantity: 'gravity 1000 m above it',
+      sample: `${latitude}°`,
       source: `${standard}; the term in height from memory`,
       unit: 'm/s²',
       expected: above,
@@ -158,6 +159,7 @@ export const gravityChecks: ReferenceCheck[] = [
   ]),
   {
     quantity: 'gravity at the pole, tabled apart from the formula',
+    sample: '',
     source: 'WGS 84, NIMA TR8350.2: γp',
     unit: 'm/s²',
     expected: 9.8321849378,

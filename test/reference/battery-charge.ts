@@ -50,12 +50,15 @@ const lossless = (chemistry: Chemistry, chargeResistance: number, endRate = 0.05
 const regression = vectors.flatMap(([k, rate, takeoverMinutes, share, minutes, wattHours]): ReferenceCheck[] => {
   const pack = packAt({ ...tenSeries, wiringResistance: 0 }, 25, lossless(chemistries.nmc, k))
   const source = charger(42, rate * 10)
-  const common = { source: euler, basis: 'computed from published' } as const
-  const name = `10S 10 Ah NMC, ${k} Ω·Ah, ${rate} C:`
+  const common = {
+    sample: `${k} Ω·Ah, ${rate} C`,
+    source: euler,
+    basis: 'computed from published',
+  } as const
   return [
     {
       ...common,
-      quantity: `${name} constant voltage from`,
+      quantity: 'charge of 10S 10 Ah NMC: constant voltage from',
       unit: 'min',
       expected: takeoverMinutes,
       ours: () => takeover(pack, 0, source).time / 60,
@@ -63,7 +66,7 @@ const regression = vectors.flatMap(([k, rate, takeoverMinutes, share, minutes, w
     },
     {
       ...common,
-      quantity: `${name} charge there`,
+      quantity: 'charge of 10S 10 Ah NMC: share where constant voltage begins',
       unit: '1',
       expected: share,
       ours: () => takeover(pack, 0, source).charge,
@@ -71,7 +74,7 @@ const regression = vectors.flatMap(([k, rate, takeoverMinutes, share, minutes, w
     },
     {
       ...common,
-      quantity: `${name} in all`,
+      quantity: 'charge of 10S 10 Ah NMC: time in all',
       unit: 'min',
       expected: minutes,
       ours: () => chargePack(pack, 0, source, {}).time / 60,
@@ -79,7 +82,7 @@ const regression = vectors.flatMap(([k, rate, takeoverMinutes, share, minutes, w
     },
     {
       ...common,
-      quantity: `${name} energy in`,
+      quantity: 'charge of 10S 10 Ah NMC: energy in',
       unit: 'Wh',
       expected: wattHours,
       ours: () => chargePack(pack, 0, source, {}).delivered / 3600,
@@ -100,7 +103,8 @@ const lfpRegression = (
   return [
     {
       ...common,
-      quantity: `12S 10 Ah LFP, 0.3 Ω·Ah, ${rate} C: charge where constant voltage begins`,
+      quantity: 'charge of 12S 10 Ah LFP: share where constant voltage begins',
+      sample: `0.3 Ω·Ah, ${rate} C`,
       unit: '1',
       expected: share,
       ours: () => takeover(pack, 0, source).charge,
@@ -108,7 +112,8 @@ const lfpRegression = (
     },
     {
       ...common,
-      quantity: `12S 10 Ah LFP, 0.3 Ω·Ah, ${rate} C: in all`,
+      quantity: 'charge of 12S 10 Ah LFP: time in all',
+      sample: `0.3 Ω·Ah, ${rate} C`,
       unit: 'min',
       expected: minutes,
       ours: () => chargePack(pack, 0, source, {}).time / 60,
@@ -123,7 +128,8 @@ const sheets: ReferenceCheck[] = (
     [1.2, 0.02, 100, 8],
   ] as const
 ).map(([rate, endRate, expected, tolerance]) => ({
-  quantity: `time from empty at ${rate} C to an end current of ${endRate} C, NMC energy cell`,
+  quantity: 'charge from empty of an NMC energy cell',
+  sample: `${rate} C to an end current of ${endRate} C`,
   source: 'data sheet of a 5 Ah 21700 energy cell',
   unit: 'min',
   expected,
@@ -161,12 +167,15 @@ const measuredCharges = measured.flatMap(
   ([celsius, milliohm, takeoverTime, tail, end, ampereHours]): ReferenceCheck[] => {
     const from = (31.5 - ampereHours) / laminateAh
     const source = charger(4.2, 10)
-    const common = { source: 'Wiggins, Allu and Wang 2019, doi:10.5281/zenodo.2580327', basis: 'published' } as const
-    const name = `30 Ah laminate cell at ${celsius} °C, 10 A to 4.20 V:`
+    const common = {
+      sample: `${celsius} °C`,
+      source: 'Wiggins, Allu and Wang 2019, doi:10.5281/zenodo.2580327',
+      basis: 'published',
+    } as const
     return [
       {
         ...common,
-        quantity: `${name} constant voltage from`,
+        quantity: 'measured charge of a 30 Ah laminate cell: constant voltage from',
         unit: 's',
         expected: takeoverTime,
         ours: () => takeover(laminate(milliohm, 0.5), from, source).time,
@@ -174,7 +183,7 @@ const measuredCharges = measured.flatMap(
       },
       {
         ...common,
-        quantity: `${name} down to 1.5 A`,
+        quantity: 'measured charge of a 30 Ah laminate cell: down to 1.5 A',
         unit: 's',
         expected: tail,
         ours: () => chargePack(laminate(milliohm, 1.5), from, source, {}).time,
@@ -182,7 +191,7 @@ const measuredCharges = measured.flatMap(
       },
       {
         ...common,
-        quantity: `${name} down to 0.5 A`,
+        quantity: 'measured charge of a 30 Ah laminate cell: down to 0.5 A',
         unit: 's',
         expected: end,
         ours: () => chargePack(laminate(milliohm, 0.5), from, source, {}).time,
@@ -190,7 +199,7 @@ const measuredCharges = measured.flatMap(
       },
       {
         ...common,
-        quantity: `${name} charge in all`,
+        quantity: 'measured charge of a 30 Ah laminate cell: charge in all',
         unit: 'Ah',
         expected: ampereHours,
         ours: () => (chargePack(laminate(milliohm, 0.5), from, source, {}).charge - from) * laminateAh,
@@ -219,7 +228,8 @@ const odeCharges = (
   return [
     {
       ...common,
-      quantity: `${name}: charge after the same time`,
+      quantity: 'charge from the mains: charge after the same time',
+      sample: name,
       unit: '1',
       expected: charge,
       ours: () => run.charge,
@@ -227,7 +237,8 @@ const odeCharges = (
     },
     {
       ...common,
-      quantity: `${name}: energy in, ∫ V I dt`,
+      quantity: 'charge from the mains: energy in, ∫ V I dt',
+      sample: name,
       unit: 'Wh',
       expected: energy / 3600,
       ours: () => run.delivered / 3600,
@@ -235,7 +246,8 @@ const odeCharges = (
     },
     {
       ...common,
-      quantity: `${name}: resistive loss, ∫ R I² dt`,
+      quantity: 'charge from the mains: resistive loss, ∫ R I² dt',
+      sample: name,
       unit: 'Wh',
       expected: loss / 3600,
       ours: () => run.resistiveLoss / 3600,

@@ -1,9 +1,5 @@
 import { chemistries, openCircuitCurve, type Chemistry } from '../../src/model/battery/chemistry'
 import type { PackSpec } from '../../src/model/battery/pack'
-import { wordsIn } from '../../src/view/words/words'
-
-/** What the page calls cells of a chemistry. */
-export const cellNames = wordsIn('metric').battery.chemistries
 
 /** A 36 V, 10 Ah pack of the default NMC cells. */
 export const tenSeries: PackSpec = {

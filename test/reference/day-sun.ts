@@ -25,7 +25,8 @@ const naval = almanac.flatMap(([date, rise, set]): ReferenceCheck[] =>
       ['sunset', set],
     ] as const
   ).map(([event, clock]) => ({
-    quantity: `${event} at 39° N 105° W on ${date}, of the local day`,
+    quantity: 'sunrise and sunset at 39° N 105° W, to the minute',
+    sample: `${event} on ${date}`,
     source:
       'U.S. Naval Observatory, to the minute, as vendored in a solar position library’s tests; 60 s for its rounding and ours',
     unit: 's of the day',
@@ -48,7 +49,8 @@ const southern = (
       ['sunset', set],
     ] as const
   ).map(([event, clock]) => ({
-    quantity: `${event} at 35° S 0° on ${date}`,
+    quantity: 'sunrise and sunset at 35° S 0°, to the second',
+    sample: `${event} on ${date}`,
     source:
       'Reda and Andreas 2004, Solar Energy 76:577-589 (NREL/TP-560-34302), as vendored in a solar position library’s tests',
     unit: 's of the day',
@@ -65,7 +67,8 @@ const twilight = (
     ['dusk', '19:40:05'],
   ] as const
 ).map(([event, clock]): ReferenceCheck => ({
-  quantity: `civil ${event} at 39° N 105° W on 2015-08-02`,
+  quantity: 'civil twilight at 39° N 105° W on 2015-08-02',
+  sample: event,
   source: 'NOAA solar equations at zenith 96°, computed apart from this code',
   unit: 's of the day',
   expected: seconds(clock),

@@ -36,7 +36,8 @@ describe('distance', () => {
 
   it('agrees with published geodesics', () => {
     expect(geodesicChecks.length).toBeGreaterThan(10)
-    for (const { quantity, expected, ours, tolerance } of geodesicChecks) near(ours(), expected, tolerance, quantity)
+    for (const { quantity, sample, expected, ours, tolerance } of geodesicChecks)
+      near(ours(), expected, tolerance, `${quantity}, ${sample}`)
   })
 
   it('is as near to the geodesic about the poles, and knows that a pole is one place', () => {

@@ -25,7 +25,7 @@ export const topics: Record<string, ReferenceCheck[]> = {
   'Charging from a carried pack, in time': transferChecks,
   'Clock and zones': dayClockChecks,
   Sun: daySunChecks,
-  'Rider and weather over the day': dayRiderChecks,
+  'Work above critical power, food': dayRiderChecks,
 }
 
 export const measureAll = (): Measured[] =>

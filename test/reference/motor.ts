@@ -28,6 +28,7 @@ const losses: [number, number, number][] = [
 export const motorChecks: ReferenceCheck[] = [
   {
     quantity: 'energy from the pack for 67.6 Wh of motor work at two levels of assist',
+    sample: '',
     source,
     unit: 'Wh',
     expected: 82.8,
@@ -36,7 +37,8 @@ export const motorChecks: ReferenceCheck[] = [
     basis: 'published',
   },
   ...losses.map(([power, loss, tolerance]): ReferenceCheck => ({
-    quantity: `loss at ${power} W of motor power, electronics included`,
+    quantity: 'loss of the motor, electronics included',
+    sample: `${power} W`,
     source: `${source}; mean of windows of about a minute`,
     unit: 'W',
     expected: loss,
@@ -45,7 +47,8 @@ export const motorChecks: ReferenceCheck[] = [
     basis: 'published',
   })),
   ...[300, 450, 600].map((power): ReferenceCheck => ({
-    quantity: `efficiency of the drive near its peak, ${power} W, electronics included`,
+    quantity: 'efficiency of the drive near its peak, electronics included',
+    sample: `${power} W`,
     source: 'common practice, no source: 75 to 80 %',
     unit: '%',
     expected: 77.5,

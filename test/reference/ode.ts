@@ -213,7 +213,8 @@ export const odeChecks: ReferenceCheck[] = rides.flatMap(([name, course, plan]):
   return [
     {
       ...common,
-      quantity: `${name}: finish time`,
+      quantity: 'whole ride: finish time',
+      sample: name,
       unit: 's',
       expected: exact.time,
       ours: () => ours().columns.time.at(-1)!,
@@ -221,7 +222,8 @@ export const odeChecks: ReferenceCheck[] = rides.flatMap(([name, course, plan]):
     },
     {
       ...common,
-      quantity: `${name}: energy from the pack`,
+      quantity: 'whole ride: energy from the pack',
+      sample: name,
       unit: 'Wh',
       expected: exact.drained / 3600,
       ours: () => ours().electric.drained / 3600,
@@ -229,7 +231,8 @@ export const odeChecks: ReferenceCheck[] = rides.flatMap(([name, course, plan]):
     },
     {
       ...common,
-      quantity: `${name}: motor’s work`,
+      quantity: 'whole ride: motor’s work',
+      sample: name,
       unit: 'Wh',
       expected: exact.motorWork / 3600,
       ours: () => ours().books.motorWork / 3600,
@@ -237,7 +240,8 @@ export const odeChecks: ReferenceCheck[] = rides.flatMap(([name, course, plan]):
     },
     {
       ...common,
-      quantity: `${name}: rider’s work`,
+      quantity: 'whole ride: rider’s work',
+      sample: name,
       unit: 'kJ',
       expected: exact.riderWork / 1000,
       ours: () => ours().books.riderWork / 1000,

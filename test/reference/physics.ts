@@ -2,7 +2,7 @@ import { atmosphereChecks, gravityChecks } from './atmosphere'
 import type { ReferenceCheck } from './check'
 import { closedFormChecks } from './closed-forms'
 import { motorChecks } from './motor'
-import { assistChecks, limitChecks } from './limits'
+import { limitChecks } from './limits'
 import { odeChecks } from './ode'
 import { practiceChecks } from './practice'
 import { roadChecks } from './road'
@@ -13,9 +13,8 @@ export const physicsTopics: Record<string, ReferenceCheck[]> = {
   Gravity: gravityChecks,
   Wind: windChecks,
   'Road model': roadChecks,
-  'Legal limits': assistChecks,
   'Motor losses': motorChecks,
-  'Bends and braking': limitChecks,
+  'Setting off, bends, braking': limitChecks,
   'Closed forms': closedFormChecks,
   'General-purpose ODE solver': odeChecks,
   'Practice and energy use': practiceChecks,

@@ -21,6 +21,7 @@ const drain = (power: number, ratio: number, elevation?: (d: number) => number) 
 export const practiceChecks: ReferenceCheck[] = [
   {
     quantity: 'flat day of 210 km on a 45 kg e-bike, riding time',
+    sample: '',
     // Known to riders only as one figure, without their power, wind, surface or assist: a tenth covers 12 W more or less on the pedals.
     source: 'common practice, no source; the default plan, wind from all sides in turn',
     unit: 'h',
@@ -30,7 +31,8 @@ export const practiceChecks: ReferenceCheck[] = [
     basis: 'common practice, no source',
   },
   {
-    quantity: 'energy use of e-bikes, 5 to 15 Wh/km; ours on the flat, 80 W and 200 % assist',
+    quantity: 'energy use of e-bikes, 5 to 15 Wh/km',
+    sample: 'on the flat, 80 W and 200 % assist',
     source: 'band of everyday use in published surveys, from memory: none could be read',
     unit: 'Wh/km',
     expected: 10,
@@ -40,7 +42,8 @@ export const practiceChecks: ReferenceCheck[] = [
     loose: 'A band, written as its middle and half its width.',
   },
   {
-    quantity: 'energy use of e-bikes, 5 to 15 Wh/km; ours in hills of 10 m per km, 120 W and 200 % assist',
+    quantity: 'energy use of e-bikes, 5 to 15 Wh/km',
+    sample: 'in hills of 10 m per km, 120 W and 200 % assist',
     source: 'band of everyday use in published surveys, from memory: none could be read',
     unit: 'Wh/km',
     expected: 10,
