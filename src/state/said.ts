@@ -6,6 +6,8 @@ import type { FileFault } from '../work/jobs'
 export type Said =
   | { code: 'planRefused'; fault: PlanFault }
   | { code: 'keptPlanRefused'; fault: PlanFault }
+  | { code: 'keptRouteRefused'; fault: FileFault }
+  | { code: 'keptDamaged' }
   | { code: 'routeUnread'; fault: FileFault }
   | { code: 'stopsBeyond'; stops: number }
   | { code: 'stretchRemoved'; stretch: PlanStretch }

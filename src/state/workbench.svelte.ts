@@ -15,7 +15,7 @@ import { type Doing, type ReadRoute, type RouteChoice, WHOLE_FILE } from '../mod
 import type { Route } from '../model/route/route'
 import { RouteReader } from '../work/jobs'
 import { History } from './history'
-import type { RouteFile, Store } from './store'
+import type { Kept, RouteFile, SetAside, Store } from './store'
 import { squeeze } from './squeeze'
 import type { Said } from './said'
 import { keepView, restoreView, type ViewState } from './survives'
@@ -35,7 +35,6 @@ interface Desk {
 /** Said by a view in its words, or by the desk as a code. */
 export type Message = { kind: 'fault' | 'news' } & ({ text: string } | { said: Said })
 
-const keepAfter = 300 // ms
 const settlesAfter = 150 // ms
 
 /** What belongs to one route only. */
@@ -51,7 +50,11 @@ export class Workbench {
   #canRedo = $state(false)
   #view = $state.raw<ViewState>(restoreView(storage()))
   #reader = new RouteReader()
-  #keeping: ReturnType<typeof setTimeout> | undefined
+  /** Whether what is on screen is not kept yet, and whether it is being kept; what of it is; and whether it may. */
+  #unkept = false
+  #keeping = false
+  #keptOpen: OpenRoute | undefined
+  #mayKeep = true
   readonly #frames = new Frames()
   #settling: ReturnType<typeof setTimeout> | undefined
   #toldUnkept = false
@@ -71,6 +74,8 @@ export class Workbench {
   askedStretch = $state<string | undefined>()
   busy = $state.raw<{ share: number; doing: Doing } | undefined>()
   message = $state.raw<Message | undefined>()
+  /** What could not be used of an earlier visit, untouched. */
+  aside = $state.raw<readonly SetAside[]>([])
 
   readonly route: Route | undefined = $derived(this.open?.route)
   readonly outcome: Outcome | undefined = $derived(
@@ -113,11 +118,35 @@ export class Workbench {
   /** Last visit's route and plan; false if there is none that can be read. */
   async restore(): Promise<boolean> {
     const kept = await this.store.restore()
-    if (kept === undefined) return false
-    const reading = readPlan(kept.plan)
-    if (!reading.ok) this.message = { kind: 'fault', said: { code: 'keptPlanRefused', fault: reading.fault } }
-    const { choice, ...file } = kept.file
-    return this.#read(file, choice, () => (reading.ok ? reading.plan : defaultPlan(this.names)))
+    const restored = kept !== undefined && (await this.#takeUp(kept))
+    this.aside = await this.store.aside()
+    return restored
+  }
+
+  /** What can't be used of it is set aside first, for what comes instead is kept in its place. */
+  async #takeUp({ file, plan }: Kept): Promise<boolean> {
+    const reading = plan === undefined ? undefined : readPlan(plan)
+    if (file === undefined || reading === undefined || !reading.ok) await this.#setAside()
+    let said: Said | undefined
+    if (reading?.ok === false) said = { code: 'keptPlanRefused', fault: reading.fault }
+    else if (file === undefined || reading === undefined) said = { code: 'keptDamaged' }
+    let opened = false
+    if (file !== undefined) {
+      const { choice, ...route } = file
+      opened = await this.#read(route, choice, () => (reading?.ok ? reading.plan : defaultPlan(this.names)))
+      const message = this.message
+      if (!opened && message !== undefined && 'said' in message && message.said.code === 'routeUnread') {
+        if (said === undefined) await this.#setAside()
+        said = { code: 'keptRouteRefused', fault: message.said.fault }
+      }
+    }
+    if (said !== undefined) this.message = { kind: 'fault', said }
+    return opened
+  }
+
+  /** Where it can't be set aside, nothing is kept over it. */
+  async #setAside(): Promise<void> {
+    if (!(await this.store.setAside(Date.now()))) this.#mayKeep = false
   }
 
   /**
@@ -334,17 +363,32 @@ export class Workbench {
     this.#canUndo = history.canUndo
     this.#canRedo = history.canRedo
     const { open } = history.present
-    if (open !== before)
-      void this.store.keepFile({ ...open.file, choice: open.choice }).then((isKept) => this.#tellKept(isKept))
     if (before !== undefined && before.file !== open.file) void squeeze(before.file)
     clearTimeout(this.#settling)
-    if (history.isUnderway) this.#settling = setTimeout(() => (this.#settled = this.outcome), settlesAfter)
-    else this.#settled = this.outcome
-    clearTimeout(this.#keeping)
-    this.#keeping = setTimeout(
-      () => void this.store.keepPlan(this.planText()).then((isKept) => this.#tellKept(isKept)),
-      keepAfter,
-    )
+    if (history.isUnderway) this.#settling = setTimeout(() => this.#rest(), settlesAfter)
+    else this.#rest()
+  }
+
+  /** At the end of an edit, and in a gesture where it rests: what is on screen is kept. */
+  #rest(): void {
+    this.#settled = this.outcome
+    this.#unkept = true
+    if (!this.#keeping) void this.#keep()
+  }
+
+  /** Keeps what is on screen, as often as it has changed meanwhile. */
+  async #keep(): Promise<void> {
+    this.#keeping = true
+    while (this.#unkept) {
+      this.#unkept = false
+      const open = this.#open
+      if (open === undefined) break
+      const file = open === this.#keptOpen ? undefined : { ...open.file, choice: open.choice }
+      const isKept = this.#mayKeep && (await this.store.keep(this.planText(), file))
+      if (isKept) this.#keptOpen = open
+      this.#tellKept(isKept)
+    }
+    this.#keeping = false
   }
 }
 

@@ -15,32 +15,36 @@ beforeEach(() => {
 })
 
 describe('Store', () => {
-  it('has nothing at first, and afterwards what was kept last', async () => {
+  it('has nothing at first, and afterwards what was kept last, the file as long as no other is given', async () => {
     const store = new Store()
     expect(await store.restore()).toBeUndefined()
-    expect(await store.keepFile({ ...file, fileName: 'older.gpx' })).toBe(true)
-    expect(await store.restore(), 'a file without its plan').toBeUndefined()
-    await store.keepPlan('{"version":1}')
-    await store.keepFile(file)
-    expect(await new Store().restore()).toEqual({ file, plan: '{"version":1}' })
+    expect(await store.keep('{"version":1}', { ...file, fileName: 'older.gpx' })).toBe(true)
     const withPart = { ...file, choice: { ...file.choice, marked: [{ from: 1200.5, to: 9000 }] } }
-    await store.keepFile(withPart)
-    expect(await new Store().restore()).toEqual({ file: withPart, plan: '{"version":1}' })
+    expect(await store.keep('{"version":1}', withPart)).toBe(true)
+    expect(await store.keep('{"version":2}', undefined)).toBe(true)
+    expect(await new Store().restore()).toEqual({ file: withPart, plan: '{"version":2}' })
   })
 
   it('has what was kept of every kind of choice', async () => {
     const store = new Store()
-    await store.keepPlan('{}')
     for (const line of ['proposed', 'joined', 0, [2, 0]] as const) {
       const kept = { ...file, choice: { ...file.choice, line } }
-      await store.keepFile(kept)
+      await store.keep('{}', kept)
       expect(await store.restore()).toEqual({ file: kept, plan: '{}' })
     }
   })
 
-  it('takes what is not as it was kept for nothing', async () => {
+  it('keeps both of one moment or none', async () => {
     const store = new Store()
-    await store.keepPlan('{}')
+    await store.keep('{"of":"a"}', file)
+    const uncloneable = { ...file, fileName: 'b.gpx', choice: { ...file.choice, marked: (() => {}) as never } }
+    expect(await store.keep('{"of":"b"}', uncloneable)).toBe(false)
+    expect(await store.restore()).toEqual({ file, plan: '{"of":"a"}' })
+  })
+
+  it('tells a half that is not as it was kept, or missing, from one that is', async () => {
+    const store = new Store()
+    await store.keep('{}', file)
     const database = await openDB('wattfare', 1)
     for (const foreign of [
       'text',
@@ -57,12 +61,29 @@ describe('Store', () => {
       { ...file, choice: { ...file.choice, marked: [{ from: 0, to: NaN }] } },
     ]) {
       await database.put('desk', foreign, 'file')
-      expect(await store.restore(), JSON.stringify(foreign)).toBeUndefined()
+      expect(await store.restore(), JSON.stringify(foreign)).toEqual({ file: undefined, plan: '{}' })
     }
     await database.put('desk', file, 'file')
     await database.put('desk', { version: 1 }, 'plan')
-    expect(await store.restore()).toBeUndefined()
+    expect(await store.restore()).toEqual({ file, plan: undefined })
+    await database.delete('desk', 'plan')
+    expect(await store.restore()).toEqual({ file, plan: undefined })
     database.close()
+  })
+
+  it('sets aside what is kept, just as it is, and again without touching what stands there', async () => {
+    const store = new Store()
+    await store.keep('{"version":99}', file)
+    expect(await store.setAside(1000)).toBe(true)
+    expect(await store.restore()).toBeUndefined()
+    const first = [
+      { half: 'file', value: file, at: 1000 },
+      { half: 'plan', value: '{"version":99}', at: 1000 },
+    ]
+    expect(await store.aside()).toEqual(first)
+    await store.keep('{', undefined)
+    expect(await store.setAside(2000)).toBe(true)
+    expect(await new Store().aside()).toEqual([{ half: 'plan', value: '{', at: 2000 }, ...first])
   })
 })
 
@@ -72,15 +93,16 @@ describe('where the browser forbids it', () => {
     globalThis.indexedDB = allowed
   })
 
-  it('nothing is kept, and nothing is thrown', async () => {
+  it('nothing is kept or set aside, and nothing is thrown', async () => {
     globalThis.indexedDB = {
       open: () => {
         throw new DOMException('denied', 'SecurityError')
       },
     } as unknown as IDBFactory
     const store = new Store()
-    expect(await store.keepFile(file)).toBe(false)
-    expect(await store.keepPlan('{}')).toBe(false)
+    expect(await store.keep('{}', file)).toBe(false)
+    expect(await store.setAside(0)).toBe(false)
     expect(await store.restore()).toBeUndefined()
+    expect(await store.aside()).toEqual([])
   })
 })

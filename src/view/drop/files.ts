@@ -9,8 +9,8 @@ export async function openFile(bench: Workbench, file: File): Promise<void> {
   else await bench.openFile(new Uint8Array(await file.arrayBuffer()), file.name)
 }
 
-/** Hands a text to the browser as a file. */
-export function saveText(text: string, fileName: string, type: string): void {
+/** Hands a text, or bytes, to the browser as a file. */
+export function saveText(text: string | Uint8Array<ArrayBuffer>, fileName: string, type: string): void {
   const address = URL.createObjectURL(new Blob([text], { type }))
   const link = document.createElement('a')
   link.href = address

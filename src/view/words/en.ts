@@ -96,7 +96,12 @@ export const en = (format: Format) => {
     /** What the desk has to say. */
     said: worded<Said>({
       planRefused: ({ fault }) => plan(fault),
-      keptPlanRefused: ({ fault }) => `${plan(fault)} The default plan is used instead.`,
+      keptPlanRefused: ({ fault }) =>
+        `${plan(fault)} The default plan is used instead; what was kept stands untouched under Plan file.`,
+      keptRouteRefused: ({ fault }) =>
+        `The route of your last visit can’t be opened: ${route.fault(fault)} It stands untouched under Plan file.`,
+      keptDamaged: () =>
+        'What this browser kept of your last visit is damaged. What is left of it stands untouched under Plan file.',
       routeUnread: ({ fault }) => route.fault(fault),
       stretchRemoved: ({ stretch }) => `${stretches.title(stretch)}: the stretch is removed; Undo brings it back.`,
       stopsBeyond: ({ stops }) => `${stops} of the plan’s stops lie beyond this route; they stand at its finish.`,

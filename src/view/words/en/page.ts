@@ -2,6 +2,7 @@ import type { Reading } from '../../../model/readings/at'
 import type { Reach } from '../../../model/readings/reach'
 import type { Format } from '../../format'
 import type { SampleFile } from '../../samples'
+import type { SetAside } from '../../../state/store'
 import type { ViewState } from '../../../state/survives'
 
 /** Of the frame of the page: what stands about the views, and what is opened, saved and said beside them. */
@@ -16,6 +17,10 @@ export const pageIn = ({ distance, energy, height, number, percent, place, speed
     openPlan: 'Open a plan',
     planName: (route: string) => `${route} plan.json`,
     noRoute: 'plan',
+    /** What could not be used of an earlier visit. @param at Unix time, ms */
+    saveAside: (half: SetAside['half'], at: number) =>
+      `Save the ${half === 'plan' ? 'plan' : 'route'} set aside on ${new Date(at).toLocaleString('en-GB', { dateStyle: 'medium', timeStyle: 'short' })}`,
+    asideName: (half: SetAside['half']) => `${half === 'plan' ? 'plan' : 'route'} set aside.json`,
     undo: 'Undo',
     redo: 'Redo',
     view: 'View',
