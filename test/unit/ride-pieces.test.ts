@@ -64,6 +64,13 @@ function law(step: StepConditions, speed: number) {
   }
 }
 
+/** Of a speed a little off, how much is lost each metre: −d/dv of (P/v − R) / (m v), the forces by differences. */
+function settlingOf(step: StepConditions, speed: number): number {
+  const small = 1e-4
+  const push = (v: number) => law(step, v).drive / v - law(step, v).resistance
+  return -(push(speed + small) - push(speed - small)) / (2 * small) / (step.inertialMass * speed)
+}
+
 const steps: [string, StepConditions][] = [
   ['flat', road(0)],
   ['up', road(0.06)],
@@ -184,6 +191,23 @@ describe('a piece ridden with all the drive', () => {
     near(unaccounted(step, motion), 0, 2e-3 * Math.max(100, motion.riderWork + motion.motorWork), 'books')
     within(motion.electricPower + 1, electricalPower(motion.motorWork / motion.time, 1) + 1, 1e-9, 'electric')
     expect(motion).toMatchObject({ braking: 0, walkingWork: 0, state: 0 })
+  })
+
+  it.each(pieces)('is the midpoint rule, to the square of what Newton’s method leaves: %s', (_, step, motion) => {
+    // m/2 (v₁² − v₀²) = L (P(w)/w − R(w)) at w half-way between v₀ and v₁, in the time L/w: Hairer, Nørsett and Wanner, II.7.
+    const { from, to, length, time } = motion
+    const w = 0.5 * (from + to)
+    const { rider, motor, drive, resistance, air } = law(step, w)
+    within(time, length / w, 1e-10, 'time')
+    within(motion.bearings, length * (0.091 + 0.0087 * w), 1e-12, 'bearings')
+    // A piece that ends within 1e-5 of what its forces say; a bend of a law within Newton's last step is passed in a straight line.
+    const kinetic = 0.5 * step.inertialMass * (to * to - from * from)
+    const most = 0.5 * step.inertialMass * w * w
+    near(kinetic, length * (drive / w - resistance), 3e-4 * most, 'work')
+    near(motion.riderWork, rider * time, 1e-5 * rider * time + 1e-9, 'rider')
+    near(motion.motorWork, motor * time, 3e-3 * motor * time + 0.5, 'motor')
+    near(motion.air, air * length, 1e-5 * Math.abs(air * length) + (step.sideWind === 0 ? 0 : 0.02), 'air')
+    within(motion.settling + 1, 1 + settlingOf(step, w), 2e-3, 'how fast the speed settles')
   })
 
   it('is of third order in its length', () => {
