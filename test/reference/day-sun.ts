@@ -29,7 +29,7 @@ const naval = almanac.flatMap(([date, rise, set]): ReferenceCheck[] =>
     sample: `${event} on ${date}`,
     source:
       'U.S. Naval Observatory, to the minute, as vendored in a solar position library’s tests; 60 s for its rounding and ours',
-    unit: 's of the day',
+    unit: 's',
     expected: seconds(clock),
     ours: () => ofDay(sunOn(golden[0], golden[1], date, golden[2])[event], date, -7),
     tolerance: 60,
@@ -53,7 +53,7 @@ const southern = (
     sample: `${event} on ${date}`,
     source:
       'Reda and Andreas 2004, Solar Energy 76:577-589 (NREL/TP-560-34302), as vendored in a solar position library’s tests',
-    unit: 's of the day',
+    unit: 's',
     expected: seconds(clock),
     ours: () => ofDay(sunOn(-35, 0, date, 'UTC')[event], date, 0),
     tolerance: 10,
@@ -70,7 +70,7 @@ const twilight = (
   quantity: 'civil twilight at 39° N 105° W on 2015-08-02',
   sample: event,
   source: 'NOAA solar equations at zenith 96°, computed apart from this code',
-  unit: 's of the day',
+  unit: 's',
   expected: seconds(clock),
   ours: () => ofDay(sunOn(golden[0], golden[1], '2015-08-02', golden[2])[event], '2015-08-02', -7),
   tolerance: 30,

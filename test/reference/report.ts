@@ -3,7 +3,16 @@ import { putTable } from '../page-table'
 import { quantities, type Measured, type Quantity } from './check'
 import { measureAll } from './measure'
 
-const digits = (value: number, places: number) => String(Number(value.toPrecision(places)))
+const raised = (power: number) =>
+  [...String(power)].map((digit) => (digit === '-' ? '⁻' : '⁰¹²³⁴⁵⁶⁷⁸⁹'[Number(digit)])).join('')
+
+/** `0.016`, `−2.8·10⁻¹⁰`. */
+function digits(value: number, places: number): string {
+  const [figure, power] = value.toExponential(places - 1).split('e') as [string, string]
+  const isSmall = value !== 0 && Math.abs(value) < 1e-3
+  const text = isSmall ? `${Number(figure)}·10${raised(Number(power))}` : String(Number(value.toPrecision(places)))
+  return text.replace('-', '−')
+}
 const withUnit = (text: string, unit: string) => (unit === '1' ? text : `${text} ${unit}`)
 
 /** Quantity, how many samples, mean and greatest difference, share of the tolerance that the closest takes, basis. */
@@ -48,11 +57,6 @@ if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const rows = measureAll()
   const all = quantities(rows)
   console.log(`${reportTable(all)}\n\n${summaryLine(rows, all)}`)
-  if (process.argv.includes('--page'))
-    await putTable(
-      'checks-table',
-      summaryLine(rows, all),
-      all.map((one) => [one.topic, ...cellsOf(one)]),
-    )
+  if (process.argv.includes('--page')) await putTable('checks-table', summaryLine(rows, all), all.map(cellsOf))
   if (rows.some(({ holds }) => !holds)) process.exitCode = 1
 }
