@@ -1,5 +1,5 @@
 import { bound } from './bound'
-import { en, type Words } from './en'
+import { en, type Words } from './en/index'
 
 export type { Words }
 
