@@ -5,6 +5,7 @@ import { catalogue } from '../src/model/plan/catalogue'
 import type { Parameter, Quantity } from '../src/model/plan/parameters'
 import { planSchema } from '../src/model/plan/schema'
 import type { FieldText } from '../src/view/words/fields'
+import { foldedWordsIn } from '../src/view/words/folded'
 import { wordsIn } from '../src/view/words/words'
 
 export const schemaFile = fileURLToPath(new URL('../static/plan.schema.json', import.meta.url))
@@ -46,7 +47,7 @@ const quantityUnits: Record<Quantity, string> = {
   rain: 'mm/h',
 }
 
-const { fields } = wordsIn('metric')
+const fields = { ...foldedWordsIn('metric').fields, ...wordsIn('metric').fields }
 
 /** `Rider, dressed, kg. Body, clothes and shoes.` @param path in the catalogue, such as `rider.mass` */
 function described(path: string): string {

@@ -12,11 +12,13 @@ import { factsOf } from '../../src/model/readings/facts'
 import { fieldText } from '../../src/view/fields/typed'
 import { drain, formatIn, measure, unitOf } from '../../src/view/format'
 import { drainClasses } from '../../src/view/ramp'
+import { foldedWordsIn } from '../../src/view/words/folded'
 import { wordsIn } from '../../src/view/words/words'
 import { near } from '../asserts'
 import { courseRoute } from '../routes'
 
 const words = wordsIn('imperial')
+const { fields } = foldedWordsIn('imperial')
 const plan = defaultPlan(words.names)
 plan.stops = [defaultStop('stop-1', 'Mill', 20_000, 'source-1')]
 plan.battery.packs.forEach((pack) => Object.assign(pack, { charge: 0.3 }))
@@ -35,8 +37,8 @@ describe('a ride in miles', () => {
     expect(measure(0.453_592_37, 'smallMass', 'imperial')).toBe('16.0 oz')
     expect(measure(0.0065, 'lapse', 'imperial')).toBe('3.6 °F/1,000 ft')
     expect(fieldText(360, unitOf('haltTime', 'imperial'))).toBe('9.7')
-    expect(words.fields.rider.smallHalts.label).toBe('Small halts, each 100 miles')
-    expect(words.fields.needs.waterHot.label).toBe('Water at 86 °F')
+    expect(fields.rider.smallHalts.label).toBe('Small halts, each 100 miles')
+    expect(fields.needs.waterHot.label).toBe('Water at 86 °F')
   })
 
   it('has classes of drain that are round in its units, and as many', () => {

@@ -1,12 +1,9 @@
 import type { FieldWords } from '../fields'
 import type { Format } from '../../format'
+import type { ShownFields } from './shownFields'
 
-/** Of a number that the rider chooses, and of a place. */
-export const choice = { source: 'A choice.' }
-export const draggedPlace = 'Ridden distance from the start. It can be dragged on the map and the profile too.'
-
-/** Every number of the plan's catalogue: its label, what it is, and where it comes from. */
-export const fieldsIn = ({ height, measure, units }: Format): FieldWords => {
+/** Numbers of the plan's catalogue whose fields are folded at first: label, what it is, and where it comes from. */
+export const fieldsIn = ({ height, measure, units }: Format): Omit<FieldWords, keyof ShownFields> => {
   const inUnits = (metric: string, imperial: string) => (units === 'metric' ? metric : imperial)
   const celsius = (value: number) => measure(value, 'temperature')
   const passageSpeed = inUnits('6 m/s', '13 mph')
@@ -282,19 +279,6 @@ export const fieldsIn = ({ height, measure, units }: Format): FieldWords => {
         source: 'Judgement, by analogy with EU 2019/1782.',
       },
     },
-    stop: {
-      duration: {
-        label: 'Stay for',
-        meaning: 'From arrival to departure.',
-        source: 'A choice.',
-        belief: 'Judgement: a stop lasts longer than meant more often than not.',
-      },
-      chargeTo: {
-        label: 'Charge up to',
-        meaning: 'Charge of all packs together at which you leave.',
-        source: 'A choice; the last tenth charges slowest.',
-      },
-    },
     stretch: {
       shelter: {
         label: 'Wind that gets through',
@@ -317,13 +301,6 @@ export const fieldsIn = ({ height, measure, units }: Format): FieldWords => {
         label: 'Time it takes',
         meaning: 'From arriving to riding on, waiting included.',
         source: `The timetable. Until you set it: 20 minutes and ${passageSpeed}, a guess.`,
-      },
-    },
-    legs: {
-      length: {
-        label: 'Leg length',
-        meaning: 'Legs are cut at multiples of this length, and at every stop.',
-        source: 'A choice.',
       },
     },
     needs: {

@@ -1,11 +1,14 @@
+import type { Surroundings } from '../../../model/plan/parameters'
 import type { Plan } from '../../../model/plan/schema'
 import type { Format } from '../../format'
 import { controlsIn } from './controls'
 import { crossingsIn } from './crossings'
 import { factsIn } from './facts'
+import { fieldsIn } from './fields'
 import { hourlyIn } from './hourly'
 import { packsIn } from './packs'
 import { riderTestIn } from './riderTest'
+import { choice } from './shownFields'
 
 /** Of the groups of the sheet that are folded at first. */
 export const foldedIn = (format: Format) => {
@@ -17,6 +20,34 @@ export const foldedIn = (format: Format) => {
     hourly: hourlyIn(format),
     packs: packsIn(format),
     riderTest: riderTestIn(format),
+
+    fields: {
+      ...fieldsIn(format),
+      /** Of what is not in the catalogue, for its bounds are those of the route or the day. */
+      controlPlace: {
+        label: 'Place',
+        meaning: 'Ridden distance from the start.',
+        source: 'The rules of the event.',
+      },
+      controlDay: {
+        label: 'Days after the start',
+        meaning: 'Nights between the day of the start and this time.',
+        source: 'The rules of the event.',
+      },
+      weatherPlace: {
+        ...choice,
+        label: 'Place',
+        meaning: 'Ridden distance from the start. Between two places the weather goes over evenly.',
+      },
+    },
+
+    surroundings: {
+      'open water': 'Open water',
+      'open grassland': 'Open grassland',
+      'farmland with low crops': 'Farmland with low crops',
+      'farmland with hedges': 'Farmland with hedges',
+    } satisfies Record<Surroundings, string>,
+
     bike: (total: number, withoutRider: number) =>
       `In all ${measure(total, 'mass')}, of which ${measure(withoutRider, 'mass')} bike, packs and luggage.`,
 

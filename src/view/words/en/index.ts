@@ -1,11 +1,9 @@
-import type { Surroundings } from '../../../model/plan/parameters'
 import type { FillFirst } from '../../../model/plan/schema'
 import type { Brought } from '../../../model/studies/fill-choices'
 import type { Said } from '../../../state/said'
 import type { Format } from '../../format'
 import { answerIn } from './answer'
 import { batteryIn } from './battery'
-import { choice, draggedPlace, fieldsIn } from './fields'
 import { legsIn } from './legs'
 import { mapIn } from './map'
 import { pageIn } from './page'
@@ -15,6 +13,7 @@ import { rideIn } from './ride'
 import { riderIn } from './rider'
 import { routeIn } from './route'
 import { compass, sheetIn } from './sheet'
+import { choice, draggedPlace, shownFields } from './shownFields'
 import { stretchesIn } from './stretches'
 import { times } from './times'
 import { typedIn } from './typed'
@@ -54,33 +53,12 @@ export const en = (format: Format) => {
     times,
     rider: riderIn(format, ride.onFoot),
 
+    /** Of the fields that the first view shows; the others come with the groups of the sheet that are folded at first. */
     fields: {
-      ...fieldsIn(format),
-      /** Of what is not in the catalogue, for its bounds are those of the route or the day. */
+      ...shownFields,
+      /** Not in the catalogue, for its bounds are those of the route. */
       stopPlace: { ...choice, label: 'Place', meaning: draggedPlace },
-      controlPlace: {
-        label: 'Place',
-        meaning: 'Ridden distance from the start.',
-        source: 'The rules of the event.',
-      },
-      controlDay: {
-        label: 'Days after the start',
-        meaning: 'Nights between the day of the start and this time.',
-        source: 'The rules of the event.',
-      },
-      weatherPlace: {
-        ...choice,
-        label: 'Place',
-        meaning: 'Ridden distance from the start. Between two places the weather goes over evenly.',
-      },
     },
-
-    surroundings: {
-      'open water': 'Open water',
-      'open grassland': 'Open grassland',
-      'farmland with low crops': 'Farmland with low crops',
-      'farmland with hedges': 'Farmland with hedges',
-    } satisfies Record<Surroundings, string>,
 
     /** What things of a plan are called until the rider names them. */
     names: namesIn(format),

@@ -6,7 +6,7 @@ import type { FieldText } from '../fields'
 import type { StretchOnWay } from '../../../model/readings/stretches'
 import type { PlaceName } from '../../../model/place-name'
 import type { Format } from '../../format'
-import { choice, draggedPlace } from './fields'
+import { choice, draggedPlace } from './shownFields'
 
 const capital = (text: string) => text.slice(0, 1).toUpperCase() + text.slice(1)
 
