@@ -1,27 +1,8 @@
-import { clampChroma, formatHex, modeOklch, modeRgb, useMode } from 'culori/fn'
 import type { Outcome } from '../model/forecast/outcome'
 import { drainAlong } from '../model/readings/drain'
 import { coasting } from '../model/ride/motion'
 import { joulesPerWattHour, metresPerKilometre } from '../model/units'
 import { inDrain, type Units } from './format'
-
-useMode(modeRgb)
-useMode(modeOklch)
-
-/** Colours of even steps in OKLCH lightness from light to dark, the hue turning evenly: readable by lightness alone. */
-function ramp(
-  steps: number,
-  from: { l: number; c: number; h: number },
-  to: { l: number; c: number; h: number },
-): string[] {
-  return Array.from({ length: steps }, (_, i) => {
-    const t = i / (steps - 1)
-    const mix = (a: number, b: number) => a + (b - a) * t
-    return formatHex(
-      clampChroma({ mode: 'oklch', l: mix(from.l, to.l), c: mix(from.c, to.c), h: mix(from.h, to.h) }, 'oklch'),
-    )
-  })
-}
 
 /** Lower bounds of the classes, round in the rider's units: Wh/km or Wh/mi, and percent of all usable charge. */
 const drainBounds: Record<Units, readonly number[]> = {
@@ -30,9 +11,12 @@ const drainBounds: Record<Units, readonly number[]> = {
 }
 const chargeBounds = [0, 10, 25, 40, 55, 70, 85]
 
-/** Drain turns from straw to plum, charge from deep blue to ice as it goes: the two share no hue. */
-const drainColours = ramp(drainBounds.metric.length, { l: 0.88, c: 0.12, h: 92 }, { l: 0.34, c: 0.15, h: -10 })
-const chargeColours = ramp(chargeBounds.length, { l: 0.9, c: 0.06, h: 205 }, { l: 0.36, c: 0.13, h: 268 })
+/**
+ * Even steps in OKLCH lightness from light to dark, the hue turning evenly, as far as sRGB reaches: readable by lightness alone. Drain turns
+ * from straw to plum, charge from deep blue to ice as it goes: the two share no hue.
+ */
+const drainColours = ['#f4d576', '#e9ae57', '#da8844', '#c5633e', '#ab413f', '#8c1f42', '#680042']
+const chargeColours = ['#b0eaf1', '#8acdde', '#68b0cd', '#4a92bb', '#3473a9', '#265496', '#213480']
 
 export interface ShadeClass {
   /** In the unit of the legend: Wh/km, Wh/mi or percent. */
