@@ -16,8 +16,9 @@ export const rooms: Record<string, Room> = {
     tests: [
       ...unit('ride', 'ride-pieces'),
       'test/mutants/physics.test.ts',
-      ...laws('truth', 'violations'),
-      ...unit('forecast', 'halts', 'day-rider', 'route-bends'),
+      ...laws('truth'),
+      ...unit('forecast', 'halts'),
+      ...laws('violations'),
     ],
   },
   geo: { take: 60, tests: [...unit('geo-place'), 'test/reference/geodesic.test.ts'] },
