@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest'
+import { Frames } from '../../src/model/forecast/frames'
 import { simulate } from '../../src/model/forecast/simulate'
-import { tallyOf } from '../../src/model/forecast/tally'
+import { prepare } from '../../src/model/forecast/prepare'
+import { Ride as RideUnderWay } from '../../src/model/forecast/ride'
+import { Tally, tallyOf } from '../../src/model/forecast/tally'
 import { leftAfter } from '../../src/model/forecast/outcome'
 import { defaultPack, defaultStop } from '../../src/model/plan/defaults'
 import type { WeatherHour } from '../../src/model/plan/day-schema'
@@ -290,6 +293,45 @@ describe('a crossing without a sailing', () => {
   })
 })
 
+describe('the forecasts of a gesture', () => {
+  const [here, there] = [courseRoute({ length: 3000 }), courseRoute({ length: 4000 })]
+  const plans = [100, 120, 140, 160, 180].map((power) => assisted((plan) => (plan.rider.power = power)))
+  const finish = ({ columns }: Ride) => columns.time.at(-1)
+
+  it('are those of one at a time, and each is read until the one after the next', () => {
+    const frames = new Frames()
+    let before: Ride | undefined
+    for (const plan of plans) {
+      const next = frames.next(here, plan, undefined)
+      expect(next.columns).toEqual(simulate(here, plan).columns)
+      if (before !== undefined) expect(finish(before)).toBe(finish(simulate(here, before.plan)))
+      before = next
+    }
+  })
+
+  it('leave one alone that is kept, those of another route, and all once the gesture has ended', () => {
+    const frames = new Frames()
+    const kept = frames.next(here, plans[0]!, undefined)
+    for (const plan of plans.slice(1)) frames.next(here, plan, kept)
+    expect(finish(kept)).toBe(finish(simulate(here, plans[0]!)))
+    const last = frames.next(here, plans[0]!, kept)
+    for (const plan of plans.slice(1)) frames.next(there, plan, kept)
+    expect(finish(last)).toBe(finish(simulate(here, plans[0]!)))
+    const ended = frames.next(there, plans[2]!, kept)
+    frames.end()
+    for (const plan of plans) frames.next(there, plan, kept)
+    expect(finish(ended)).toBe(finish(simulate(there, plans[2]!)))
+  })
+
+  it('write the columns of one that nobody reads any more anew', () => {
+    const frames = new Frames()
+    const made = plans.map((plan) => frames.next(here, plan, undefined).columns.time)
+    expect(made[2]).toBe(made[0])
+    expect(made[3]).toBe(made[1])
+    expect(made[1]).not.toBe(made[0])
+  })
+})
+
 describe('a ride in a few numbers', () => {
   it('has those of the whole forecast', () => {
     const route = courseRoute(pieces([4000, 0], [1000, 0.05], [2000, -0.02]))
@@ -308,5 +350,16 @@ describe('a ride in a few numbers', () => {
       least: Math.min(...columns.left),
     })
     expect(tally.leastAt).toBe(columns.left.indexOf(Math.min(...columns.left)))
+    const stations = [0, 200, 300, 700]
+    const column = () => new Float64Array(stations.length)
+    const told = new Tally(stations, column(), column(), column())
+    const prepared = prepare(route, plan)
+    const ride = new RideUnderWay(prepared)
+    told.run(prepared, ride, ride.state())
+    expect([...told.arriveTime]).toEqual(stations.map((station) => columns.time[station]))
+    expect([...told.charge]).toEqual(stations.map((station) => columns.left[station]))
+    expect([...told.departTime]).toEqual(
+      stations.map((station) => columns.time[station]! + (station === 200 ? 600 : 0)),
+    )
   })
 })

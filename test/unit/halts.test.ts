@@ -193,6 +193,13 @@ describe('a stop that charges', () => {
     expect(refused.refusal).toBeDefined()
     expect(refused.charges).toEqual([])
     near(refused.depart - refused.arrive, 1800, 1e-9)
+    // Whatever its goal: there is no charge to wait for.
+    const waiting = charged('most', [0.5], (plan) => {
+      plan.sources = [{ ...defaultMains('source-1', 'High'), voltage: 58.8 }]
+      Object.assign(plan.stops[0]!, { goal: 'charge', chargeTo: 0.9 })
+    })
+    near(waiting.depart - waiting.arrive, 1800, 1e-9)
+    expect(waiting.carried).toBeUndefined()
   })
 
   it('takes from a carried pack what goes in, and the next stop has the rest', () => {
@@ -249,5 +256,15 @@ describe('the mass that is ridden', () => {
     near(totalMass(plan), 114, 1e-12)
     plan.stops = [stop(5, { source: 'source-1' })]
     near(totalMass(plan), 115.5, 1e-12)
+    // A carried pack with its converter and both leads.
+    const box = defaultCarried('source-1', 'Box')
+    Object.assign(box.carried, { blocksInSeries: 2, blocksInParallel: 1, blockMass: 1.2 })
+    box.converter.mass = 0.4
+    box.sourceCable.mass = 0.11
+    box.outputCable.mass = 0.07
+    plan.sources = [box]
+    near(totalMass(plan), 114 + 2.4 + 0.58, 1e-9)
+    plan.sources = [{ id: 'source-1', name: 'Swap', kind: 'swap' }]
+    near(totalMass(plan), 114, 1e-12)
   })
 })
