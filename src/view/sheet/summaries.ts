@@ -23,7 +23,7 @@ export function summaries(outcome: Outcome, units: Units, proposed = 0) {
     rider: inShort.rider(rider),
     bike: inShort.bike(totalMass(plan)),
     batteries: inShort.batteries(battery.packs.length, rated),
-    assist: inShort.assist(assist),
+    assist: inShort.assist(assist, plan.stretches.filter(({ assistRatio }) => assistRatio !== null).length),
     weather:
       weather.table.length > 0
         ? inShort.byTheHour(weather.table.length)

@@ -43,8 +43,9 @@ export const sheetIn = ({ distance, duration, energy, height, measure, number, p
     rider: ({ mass, power }: Plan['rider']) => `${measure(mass, 'mass', 0)}, ${measure(power, 'power')}`,
     bike: (mass: number) => `${measure(mass, 'mass', 0)} with rider and load`,
     batteries: (packs: number, ratedWh: number) => `${counted(packs, 'pack')}, ${number(ratedWh)} Wh`,
-    assist: ({ ratio, climbRatio, limitSpeed }: Plan['assist']) =>
-      `${percent(ratio)}, climbs ${percent(climbRatio)}, to ${measure(limitSpeed, 'speed', 0)}`,
+    /** @param others stretches with an assist ratio of their own */
+    assist: ({ ratio, climbRatio, limitSpeed }: Plan['assist'], others: number) =>
+      `${percent(ratio)}, climbs ${percent(climbRatio)}${others === 0 ? '' : `, other on ${others} ${others === 1 ? 'stretch' : 'stretches'}`}, to ${measure(limitSpeed, 'speed', 0)}`,
     byTheHour: (places: number) => `by the hour${places > 1 ? `, ${places} places` : ''}`,
     /** @param from point of the compass */
     weather: ({ temperatureCelsius, windSpeed }: Plan['weather'], from: string) =>
