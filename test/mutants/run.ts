@@ -4,7 +4,7 @@ import { parseArgs } from 'node:util'
 import { Stryker } from '@stryker-mutator/core'
 import { equivalent } from './equivalent'
 import { rooms, type Room } from './rooms'
-import { setTake, taken, type MutantResult } from './taken'
+import { keyOf, setTake, taken, type MutantResult } from './taken'
 import { setTests } from './tests'
 
 /**
@@ -28,19 +28,38 @@ interface Row {
 
 const noticed = ({ status }: MutantResult) => status === 'Killed' || status === 'Timeout' || status === 'RuntimeError'
 
+/** Tries a room's mutants on its first list of tests, and those that went unnoticed on the next. */
 async function tryRoom(name: string, room: Room): Promise<Row> {
-  const count = values.take === undefined ? (room.take ?? Infinity) : Number(values.take)
-  const take = { count, seed: Number(values.seed) }
-  setTake(take)
+  const count = values.take === undefined ? (room.take ?? null) : Number(values.take)
+  const seed = Number(values.seed)
+  let row: Row = { room: name, all: 0, tried: [] }
+  for (const [k, tests] of room.tests.entries()) {
+    const left = row.tried.filter((mutant) => !noticed(mutant)).map((mutant) => keyOf(mutant, seed))
+    if (k > 0 && left.length === 0) break
+    const take = { count, seed, only: k === 0 ? null : left }
+    setTake(take)
+    const results = await stryker(name, tests)
+    const tried = new Map(taken(results, take).map((mutant) => [keyOf(mutant, seed), mutant]))
+    if ([...tried.values()].some(({ status }) => status === 'CompileError'))
+      throw new Error('Stryker tried others than were taken.')
+    row =
+      k === 0
+        ? { room: name, all: results.length, tried: [...tried.values()] }
+        : { ...row, tried: row.tried.map((mutant) => tried.get(keyOf(mutant, seed)) ?? mutant) }
+  }
+  return row
+}
+
+function stryker(name: string, tests: readonly string[]): Promise<MutantResult[]> {
   // Not by Stryker's own `testFiles`: with it a mutant of what is worked out on loading is switched on only after the loading.
-  setTests(room.tests)
-  const results = await new Stryker({
+  setTests(tests)
+  return new Stryker({
     mutate: [`src/model/${name}/${values.file ?? '**/*'}.ts`],
     buildCommand: 'vite build --logLevel warn --config test/mutants/build.config.ts',
     testRunner: 'vitest',
     vitest: { related: false, configFile: 'test/mutants/vitest.config.ts' },
     plugins: ['@stryker-mutator/vitest-runner', fileURLToPath(new URL('taken.ts', import.meta.url))],
-    checkers: count === Infinity ? [] : ['taken'],
+    checkers: ['taken'],
     checkerNodeArgs: ['--import', 'tsx'],
     testRunnerNodeArgs: ['--import', 'tsx'],
     coverageAnalysis: 'perTest',
@@ -51,9 +70,6 @@ async function tryRoom(name: string, room: Room): Promise<Row> {
     reporters: ['progress-append-only'],
     warnings: false,
   }).runMutationTest()
-  const tried = taken(results, take, 1)
-  if (tried.some(({ status }) => status === 'CompileError')) throw new Error('Stryker tried others than were taken.')
-  return { room: name, all: results.length, tried }
 }
 
 /** Wilson's interval at 95 %, in percent: E. B. Wilson, Journal of the American Statistical Association 22 (1927), 209–212. */

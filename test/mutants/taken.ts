@@ -7,8 +7,11 @@ export type MutantResult = Awaited<ReturnType<Stryker['runMutationTest']>>[numbe
 type Mutant = Omit<MutantResult, 'status'>
 
 interface Take {
-  count: number
+  /** null for all. */
+  count: number | null
   seed: number
+  /** Those by their keys, where they are known. */
+  only: string[] | null
 }
 
 /** Lines and columns count from 1 in Stryker's results, from 0 where it asks whether to run. */
@@ -21,21 +24,29 @@ export function setTake(take: Take): void {
   process.env[variable] = JSON.stringify(take)
 }
 
+/** A hash of the seed and of what a mutant is. */
+export function keyOf(
+  { fileName, location: { start, end }, mutatorName, replacement }: Mutant,
+  seed: number,
+  from: Counted = 1,
+): string {
+  const file = fileName.slice(fileName.indexOf('src/model/'))
+  const places = [start.line, start.column, end.line, end.column].map((place) => place - from)
+  return createHash('sha256')
+    .update([seed, file, ...places, mutatorName, replacement].join('|'))
+    .digest('hex')
+}
+
 /**
- * The first of the mutants in the order of a hash of the seed and of what each is: the same seed takes the same ones, and what it takes from a
- * part of them holds at least what it takes of that part from all.
+ * The first of the mutants in the order of their keys: the same seed takes the same ones, and what it takes from a part of them holds at least what
+ * it takes of that part from all.
  */
-export function taken<M extends Mutant>(mutants: readonly M[], { count, seed }: Take, from: Counted): M[] {
-  const rank = ({ fileName, location: { start, end }, mutatorName, replacement }: M) => {
-    const file = fileName.slice(fileName.indexOf('src/model/'))
-    const places = [start.line, start.column, end.line, end.column].map((place) => place - from)
-    const what = [seed, file, ...places, mutatorName, replacement]
-    return createHash('sha256').update(what.join('|')).digest('hex')
-  }
-  return mutants
-    .map((mutant) => ({ mutant, at: rank(mutant) }))
-    .sort((a, b) => (a.at < b.at ? -1 : 1))
-    .slice(0, count)
+export function taken<M extends Mutant>(mutants: readonly M[], { count, seed, only }: Take, from: Counted = 1): M[] {
+  const keyed = mutants.map((mutant) => ({ mutant, key: keyOf(mutant, seed, from) }))
+  if (only !== null) return keyed.filter(({ key }) => only.includes(key)).map(({ mutant }) => mutant)
+  return keyed
+    .sort((a, b) => (a.key < b.key ? -1 : 1))
+    .slice(0, count ?? Infinity)
     .map(({ mutant }) => mutant)
 }
 
