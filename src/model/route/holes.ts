@@ -86,9 +86,10 @@ function joinNear(gaps: readonly GapRead[], points: Points, track: Float64Array)
   const result: GapRead[] = []
   for (const next of gaps) {
     const last = result.at(-1)
-    if (last?.isCrossing && next.isCrossing && isOne(last, next, points, track))
-      result.splice(-1, 1, { ...last, to: next.to, numbers: [...last.numbers, ...next.numbers] })
-    else result.push(next)
+    if (last?.isCrossing && next.isCrossing && isOne(last, next, points, track)) {
+      last.to = next.to
+      last.numbers.push(...next.numbers)
+    } else result.push({ ...next, numbers: next.numbers.slice() })
   }
   return result
 }
