@@ -43,14 +43,18 @@ export class Store {
     )
   }
 
-  /** @returns undefined where nothing was kept */
+  /** @returns undefined where nothing was kept; both halves undefined where it can't be read */
   async restore(): Promise<Kept | undefined> {
     const database = await this.database
     if (database === undefined) return undefined
-    const { store } = database.transaction(table)
-    const [file, plan] = (await Promise.all(halves.map((half) => store.get(half)))) as [unknown, unknown]
-    if (file === undefined && plan === undefined) return undefined
-    return { file: isKeptFile(file) ? file : undefined, plan: typeof plan === 'string' ? plan : undefined }
+    try {
+      const { store } = database.transaction(table)
+      const [file, plan] = (await Promise.all(halves.map((half) => store.get(half)))) as [unknown, unknown]
+      if (file === undefined && plan === undefined) return undefined
+      return { file: isKeptFile(file) ? file : undefined, plan: typeof plan === 'string' ? plan : undefined }
+    } catch {
+      return { file: undefined, plan: undefined }
+    }
   }
 
   /**
@@ -63,15 +67,16 @@ export class Store {
     // Where it is open nothing is waited for, so that all is on its way before a page that is left is gone.
     const database = this.opened ?? (await this.database)
     if (database === undefined) return false
-    const transaction = database.transaction(table, 'readwrite', { durability: 'strict' })
-    const { store, done } = transaction
     try {
+      const transaction = database.transaction(table, 'readwrite', { durability: 'strict' })
+      const { store, done } = transaction
+      // Said here already, since a put may throw before anyone waits for it.
+      done.catch(() => undefined)
       const puts = [...(file === undefined ? [] : [store.put(file, 'file')]), store.put(plan, 'plan')]
       transaction.commit()
       await Promise.all([...puts, done])
       return true
     } catch {
-      await done.catch(() => undefined)
       return false
     }
   }
@@ -103,9 +108,14 @@ export class Store {
   /** All that was set aside, the latest first. */
   async aside(): Promise<SetAside[]> {
     const database = await this.database
-    const range = IDBKeyRange.bound(asidePrefix, asidePrefix + '\uffff')
-    const all = (await database?.getAll(table, range)) as SetAside[] | undefined
-    return (all ?? []).sort((one, other) => other.at - one.at)
+    if (database === undefined) return []
+    try {
+      const range = IDBKeyRange.bound(asidePrefix, asidePrefix + '\uffff')
+      const all = (await database.getAll(table, range)) as SetAside[]
+      return all.sort((one, other) => other.at - one.at)
+    } catch {
+      return []
+    }
   }
 }
 

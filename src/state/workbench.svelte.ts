@@ -13,8 +13,9 @@ import { freeStretch } from '../model/plan/stretches'
 import { keepPlaces } from '../model/plan/keep-places'
 import { type Doing, type ReadRoute, type RouteChoice, WHOLE_FILE } from '../model/route/reading'
 import type { Route } from '../model/route/route'
-import { RouteReader } from '../work/jobs'
+import { RouteReader, type FileFault } from '../work/jobs'
 import { History } from './history'
+import { Keeper } from './keeper'
 import type { Kept, RouteFile, SetAside, Store } from './store'
 import { squeeze } from './squeeze'
 import type { Said } from './said'
@@ -50,11 +51,7 @@ export class Workbench {
   #canRedo = $state(false)
   #view = $state.raw<ViewState>(restoreView(storage()))
   #reader = new RouteReader()
-  /** Whether what is on screen is not kept yet, and whether it is being kept; what of it is; and whether it may. */
-  #unkept = false
-  #keeping = false
-  #keptOpen: OpenRoute | undefined
-  #mayKeep = true
+  readonly #keeper: Keeper
   readonly #frames = new Frames()
   #settling: ReturnType<typeof setTimeout> | undefined
   #toldUnkept = false
@@ -92,7 +89,9 @@ export class Workbench {
   constructor(
     private readonly store: Store,
     private readonly names: Names,
-  ) {}
+  ) {
+    this.#keeper = new Keeper(store, (isKept) => this.#tellKept(isKept))
+  }
 
   get open(): OpenRoute | undefined {
     return this.#open
@@ -126,27 +125,22 @@ export class Workbench {
   /** What can't be used of it is set aside first, for what comes instead is kept in its place. */
   async #takeUp({ file, plan }: Kept): Promise<boolean> {
     const reading = plan === undefined ? undefined : readPlan(plan)
-    if (file === undefined || reading === undefined || !reading.ok) await this.#setAside()
     let said: Said | undefined
     if (reading?.ok === false) said = { code: 'keptPlanRefused', fault: reading.fault }
     else if (file === undefined || reading === undefined) said = { code: 'keptDamaged' }
-    let opened = false
+    if (said !== undefined) await this.#keeper.setAside()
+    let isOpen = false
     if (file !== undefined) {
       const { choice, ...route } = file
-      opened = await this.#read(route, choice, () => (reading?.ok ? reading.plan : defaultPlan(this.names)))
-      const message = this.message
-      if (!opened && message !== undefined && 'said' in message && message.said.code === 'routeUnread') {
-        if (said === undefined) await this.#setAside()
-        said = { code: 'keptRouteRefused', fault: message.said.fault }
+      const read = await this.#read(route, choice, () => (reading?.ok ? reading.plan : defaultPlan(this.names)))
+      isOpen = read === 'open'
+      if (typeof read === 'object') {
+        if (said === undefined) await this.#keeper.setAside()
+        said = { code: 'keptRouteRefused', fault: read }
       }
     }
     if (said !== undefined) this.message = { kind: 'fault', said }
-    return opened
-  }
-
-  /** Where it can't be set aside, nothing is kept over it. */
-  async #setAside(): Promise<void> {
-    if (!(await this.store.setAside(Date.now()))) this.#mayKeep = false
+    return isOpen
   }
 
   /**
@@ -154,7 +148,7 @@ export class Workbench {
    * that was, and undo brings them back.
    */
   openFile(bytes: Uint8Array, fileName: string, plan?: Plan): Promise<boolean> {
-    return this.#read(
+    return this.#take(
       { bytes, fileName },
       WHOLE_FILE,
       () => plan ?? { ...(this.plan ?? defaultPlan(this.names)), ...withoutPlaces },
@@ -168,23 +162,31 @@ export class Workbench {
   choose(choice: RouteChoice): Promise<boolean> {
     const before = this.open
     if (before === undefined) return Promise.resolve(false)
-    return this.#read(before.file, choice, (open) => {
+    return this.#take(before.file, choice, (open) => {
       const plan = this.plan ?? defaultPlan(this.names)
       const isSameTrack = String(open.used) === String(before.used)
       return isSameTrack ? keepPlaces(plan, before, open) : { ...plan, crossings: [] }
     })
   }
 
-  async #read(file: RouteFile, choice: RouteChoice, planFor: (open: OpenRoute) => Plan): Promise<boolean> {
+  /** Reads a file, and says why where it can't be. */
+  async #take(file: RouteFile, choice: RouteChoice, planFor: (open: OpenRoute) => Plan): Promise<boolean> {
+    const read = await this.#read(file, choice, planFor)
+    if (typeof read === 'object') this.message = { kind: 'fault', said: { code: 'routeUnread', fault: read } }
+    return read === 'open'
+  }
+
+  async #read(
+    file: RouteFile,
+    choice: RouteChoice,
+    planFor: (open: OpenRoute) => Plan,
+  ): Promise<'open' | 'superseded' | FileFault> {
     this.busy = { share: 0, doing: 'opening' }
     const { bytes, fileName } = file
     const reading = await this.#reader.read(bytes, fileName, choice, (share, doing) => (this.busy = { share, doing }))
-    if (reading === 'superseded') return false
+    if (reading === 'superseded') return reading
     this.busy = undefined
-    if (!reading.ok) {
-      this.message = { kind: 'fault', said: { code: 'routeUnread', fault: reading.fault } }
-      return false
-    }
+    if (!reading.ok) return reading.fault
     const open = { file, choice, ...reading }
     const desk = { open, plan: planFor(open) }
     this.cursor = undefined
@@ -195,7 +197,7 @@ export class Workbench {
     if (this.#history === undefined) this.#history = new History(desk)
     else this.#history.edit(desk)
     this.#show()
-    return true
+    return 'open'
   }
 
   /** One step of the history: the plan after a pure change. */
@@ -372,23 +374,7 @@ export class Workbench {
   /** At the end of an edit, and in a gesture where it rests: what is on screen is kept. */
   #rest(): void {
     this.#settled = this.outcome
-    this.#unkept = true
-    if (!this.#keeping) void this.#keep()
-  }
-
-  /** Keeps what is on screen, as often as it has changed meanwhile. */
-  async #keep(): Promise<void> {
-    this.#keeping = true
-    while (this.#unkept) {
-      this.#unkept = false
-      const open = this.#open
-      if (open === undefined) break
-      const file = open === this.#keptOpen ? undefined : { ...open.file, choice: open.choice }
-      const isKept = this.#mayKeep && (await this.store.keep(this.planText(), file))
-      if (isKept) this.#keptOpen = open
-      this.#tellKept(isKept)
-    }
-    this.#keeping = false
+    if (this.#open !== undefined && this.#plan !== undefined) this.#keeper.keep(this.#open, this.#plan)
   }
 }
 

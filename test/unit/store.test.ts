@@ -87,6 +87,15 @@ describe('Store', () => {
   })
 })
 
+it('a database without its table is not to be read, nothing is kept in it, and nothing is thrown', async () => {
+  ;(await openDB('wattfare', 1)).close()
+  const store = new Store()
+  expect(await store.restore()).toEqual({ file: undefined, plan: undefined })
+  expect(await store.keep('{}', file)).toBe(false)
+  expect(await store.setAside(0)).toBe(false)
+  expect(await store.aside()).toEqual([])
+})
+
 describe('where the browser forbids it', () => {
   const allowed = globalThis.indexedDB
   afterEach(() => {
