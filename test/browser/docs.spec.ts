@@ -21,10 +21,14 @@ test('the documentation on a desk and a phone, light and dark: nothing wrong for
   page,
 }) => {
   await page.goto('docs/index.html')
-  const names = await page.getByRole('navigation').getByRole('link').allTextContents()
+  const links = page.getByRole('navigation').getByRole('link')
+  const names = await links.allTextContents()
   expect(names.length).toBe(6)
   for (const name of names) {
-    await page.getByRole('navigation').getByRole('link', { name }).click()
+    await links.filter({ hasText: name }).click()
+    // A click does not wait for the page that it opens, nor for its style sheet.
+    await expect(links.filter({ hasText: name })).toHaveAttribute('aria-current', 'page')
+    await page.waitForLoadState()
     for (const width of [1440, 390, 320]) {
       await page.setViewportSize({ width, height: 844 })
       expect(await page.evaluate(() => document.documentElement.scrollWidth), `${name}, ${width} px`).toBe(width)
