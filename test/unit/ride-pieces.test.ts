@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { airDensity, saturationPressure } from '../../src/model/ride/air'
 import { close, emptyBooks, enter, stand } from '../../src/model/ride/books'
 import { forcesAt, noForces, type StepConditions } from '../../src/model/ride/forces'
 import {
@@ -243,6 +244,36 @@ describe('a piece ridden with all the drive', () => {
     expect(ride(road(0, { settingOff: 0.9 }), moved({ from: 4, length: 5 }))).toBe(true)
   })
 
+  it('is ridden up to a quarter of its speed more or less, and up to the acceleration of setting off, no further', () => {
+    const bounds = (step: StepConditions, from: number, length: number) => {
+      const motion = moved({ from, length })
+      const ridden = ride(step, motion)
+      const { to } = slowly(step, from, length)
+      return { ridden, change: Math.abs(to / from - 1), gain: (to * to - from * from) / (2 * length) }
+    }
+    for (let length = 1; length < 12; length += 0.25) {
+      const up = bounds(road(0, { settingOff: 9 }), 3, length)
+      if (Math.abs(up.change - 0.25) > 0.02) expect(up.ridden, `${length} m faster`).toBe(up.change < 0.25)
+      const down = bounds(road(0.2, { packPower: 0 }), 4, length)
+      if (Math.abs(down.change - 0.25) > 0.02) expect(down.ridden, `${length} m slower`).toBe(down.change < 0.25)
+    }
+    for (let settingOff = 0.2; settingOff < 1.2; settingOff += 0.02) {
+      const { ridden, gain } = bounds(road(0, { settingOff }), 4, 2)
+      if (Math.abs(gain / settingOff - 1.01) > 0.02) expect(ridden, `${settingOff} m/s²`).toBe(gain < settingOff)
+    }
+  })
+
+  it('leans to its end as exponential fitting has it, by how fast the speed settled before', () => {
+    // Of v₁ − v₀ the share up to w is 1 / perGain with perGain = 2 / (1 + q / √(1 + q²)), q a sixth of the part of the way to rest.
+    for (const settling of [0, 0.005, 0.02, 0.05, 0.059, 0.061, 0.1, 0.3, 1]) {
+      const motion = moved({ from: 5, length: 10, settling })
+      expect(ride(road(0.02), motion)).toBe(true)
+      const w = 10 / motion.time
+      const q = (10 * settling) / 6
+      within((motion.to - 5) / (w - 5), 2 / (1 + q / Math.sqrt(1 + q * q)), 2e-4, `settling ${settling}`)
+    }
+  })
+
   it('comes to the same from any guess', () => {
     const [step, one] = [road(0.02), moved({ from: 5, length: 10 })]
     ride(step, one)
@@ -305,6 +336,9 @@ describe('a piece on foot', () => {
     const down = moved({ from: walkingSpeed, to: 0, length: 10 })
     walk(road(0.2), down)
     near(down.time, 16, 1e-12, 'to a halt at half the pace')
+    const slower = moved({ from: walkingSpeed, to: 0.75, length: 10 })
+    walk(road(0.2), slower)
+    near(slower.time, 10, 1e-12, 'the mean of 1.25 and 0.75 m/s is 1 m/s')
   })
 
   it('is where the drive can not hold walking pace; and where packs with charge could, that is told', () => {
@@ -406,8 +440,10 @@ describe('the energy account', () => {
       motion.from = motion.to
     }
     near(books.kinetic, 0.5 * 112 * 0.01, 1e-6)
+    const braked = books.braking
     stand(books)
     expect(books.kinetic).toBe(0)
+    near(books.braking - braked, 0.5 * 112 * 0.01, 1e-9, 'what is left at a halt is braked')
     close(books, step, { riderWork, motorWork })
     expect(books).toMatchObject({ riderWork, motorWork })
     near(books.climbing, step.weightAlong * 500, 1e-6)
@@ -417,6 +453,24 @@ describe('the energy account', () => {
     const { air, rolling, bearings, drivetrain, climbing, braking: brakes } = books
     near(put - (air + rolling + bearings + drivetrain + climbing + brakes), 0, 1e-3 * put)
     expect(books.braking).toBeGreaterThan(100)
+  })
+})
+
+describe('moist air', () => {
+  it('has the density of a mixture of ideal gases at any warmth, in the table of vapour and beyond it', () => {
+    // R of dry air and vapour: ISO 2533 and CIPM's molar mass of water; the table is off by less than 1 Pa of vapour.
+    for (let celsius = -75; celsius < 80; celsius += 0.37) {
+      const kelvin = celsius + 273.15
+      const vapour = 0.9 * saturationPressure(celsius)
+      const density = (100_000 - vapour) / (287.05287 * kelvin) + vapour / (461.495 * kelvin)
+      near(airDensity(100_000, celsius, 0.9), density, 6e-6 * density, `at ${celsius} °C`)
+    }
+    for (const celsius of [-60, 0, 60, 60.25]) {
+      const vapour = saturationPressure(celsius)
+      const kelvin = celsius + 273.15
+      const density = (100_000 - vapour) / (287.05287 * kelvin) + vapour / (461.495 * kelvin)
+      within(airDensity(100_000, celsius, 1), density, 1e-12, `at the table's ${celsius} °C`)
+    }
   })
 })
 

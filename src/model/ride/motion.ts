@@ -75,7 +75,7 @@ function weightOf(settling: number): number {
   if (!(settling > 0)) return 2
   return settling > 0.6
     ? 2 / (1 + settling / Math.sqrt(36 + settling * settling))
-    : 2 - settling * (1 / 3 - settling * (1 / 18 - settling * (1 / 108)))
+    : 2 - settling * (1 / 3 - settling * (1 / 18 - settling * (1 / 216)))
 }
 
 /**
