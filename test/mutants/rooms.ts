@@ -26,7 +26,7 @@ export const rooms: Record<string, Room> = {
         ...unit('jumps', 'geo-place', 'recognise', 'route-noise', 'route-arrange', 'route-beside', 'route-holes'),
         ...unit('route-shapes', 'files'),
       ],
-      [...unit('travelled', 'route-build', 'route-bends', 'route-reader'), 'test/reference/smoothing.test.ts'],
+      unit('travelled', 'route-build', 'route-reader'),
     ],
   },
   battery: {
