@@ -22,6 +22,9 @@ describe('a lead', () => {
     expect([0.4, 0.5, 2.4, 2.5, 2.08, 25].map((areaMm2) => cableRating({ ...cable, areaMm2 }))).toEqual([
       0, 3, 13, 17, 13, 40,
     ])
+    // Each size by its own: the lowest of VDE 0298-4, IEC 60364-5-52, IEC 60204-1, household cords and an automotive guide (`cable.ts`).
+    const sizes = [0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10]
+    expect(sizes.map((areaMm2) => cableRating({ ...cable, areaMm2 }))).toEqual([3, 6, 10, 13, 17, 23, 30, 40])
     near(cableRating({ ...cable, temperature: 50 }) / 17, 0.71 / 0.87, 0.001)
     expect(cableRating({ ...cable, temperature: 70 })).toBe(0)
   })

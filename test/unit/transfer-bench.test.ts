@@ -4,7 +4,14 @@ import { transferIn, type Arrangement } from '../../src/model/battery/arrangemen
 import { carriedPack } from '../../src/model/battery/carried'
 import { openQuestions } from '../../src/model/battery/confirmed'
 import type { ChargeGoal } from '../../src/model/battery/charge'
-import { drawnFor, givenFor, outOfReach, powerCurve, typicalEfficiency } from '../../src/model/battery/converter'
+import {
+  converterFault,
+  drawnFor,
+  givenFor,
+  outOfReach,
+  powerCurve,
+  typicalEfficiency,
+} from '../../src/model/battery/converter'
 import { SocketCharge } from '../../src/model/battery/mains'
 import { marginal, sensibleEnd } from '../../src/model/battery/marginal'
 import { packAt } from '../../src/model/battery/pack'
@@ -165,6 +172,34 @@ describe('one more minute', () => {
   })
 })
 
+describe('a converter’s own figures', () => {
+  it('are wrong one at a time, each by its name', () => {
+    const fault = (change: Partial<typeof bothWays>) => converterFault({ ...bothWays, ...change })?.code
+    const { inputVoltageMost: most } = bothWays
+    expect(fault({})).toBeUndefined()
+    expect([{ inputVoltageLeast: -1 }, { inputVoltageLeast: most }, { inputVoltageMost: NaN }].map(fault)).toEqual(
+      Array(3).fill('inputRange'),
+    )
+    expect([{ outputVoltageLeast: -1 }, { outputVoltageLeast: bothWays.outputVoltageMost }].map(fault)).toEqual(
+      Array(2).fill('outputRange'),
+    )
+    expect([{ inputCurrent: 0 }, { outputCurrent: 0 }, { outputPower: 0 }].map(fault)).toEqual(
+      Array(3).fill('noOutput'),
+    )
+    expect([{ voltage: 0 }, { current: 0 }].map(fault)).toEqual(Array(2).fill('nothingSet'))
+    expect(
+      [bothWays.outputVoltageLeast - 0.1, bothWays.outputVoltageMost + 0.1].map((voltage) => fault({ voltage })),
+    ).toEqual(Array(2).fill('setOutside'))
+    expect([{ standby: -0.1 }, { headroom: -0.1 }].map(fault)).toEqual(Array(2).fill('negativeDraw'))
+    const table = (load: number[], efficiency: number[]) => fault({ efficiencyByLoad: { load, efficiency } })
+    expect([table([0.5, 1], [0.9, 0.9]), table([1], [1])]).toEqual([undefined, undefined])
+    expect([table([], []), table([0.5, 1], [0.9]), table([0.5, 0.5], [0.9, 0.9]), table([0], [0.9])]).toEqual(
+      Array(4).fill('converterEfficiency'),
+    )
+    expect([table([1], [0.1]), table([1], [1.01])]).toEqual(Array(2).fill('converterEfficiency'))
+  })
+})
+
 describe('what changing one thing would give', () => {
   const charger = { voltage: 42, current: 4, efficiency: 0.88 }
   const rows = alternatives(arrangement, stop, { charger, mass: 0.7, saved: 0.6, free: 1 })
@@ -205,6 +240,23 @@ describe('what changing one thing would give', () => {
     expect(refusal('higherCurrent')).toEqual({ code: 'mostAlready', current: 6 })
     expect(refusal('mainsCharger')?.code).toBe('overcharge')
     expect(alternatives({ ...arrangement, temperature: -1 }, stop)[0]!.refusal).toEqual({ code: 'tooCold', least: 0 })
+  })
+
+  it('tries the blocks in every other way, and one more as they are joined', () => {
+    const changes = (blocksInSeries: number, blocksInParallel: number) =>
+      alternatives({ ...arrangement, carried: { ...blocks, blocksInSeries, blocksInParallel } }, stop)
+        .map(({ change, to }) => [change.code, to!.carried.blocksInSeries, to!.carried.blocksInParallel] as const)
+        .filter(([code]) => code.startsWith('blocks') || code.startsWith('oneMore'))
+    expect(changes(1, 1)).toEqual([['oneMoreInParallel', 1, 2]])
+    expect(changes(2, 1)).toEqual([
+      ['blocksInParallel', 1, 2],
+      ['oneMoreInSeries', 3, 1],
+    ])
+    expect(changes(2, 2)).toEqual([
+      ['blocksInSeries', 4, 1],
+      ['blocksInParallel', 1, 4],
+      ['oneMoreString', 2, 3],
+    ])
   })
 
   it('asks for polarity and full voltage until they are confirmed', () => {

@@ -129,9 +129,8 @@ export function converterFault(converter: Converter): ConverterFault | undefined
   if (!(converter.inputVoltageLeast >= 0 && converter.inputVoltageLeast < converter.inputVoltageMost))
     return { code: 'inputRange' }
   if (!(least >= 0 && least < most)) return { code: 'outputRange' }
-  if (!(converter.inputCurrent > 0 && converter.outputCurrent > 0 && ratedPower(converter) > 0))
-    return { code: 'noOutput' }
   if (!(set > 0 && converter.current > 0)) return { code: 'nothingSet' }
+  if (!(converter.inputCurrent > 0 && ratedPower(converter) > 0)) return { code: 'noOutput' }
   if (!(set >= least && set <= most)) return { code: 'setOutside', least, most, set }
   if (!(converter.standby >= 0 && converter.headroom >= 0)) return { code: 'negativeDraw' }
   const rising = load.every((share, i) => share > (load[i - 1] ?? 0))
