@@ -16,6 +16,7 @@ import type { Route } from '../model/route/route'
 import { RouteReader, type FileFault } from '../work/jobs'
 import { History } from './history'
 import { Keeper } from './keeper'
+import { Messages } from './messages.svelte'
 import type { Kept, RouteFile, SetAside, Store } from './store'
 import { squeeze } from './squeeze'
 import type { Said } from './said'
@@ -32,9 +33,6 @@ interface Desk {
   open: OpenRoute
   plan: Plan
 }
-
-/** Said by a view in its words, or by the desk as a code. */
-export type Message = { kind: 'fault' | 'news' } & ({ text: string } | { said: Said })
 
 const settlesAfter = 150 // ms
 
@@ -54,7 +52,7 @@ export class Workbench {
   readonly #keeper: Keeper
   readonly #frames = new Frames()
   #settling: ReturnType<typeof setTimeout> | undefined
-  #toldUnkept = false
+  #isKept = true
   #settled = $state.raw<Outcome | undefined>()
 
   /** Ridden distance under the pointer or the keyboard's cursor, m. */
@@ -70,7 +68,7 @@ export class Workbench {
   /** Stretch whose fields were asked for from elsewhere on the page, until they are there. */
   askedStretch = $state<string | undefined>()
   busy = $state.raw<{ share: number; doing: Doing } | undefined>()
-  message = $state.raw<Message | undefined>()
+  readonly messages = new Messages()
   /** What could not be used of an earlier visit, untouched. */
   aside = $state.raw<readonly SetAside[]>([])
 
@@ -136,10 +134,10 @@ export class Workbench {
       isOpen = read === 'open'
       if (typeof read === 'object') {
         if (said === undefined) await this.#keeper.setAside()
-        said = { code: 'keptRouteRefused', fault: read }
+        said = { code: 'keptRouteRefused', fault: read, file: route.fileName }
       }
     }
-    if (said !== undefined) this.message = { kind: 'fault', said }
+    if (said !== undefined) this.messages.say({ subject: 'kept', kind: 'fault', said })
     return isOpen
   }
 
@@ -171,8 +169,12 @@ export class Workbench {
 
   /** Reads a file, and says why where it can't be. */
   async #take(file: RouteFile, choice: RouteChoice, planFor: (open: OpenRoute) => Plan): Promise<boolean> {
+    this.messages.end('file')
     const read = await this.#read(file, choice, planFor)
-    if (typeof read === 'object') this.message = { kind: 'fault', said: { code: 'routeUnread', fault: read } }
+    if (typeof read === 'object') {
+      const said = { code: 'routeUnread', fault: read, file: file.fileName } as const
+      this.messages.say({ subject: 'file', kind: 'fault', said })
+    }
     return read === 'open'
   }
 
@@ -217,7 +219,7 @@ export class Workbench {
     if (plan === desk.plan) return
     const fault = crossFieldFault(plan)
     if (fault !== undefined) {
-      this.message = { kind: 'fault', said: { code: 'planRefused', fault } }
+      this.messages.say({ subject: 'step', kind: 'fault', said: { code: 'planRefused', fault } })
       return
     }
     how({ ...desk, plan })
@@ -312,7 +314,7 @@ export class Workbench {
     if (stretch === undefined) return
     this.edit((plan) => removeStretch(plan, id))
     if (this.selectedStretch === id) this.selectedStretch = undefined
-    this.message = { kind: 'news', said: { code: 'stretchRemoved', stretch } }
+    this.messages.say({ subject: 'step', kind: 'news', said: { code: 'stretchRemoved', stretch } })
   }
 
   #held(distance: number): number {
@@ -324,24 +326,27 @@ export class Workbench {
     return this.plan === undefined ? '' : writePlan(this.plan)
   }
 
-  /** Takes over a plan file; the old plan stays where it is refused. */
-  importPlan(text: string): void {
+  /** Takes over a plan file; the old plan stays where it is refused, which gives false. */
+  importPlan(text: string, fileName: string): boolean {
+    this.messages.end('file')
     const reading = readPlan(text)
     if (!reading.ok) {
-      this.message = { kind: 'fault', said: { code: 'planRefused', fault: reading.fault } }
-      return
+      const said = { code: 'planUnread', fault: reading.fault, file: fileName } as const
+      this.messages.say({ subject: 'file', kind: 'fault', said })
+      return false
     }
     const length = this.route?.length ?? 0
     const beyond = reading.plan.stops.filter(({ distance }) => distance > length).length
     this.edit(() => reading.plan)
-    if (beyond > 0) this.message = { kind: 'news', said: { code: 'stopsBeyond', stops: beyond } }
+    if (beyond > 0) this.messages.say({ subject: 'step', kind: 'news', said: { code: 'stopsBeyond', stops: beyond } })
+    return true
   }
 
-  /** Says once a visit that nothing outlives it. */
+  /** Says that nothing outlives the visit, once for as long as it is so. */
   #tellKept(isKept: boolean): void {
-    if (isKept || this.#toldUnkept) return
-    this.#toldUnkept = true
-    this.message ??= { kind: 'news', said: { code: 'notKept' } }
+    if (isKept) this.messages.end('storage')
+    else if (this.#isKept) this.messages.say({ subject: 'storage', kind: 'news', said: { code: 'notKept' } })
+    this.#isKept = isKept
   }
 
   /** The outcome; in a gesture one that is read until the next but one. */
@@ -360,6 +365,7 @@ export class Workbench {
     const history = this.#history
     if (history === undefined) return
     const before = this.#open
+    if (before !== history.present.open || this.#plan !== history.present.plan) this.messages.end('step')
     this.#open = history.present.open
     this.#plan = history.present.plan
     this.#canUndo = history.canUndo

@@ -3,10 +3,10 @@ import type { Workbench } from '../../state/workbench.svelte'
 export const routeTypes = '.gpx,.kml,.gz,application/gpx+xml,application/vnd.google-earth.kml+xml,application/gzip'
 export const planTypes = '.json,application/json'
 
-/** Opens a dropped or chosen file: a plan if it is JSON by name, otherwise a route. */
-export async function openFile(bench: Workbench, file: File): Promise<void> {
-  if (file.name.toLowerCase().endsWith('.json')) bench.importPlan(await file.text())
-  else await bench.openFile(new Uint8Array(await file.arrayBuffer()), file.name)
+/** Opens a dropped or chosen file: a plan if it is JSON by name, otherwise a route. False where it could not be. */
+export async function openFile(bench: Workbench, file: File): Promise<boolean> {
+  if (file.name.toLowerCase().endsWith('.json')) return bench.importPlan(await file.text(), file.name)
+  return bench.openFile(new Uint8Array(await file.arrayBuffer()), file.name)
 }
 
 /** Hands a text, or bytes, to the browser as a file. */

@@ -17,6 +17,7 @@ import { choice, draggedPlace, shownFields } from './shownFields'
 import { stretchesIn } from './stretches'
 import { times } from './times'
 import { typedIn } from './typed'
+import { cut } from '../cut'
 import { worded } from '../worded'
 
 const fillOrders: Record<FillFirst, string> = {
@@ -74,13 +75,14 @@ export const en = (format: Format) => {
     /** What the desk has to say. */
     said: worded<Said>({
       planRefused: ({ fault }) => plan(fault),
+      planUnread: ({ fault, file }) => `“${cut(file)}”: ${plan(fault)}`,
       keptPlanRefused: ({ fault }) =>
         `${plan(fault)} The default plan is used instead; what was kept stands untouched under Plan file.`,
-      keptRouteRefused: ({ fault }) =>
-        `The route of your last visit can’t be opened: ${route.fault(fault)} It stands untouched under Plan file.`,
+      keptRouteRefused: ({ fault, file }) =>
+        `The route of your last visit, “${cut(file)}”, can’t be opened: ${route.fault(fault)} It stands untouched under Plan file.`,
       keptDamaged: () =>
         'What this browser kept of your last visit is damaged. What is left of it stands untouched under Plan file.',
-      routeUnread: ({ fault }) => route.fault(fault),
+      routeUnread: ({ fault, file }) => `“${cut(file)}”: ${route.fault(fault)}`,
       stretchRemoved: ({ stretch }) => `${stretches.title(stretch)}: the stretch is removed; Undo brings it back.`,
       stopsBeyond: ({ stops }) => `${stops} of the plan’s stops lie beyond this route; they stand at its finish.`,
       notKept: () =>

@@ -4,6 +4,7 @@ import type { Format } from '../../format'
 import type { SampleFile } from '../../samples'
 import type { SetAside } from '../../../state/store'
 import type { ViewState } from '../../../state/survives'
+import { cut } from '../cut'
 
 /** Of the frame of the page: what stands about the views, and what is opened, saved and said beside them. */
 export const pageIn = ({ distance, energy, height, number, percent, place, speed, units }: Format) => ({
@@ -50,7 +51,7 @@ export const pageIn = ({ distance, energy, height, number, percent, place, speed
   demo: { oldPack: 'Old pack', stop: 'Inn at Querrel Sands', control: 'Tollan Spring' },
 
   drop: 'Drop a GPX or KML route, or a saved plan',
-  oneRoute: (file: string) => `One route at a time: “${file}” is opened.`,
+  oneRoute: (file: string) => `One route at a time: “${cut(file)}” is opened.`,
   notices: 'Notices',
   close: 'Close',
   removed: (name: string) => `${name} is removed; Undo brings it back.`,

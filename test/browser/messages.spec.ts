@@ -1,0 +1,56 @@
+import type { Page } from '@playwright/test'
+import { answer, drop, expect, pin, sheet, test, visit } from './page'
+import { gpx, line } from './tracks'
+
+const notices = (page: Page) => page.getByRole('complementary', { name: 'Notices' })
+
+const removeStop = (page: Page) => sheet(page).getByRole('button', { name: 'Remove this stop' }).click()
+
+test('messages name the file, stand beside each other, and go when what they are about is over', async ({ page }) => {
+  await visit(page)
+  await drop(page, 'notes.gpx', Buffer.from('these are my notes'))
+  await expect(page.getByRole('alert')).toContainText('“notes.gpx”: This is not a GPX or KML file')
+  await drop(page, 'table.json', Buffer.from('x'))
+  await expect(page.getByRole('alert'), 'the file that was last tried takes the place of the other').toHaveText(
+    /^“table.json”: /,
+  )
+  await removeStop(page)
+  await expect(notices(page).getByRole('status')).toContainText('is removed')
+  await expect(page.getByRole('alert'), 'two stand').toContainText('table.json')
+
+  await page.getByRole('button', { name: 'Undo', exact: true }).click()
+  await expect(pin(page, 'Inn at Querrel Sands')).toBeVisible()
+  await expect(notices(page).getByRole('status'), 'what was removed is back').toHaveCount(0)
+  await expect(page.getByRole('alert')).toContainText('table.json')
+
+  await drop(page, 'dyke.gpx', gpx(line('Dyke', 500)))
+  await expect(page.getByTitle('dyke.gpx')).toBeVisible()
+  await expect(notices(page), 'a good route ends what was said of a bad one').toHaveCount(0)
+})
+
+test('on a phone messages cover nothing that is to be pressed', async ({ page }) => {
+  await page.setViewportSize({ width: 390, height: 844 })
+  await visit(page)
+  await drop(page, `${'a long name of a file '.repeat(9)}.gpx`, Buffer.from('these are my notes'))
+  await expect(page.getByRole('alert')).toBeVisible()
+  await removeStop(page)
+  await expect(notices(page).getByRole('status')).toBeVisible()
+  const covered = () =>
+    page.evaluate(() => {
+      const box = document.querySelector('aside[aria-label="Notices"]')!
+      const all = document.querySelectorAll<HTMLElement>('button, input, select, summary, a[href], [role="slider"]')
+      const seen = [...all].filter((element) => !box.contains(element) && element.checkVisibility())
+      const under = seen.filter((element) => {
+        element.scrollIntoView({ block: 'nearest' })
+        const { bottom, height } = element.getBoundingClientRect()
+        return height > 0 && bottom > box.getBoundingClientRect().top
+      })
+      return { seen: seen.length, under: under.map((element) => element.outerHTML.slice(0, 200)) }
+    })
+  const { seen, under } = await covered()
+  expect(seen).toBeGreaterThan(40)
+  expect(under).toEqual([])
+  // The very last of the page can be pressed too.
+  await page.getByRole('heading', { name: 'What comes along' }).click()
+  await expect(answer(page)).toContainText('charge')
+})
