@@ -1,12 +1,14 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { forecast } from '../../src/model/forecast/forecast'
+import { Frames } from '../../src/model/forecast/frames'
 import type { Halt, OutcomeColumns } from '../../src/model/forecast/outcome'
 import { prepare, type Prepared } from '../../src/model/forecast/prepare'
-import { ColumnsSink, emptyColumns, simulate } from '../../src/model/forecast/simulate'
+import { ColumnsSink, emptyColumns } from '../../src/model/forecast/columns-sink'
+import { simulate } from '../../src/model/forecast/simulate'
 import { startState } from '../../src/model/forecast/start'
 import type { RideState } from '../../src/model/forecast/state'
-import { emptyBooks } from '../../src/model/ride/books'
+import { changeStop } from '../../src/model/plan/edit'
 import { courseRoute } from '../routes'
 import { anyRide } from './any-ride'
 
@@ -25,12 +27,10 @@ function inParts(
   carry: (state: RideState) => RideState,
 ): Ridden {
   const last = prepared.limits.length - 1
-  const columns = emptyColumns(last + 1)
-  const halts: Halt[] = []
+  const sink = new ColumnsSink(emptyColumns(last + 1))
   let state = startState(prepared)
-  for (const until of [...cuts, { station: last, leaving: true }])
-    state = forecast(prepared, carry(state), until, new ColumnsSink(columns, halts, emptyBooks()))
-  return { columns, halts, state }
+  for (const until of [...cuts, { station: last, leaving: true }]) state = forecast(prepared, carry(state), until, sink)
+  return { columns: sink.columns, halts: sink.halts, state }
 }
 
 const carries: [string, (state: RideState) => RideState][] = [
@@ -91,5 +91,31 @@ describe('a ride cut anywhere and continued is the uncut ride to the bit', () =>
       }),
       { seed, numRuns: 20 },
     )
+  })
+})
+
+describe('a gesture that moves a stop to and fro', () => {
+  it(`gives at each place what the whole ride gives, to the bit, seed ${seed}`, () => {
+    let moved = 0
+    fc.assert(
+      fc.property(
+        anyRide,
+        fc.array(fc.tuple(fc.nat(), fc.double({ min: 0, max: 1, noNaN: true })), { minLength: 3, maxLength: 8 }),
+        ({ course, plan: first }, moves) => {
+          const route = courseRoute(course)
+          const frames = new Frames()
+          let plan = first
+          for (const [k, share] of moves) {
+            const stop = plan.stops[k % Math.max(1, plan.stops.length)]
+            if (stop !== undefined) plan = changeStop(plan, stop.id, { distance: share * route.length })
+            const whole = simulate(route, plan)
+            expect(frames.next(route, plan, undefined)).toEqual(whole)
+            moved += plan.stops.length > 0 ? 1 : 0
+          }
+        },
+      ),
+      { seed, numRuns: 60 },
+    )
+    expect(moved).toBeGreaterThan(100)
   })
 })

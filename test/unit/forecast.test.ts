@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { changeStop } from '../../src/model/plan/edit'
 import { Frames } from '../../src/model/forecast/frames'
 import { simulate } from '../../src/model/forecast/simulate'
 import { prepare } from '../../src/model/forecast/prepare'
@@ -306,6 +307,19 @@ describe('the forecasts of a gesture', () => {
       expect(next.columns).toEqual(simulate(here, plan).columns)
       if (before !== undefined) expect(finish(before)).toBe(finish(simulate(here, before.plan)))
       before = next
+    }
+  })
+
+  it('are whole where a stop is moved while the bike is braked for it, far before', () => {
+    const steep = courseRoute({ length: 4000, elevation: (d) => 400 - 0.06 * d })
+    const plan = assisted((plan) => {
+      plan.stops = [rest(2000, 600)]
+      plan.bike.braking = 0.5
+    })
+    const frames = new Frames()
+    for (const distance of [2000, 2900, 2890, 1600, 3400, 3397]) {
+      const moved = changeStop(plan, plan.stops[0]!.id, { distance })
+      expect(frames.next(steep, moved, undefined)).toEqual(simulate(steep, moved))
     }
   })
 
