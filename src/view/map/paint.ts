@@ -166,6 +166,25 @@ export function extentOf(line: Line, part: Stations): Box | undefined {
   return extent.left === Infinity ? undefined : extent
 }
 
+/** What the line and the ways of the crossings cover, pixels; undefined where nothing of them is in the frame. */
+export function routeExtent(
+  frame: Frame,
+  { x, y }: Line,
+  world: World,
+  ways: readonly (World | undefined)[],
+  { crossings, sections }: Route,
+): Box | undefined {
+  const extent: Box = { left: Infinity, top: Infinity, right: -Infinity, bottom: -Infinity }
+  for (let v = 0; v < x.length; v++) widen(extent, x[v]!, y[v]!)
+  crossings.forEach(({ after }, i) => {
+    for (const station of [sections[after]!.last, sections[after + 1]!.first])
+      widen(extent, ...pixel(frame, world, station))
+    const way = ways[i]
+    for (let k = 0; k < (way?.x.length ?? 0); k++) widen(extent, ...pixel(frame, way!, k))
+  })
+  return extent.left === Infinity ? undefined : extent
+}
+
 function drawCrossings(context: CanvasRenderingContext2D, { frame, world, ways, route, inks }: Scene): void {
   const path = new Path2D()
   route.crossings.forEach(({ after }, i) => {

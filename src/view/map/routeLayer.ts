@@ -8,9 +8,9 @@ import { token } from '../theme'
 import type { Box, Points } from './labels'
 import { changedExtent, lineIn, nearestOn, type Frame, type Line } from './line'
 import { worldOf, type World } from './mercator'
-import { extentOf, paint, shadesOf, type Inks, type Stations } from './paint'
+import { extentOf, paint, routeExtent, shadesOf, type Inks, type Stations } from './paint'
 
-/** Share of the map's size that the canvas reaches beyond each edge, so that a short pan shows no end. */
+/** Share of the map's size that the route is drawn beyond each edge, so that a short pan shows no end. */
 const padding = 0.25
 /** What the line covers beside its points, px. */
 const margin = 10
@@ -21,6 +21,8 @@ export class RouteLayer extends L.Layer {
   #canvas = L.DomUtil.create('canvas', 'route leaflet-zoom-animated')
   #frame: Frame | undefined
   #centre = L.latLng(0, 0)
+  /** Of the canvas's corner from the centre, px. */
+  #corner = L.point(0, 0)
   #zoom = 0
   #route: Route | undefined
   #world: World | undefined
@@ -66,8 +68,7 @@ export class RouteLayer extends L.Layer {
     this.#ways = route.crossings.map(({ way }) => way && worldOf(way.latitude, way.longitude))
     this.#shading = undefined
     this.#leg = undefined
-    this.#project()
-    this.#redraw()
+    if (this.#frame !== undefined) this.#update()
   }
 
   /** Draws again only where a colour differs: a stop that is dragged changes few. */
@@ -150,25 +151,45 @@ export class RouteLayer extends L.Layer {
     this.#centre = map.getCenter()
     this.#zoom = map.getZoom()
     const least = map.containerPointToLayerPoint(size.multiplyBy(-padding)).round()
-    const extent = size.multiplyBy(1 + 2 * padding).round()
+    const most = least.add(size.multiplyBy(1 + 2 * padding).round())
     const origin = map.getPixelOrigin()
-    this.#frame = {
+    const frame: Frame = {
       scale: 256 * 2 ** this.#zoom,
       originX: origin.x,
       originY: origin.y,
       left: least.x,
       top: least.y,
-      right: least.x + extent.x,
-      bottom: least.y + extent.y,
+      right: most.x,
+      bottom: most.y,
     }
-    L.DomUtil.setTransform(this.#canvas, least, 1)
-    this.#canvas.width = Math.round(extent.x * devicePixelRatio)
-    this.#canvas.height = Math.round(extent.y * devicePixelRatio)
-    this.#canvas.style.width = `${extent.x}px`
-    this.#canvas.style.height = `${extent.y}px`
-    this.#project()
+    this.#line = this.#world && this.#route && lineIn(frame, this.#world, this.#route.sections)
+    this.#frame = this.#cropped(frame)
+    const { left, top, right, bottom } = this.#frame
+    const corner = L.point(left, top)
+    this.#corner = corner.subtract(map.latLngToLayerPoint(this.#centre))
+    L.DomUtil.setTransform(this.#canvas, corner, 1)
+    this.#canvas.width = Math.round((right - left) * devicePixelRatio)
+    this.#canvas.height = Math.round((bottom - top) * devicePixelRatio)
+    this.#canvas.style.width = `${right - left}px`
+    this.#canvas.style.height = `${bottom - top}px`
     this.#stale = undefined
     this.#draw()
+  }
+
+  /** No more of the frame than the route covers: a canvas is handed to the screen whole, however little of it is drawn. */
+  #cropped(frame: Frame): Frame {
+    const box =
+      this.#line && this.#world && this.#route && routeExtent(frame, this.#line, this.#world, this.#ways, this.#route)
+    if (box === undefined) return { ...frame, right: frame.left, bottom: frame.top }
+    const left = Math.max(frame.left, Math.floor(box.left - margin))
+    const top = Math.max(frame.top, Math.floor(box.top - margin))
+    return {
+      ...frame,
+      left,
+      top,
+      right: Math.max(left, Math.min(frame.right, Math.ceil(box.right + margin))),
+      bottom: Math.max(top, Math.min(frame.bottom, Math.ceil(box.bottom + margin))),
+    }
   }
 
   /** Stretches the canvas to where it belongs in a view that is still on its way. */
@@ -178,16 +199,8 @@ export class RouteLayer extends L.Layer {
     const scale = map.getZoomScale(zoom, this.#zoom)
     const pane = L.DomUtil.getPosition(map.getPane('mapPane')!)
     const origin = map.project(centre, zoom).subtract(size.divideBy(2)).add(pane).round()
-    const corner = map
-      .project(this.#centre, zoom)
-      .subtract(size.multiplyBy((0.5 + padding) * scale))
-      .subtract(origin)
+    const corner = map.project(this.#centre, zoom).add(this.#corner.multiplyBy(scale)).subtract(origin)
     L.DomUtil.setTransform(this.#canvas, corner, scale)
-  }
-
-  #project(): void {
-    if (this.#frame === undefined || this.#world === undefined || this.#route === undefined) return
-    this.#line = lineIn(this.#frame, this.#world, this.#route.sections)
   }
 
   #draw(): void {
