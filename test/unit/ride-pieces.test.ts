@@ -119,6 +119,30 @@ describe('forces at a speed', () => {
   })
 })
 
+describe('the corner of a law', () => {
+  it('has the slope of its flatter side, so that a speed that stays there is found at once', () => {
+    const slopes = (change: Partial<StepConditions>, speed: number) => {
+      const found = noForces()
+      forcesAt(road(0, change), speed, found)
+      return [found.riderSlope, found.motorSlope]
+    }
+    const high = { limitSpeed: 100, torqueForce: 1000 }
+    expect(slopes({ ...high, coastingSpeed: 8 }, 8)).toEqual([0, 0])
+    // Exactly the width of the fades above the coasting speed and below the limit: 2 km/h.
+    expect(slopes({ ...high, coastingSpeed: 2 * kmh }, 4 * kmh)).toEqual([0, 0])
+    expect(slopes({ limitSpeed: 4 * kmh, torqueForce: 1000 }, 2 * kmh)).toEqual([0, 0])
+    expect(slopes({ limitSpeed: 8 }, 8)).toEqual([0, 0])
+    // 300 W by the ratio are 50 N at 6 m/s.
+    expect(slopes({ torqueForce: 50 }, 6)).toEqual([0, 0])
+    // A third of a fade, where 225 of 300 W or 150 W are left: as much as the peak or the pack allows.
+    const coasting = { ...high, riderPower: 100, coastingSpeed: 8 - 0.5 * kmh }
+    const { motor } = law(road(0, coasting), 8)
+    expect(slopes({ ...coasting, peakPower: motor }, 8)[1]).toBe(0)
+    expect(slopes({ ...coasting, packPower: motor }, 8)[1]).toBe(0)
+    expect(slopes({ ...coasting, peakPower: motor + 1 }, 8)[1]).toBeLessThan(0)
+  })
+})
+
 /** A ride over a length by the laws, in 4000 small steps: what is not exact is below 1e-4 of it. */
 function slowly(step: StepConditions, from: number, length: number, limit?: { from: number; to: number }) {
   const parts = 4000
@@ -284,6 +308,17 @@ describe('a piece ridden with all the drive', () => {
       within(other.riderWork, one.riderWork, 1e-4)
     }
   })
+
+  it.each(pieces)('is found anew from its own answer, to the last digits: %s', (_, step, motion) => {
+    // Newton's method squares what is left: one step from 4e-6 off leaves less than 1e-9.
+    const change = motion.to - motion.from
+    const again = moved({ from: motion.from, length: motion.length, change })
+    expect(ride(step, again)).toBe(true)
+    const exact = { ...again }
+    for (let k = 0; k < 3; k++) ride(step, Object.assign(exact, { settling: 0, change: exact.to - exact.from }))
+    // In a side wind the slope of the air is a little high.
+    within(again.to, exact.to, step.sideWind === 0 ? 1e-9 : 2e-8)
+  })
 })
 
 describe('a piece held at a speed', () => {
@@ -310,6 +345,19 @@ describe('a piece held at a speed', () => {
       expect(motion.braking > 0).toBe(brakes)
       expect(motion.riderWork > 0).toBe(!brakes)
     }
+  })
+
+  it('asks for nothing where nothing is needed', () => {
+    // Downhill by as much as the bearings take.
+    const at = (speed: number): StepConditions => ({ ...idleStep, weightAlong: -(0.091 + 0.0087 * speed) })
+    const held = moved({ from: 5, to: 5, length: 10 })
+    expect(hold(at(5), held)).toBe(true)
+    expect(held).toMatchObject({ riderWork: 0, motorWork: 0, electricPower: 0, walkingWork: 0, state: 0 })
+    near(held.braking, 0, 0)
+    const walked = moved({ from: walkingSpeed, to: walkingSpeed, length: 10 })
+    walk(at(walkingSpeed), walked)
+    near(walked.braking + walked.walkingWork, 0, 0)
+    expect(canRide(at(walkingSpeed))).toBe(true)
   })
 
   it('is none where the drive does not suffice', () => {
@@ -410,6 +458,40 @@ describe('a step from station to station', () => {
     near(first.electricPower * first.time + second.electricPower * second.time, whole.electricPower * whole.time, 60)
   })
 
+  it('stands between two halts side by side no longer than a walk from one to the other', () => {
+    const motion = moved({ from: 0, length: 10 })
+    stepOver(road(0), { from: 0, to: 0 }, motion)
+    // From rest to rest at half of 4.5 km/h.
+    near(motion.time, 16, 1e-9)
+    expect(motion.to).toBe(0)
+    near(unaccounted(road(0), motion), 0, 1e-9)
+  })
+
+  it('stays on foot on a ramp up to a halt, though the drive would suffice for a slower pace', () => {
+    const step = road(0.35)
+    const motion = moved({ from: 1, length: 10 })
+    stepOver(step, squared(1, 0), motion)
+    expect(motion).toMatchObject({ to: 0, riderWork: 0, state: walking })
+    const atPace = moved({ from: walkingSpeed, length: 10 })
+    stepOver(step, squared(walkingSpeed, 0), atPace)
+    expect(atPace).toMatchObject({ to: 0, riderWork: 0, state: walking })
+  })
+
+  it('keeps its account wherever in a step one gets off or meets a limit', () => {
+    for (let from = 1.3; from < 3; from += 0.01) {
+      const [step, motion] = [road(0.35), moved({ from, length: 10 })]
+      stepOver(step, free, motion)
+      near(unaccounted(step, motion), 0, 0.05, `off at ${from} m/s`)
+      expect(motion.to).toBe(walkingSpeed)
+    }
+    for (let top = 5.51; top < 6.5; top += 0.01) {
+      const [step, motion] = [road(-0.06), moved({ from: 5.5, length: 10 })]
+      stepOver(step, squared(top, top), motion)
+      near(unaccounted(step, motion), 0, 0.05, `a limit of ${top} m/s`)
+      near(motion.to, Math.min(top, slowly(step, 5.5, 10).to), 2e-3)
+    }
+  })
+
   it('brakes no harder than the limit falls, and walks a crest no longer than it must', () => {
     const stop = moved({ from: 5.5, length: 10 })
     stepOver(road(0), squared(5.5, 0), stop)
@@ -471,6 +553,17 @@ describe('moist air', () => {
       const density = (100_000 - vapour) / (287.05287 * kelvin) + vapour / (461.495 * kelvin)
       within(airDensity(100_000, celsius, 1), density, 1e-12, `at the table's ${celsius} °C`)
     }
+  })
+
+  it('takes vapour from a straight line between quarters of a kelvin, from -60 to 60 °C', () => {
+    const vapour = (celsius: number) =>
+      // Of 1 Pa, all that is not dry air's, 1 − R_dry / R_vapour of it.
+      (1 - airDensity(1, celsius, 1e-3) * 287.05287 * (celsius + 273.15)) / (1e-3 * (1 - 287.05287 / 461.495))
+    for (const celsius of [-59.875, -20.125, 20.125, 59.125, 59.875, 60.125]) {
+      const mean = 0.5 * (saturationPressure(celsius - 0.125) + saturationPressure(celsius + 0.125))
+      within(vapour(celsius), mean, 2e-7, `at ${celsius} °C`)
+    }
+    for (const celsius of [-60.125, 60.375]) within(vapour(celsius), saturationPressure(celsius), 2e-7)
   })
 })
 

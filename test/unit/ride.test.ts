@@ -77,6 +77,23 @@ describe('limits', () => {
     near(limits[10]!, 100, 1e-9)
     expect(limits[5]).toBe(100)
   })
+  it('is for one halt up to the first station that needs no braking for it, and for all of a route up to its start', () => {
+    const { stations } = courseRoute({ length: 50 })
+    const braked = (all: boolean | undefined, grip?: Float64Array) => {
+      const limits = Float64Array.of(400, 30, 10, 90, 36, 0)
+      brakeFor(limits, stations, 5, 1, grip, all)
+      return [...limits]
+    }
+    // Each 10 m at 1 m/s² is 20 m²/s².
+    expect(braked(undefined)).toEqual([400, 30, 10, 40, 20, 0])
+    expect(braked(true)).toEqual([50, 30, 10, 40, 20, 0])
+    expect(braked(true, Float64Array.of(1, 1, 1, 0.5, 0.25, 1))).toEqual([50, 30, 10, 15, 5, 0])
+  })
+  it('in bends are the speed at which the accepted acceleration is reached, up to the top speed', () => {
+    const { stations } = courseRoute({ length: 30, curvature: (d) => d / 1000 })
+    expect([...bendLimits(stations, 2, 12)]).toEqual([144, 144, 100, 2 / 0.03])
+    expect([...bendLimits(stations, 2, 12, Float64Array.of(1, 0.5, 0.5, 1))]).toEqual([144, 100, 50, 2 / 0.03])
+  })
 })
 
 describe('walking', () => {

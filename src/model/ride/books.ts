@@ -40,9 +40,8 @@ export function enter(books: Books, step: StepConditions, motion: Motion): void 
   books.bearings += motion.bearings
   books.climbing += step.weightAlong * length
   books.kinetic = 0.5 * step.inertialMass * to * to
-  const { braking, walkingWork } = motion
-  if (braking > 0) books.braking += braking
-  if (walkingWork > 0) books.walkingWork += walkingWork
+  books.braking += motion.braking
+  books.walkingWork += motion.walkingWork
 }
 
 /** The rider stands still. */

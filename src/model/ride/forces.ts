@@ -73,7 +73,7 @@ export const noForces = (): Forces => ({
 })
 
 /**
- * All that acts on rider and bike at a speed.
+ * All that acts on rider and bike at a speed. At a corner of a law its slope is that of the flatter side.
  *
  * @param step conditions of the step
  * @param speed m/s
@@ -85,7 +85,7 @@ export function forcesAt(step: StepConditions, speed: number, into: Forces): voi
   const side = step.sideWind
   const airSpeed = Math.sqrt(along * along + side * side)
   const air = step.halfDensityArea * airSpeed * along
-  const airSlope = step.halfDensityArea * (airSpeed + (along < 0 ? -along : along))
+  const airSlope = step.halfDensityArea * (airSpeed + Math.abs(along))
 
   let rider = step.riderPower
   let riderSlope = 0
@@ -97,7 +97,7 @@ export function forcesAt(step: StepConditions, speed: number, into: Forces): voi
 
   let motor = step.assistRatio * rider
   let motorSlope = step.assistRatio * riderSlope
-  if (motor > step.peakPower) {
+  if (motor >= step.peakPower) {
     motor = step.peakPower
     motorSlope = 0
   }
@@ -110,7 +110,7 @@ export function forcesAt(step: StepConditions, speed: number, into: Forces): voi
     motorSlope = below > 0 ? (motorSlope * below - motor) * perFade : 0
     motor = below > 0 ? motor * below * perFade : 0
   }
-  if (motor > step.packPower) {
+  if (motor >= step.packPower) {
     motor = step.packPower
     motorSlope = 0
   }

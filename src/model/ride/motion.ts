@@ -70,13 +70,8 @@ const mostChange = 0.25
 const strongest = 1.01
 const forces = noForces()
 
-/** Of v₁ − v₀, how many w − v₀ are: 2 / (1 + q / √(1 + q²)) with q a sixth of the part of the way to rest; its series where that is short. */
-function weightOf(settling: number): number {
-  if (!(settling > 0)) return 2
-  return settling > 0.6
-    ? 2 / (1 + settling / Math.sqrt(36 + settling * settling))
-    : 2 - settling * (1 / 3 - settling * (1 / 18 - settling * (1 / 216)))
-}
+/** Of v₁ − v₀, how many w − v₀ are: 2 / (1 + q / √(1 + q²)) with q a sixth of the part of the way to rest. */
+const weightOf = (settling: number): number => 2 / (1 + settling / Math.sqrt(36 + settling * settling))
 
 /**
  * A piece of road ridden with all the drive there is, by the implicit midpoint rule in distance, one evaluation of the forces where the guess is
@@ -99,7 +94,6 @@ export function ride(step: StepConditions, motion: Motion): boolean {
   let passes = 0
   do {
     w += delta
-    if (!(w > 0.5 * from)) w = 0.5 * from
     forcesAt(step, w, forces)
     const { drive, driveSlope, resistance, resistanceSlope } = forces
     perSpeed = 1 / w
@@ -109,14 +103,13 @@ export function ride(step: StepConditions, motion: Motion): boolean {
     delta =
       (length * (drive - resistance * w) - kinetic * w) /
       (mass * (mean + 0.5 * gained) * w * perGain + kinetic + length * (resistanceSlope * w + resistance - driveSlope))
-  } while ((delta > converged * w || delta < -converged * w) && ++passes < mostPasses)
+  } while (Math.abs(delta) > converged * w && ++passes < mostPasses)
   if (passes === mostPasses) return false
   const share = delta * perSpeed
   w += delta
   const gained = (w - from) * perGain
-  const most = mostChange * from
-  if (!(gained < most && gained > -most && gained * (from + 0.5 * gained) <= strongest * step.settingOff * length))
-    return false
+  const strong = gained * (from + 0.5 * gained) > strongest * step.settingOff * length
+  if (strong || !(Math.abs(gained) < mostChange * from)) return false
   const time = length * perSpeed * (1 - share * (1 - share * (1 - share))) // length / w to 2e-11
   // Where a law bends within the last of Newton's steps, its straight line would pass the law.
   const rider = Math.max(0, forces.rider + forces.riderSlope * delta)
@@ -160,7 +153,7 @@ export function hold(step: StepConditions, motion: Motion): boolean {
   motion.electricPower = electricalPower(motor, step.lossFactor)
   motion.air = length * forces.air
   motion.bearings = length * (bearingConstant + bearingSlope * w)
-  motion.braking = needed < 0 ? -needed : 0
+  motion.braking = Math.max(0, -needed)
   motion.walkingWork = 0
   motion.state = needed < 0 ? braking : 0
   return true
@@ -176,14 +169,14 @@ export function walk(step: StepConditions, motion: Motion): void {
   forcesAt(step, to, forces)
   const needed = 0.5 * step.inertialMass * (to * to - from * from) + length * forces.resistance
   motion.settling = 0
-  motion.time = length / (to === walkingSpeed ? walkingSpeed : 0.5 * (walkingSpeed + to))
+  motion.time = length / (0.5 * (walkingSpeed + to))
   motion.riderWork = 0
   motion.motorWork = 0
   motion.electricPower = 0
   motion.air = length * forces.air
   motion.bearings = length * (bearingConstant + bearingSlope * to)
-  motion.braking = needed < 0 ? -needed : 0
-  motion.walkingWork = needed > 0 ? needed : 0
+  motion.braking = Math.max(0, -needed)
+  motion.walkingWork = Math.max(0, needed)
   motion.state = walking
 }
 

@@ -23,7 +23,7 @@ const squareUpTo = 200 // W
  * @returns W
  */
 export const electricalPower = (mechanical: number, lossFactor: number): number =>
-  mechanical * (1 + lossFactor * lossSquare * (mechanical < squareUpTo ? mechanical : squareUpTo))
+  mechanical * (1 + lossFactor * lossSquare * Math.min(mechanical, squareUpTo))
 
 /**
  * Mechanical power that an electrical power gives: the inverse of `electricalPower`.

@@ -14,7 +14,7 @@ export const night = 6 * secondsPerHour
  * @param gradient rise over run
  */
 export const climbShare = (gradient: number): number =>
-  gradient <= climbFrom ? 0 : gradient >= climbFull ? 1 : (gradient - climbFrom) / (climbFull - climbFrom)
+  Math.min(1, Math.max(0, (gradient - climbFrom) / (climbFull - climbFrom)))
 
 /**
  * Share of steady power that is left to a rider after some more work: exp(−c W / CP) with W the work so far.

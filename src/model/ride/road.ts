@@ -36,8 +36,8 @@ function pave({ stations: { distance, elevation, gradient, heading, latitude } }
   let lowest = Infinity
   let highest = -Infinity
   for (const height of elevation) {
-    if (height < lowest) lowest = height
-    if (height > highest) highest = height
+    lowest = Math.min(lowest, height)
+    highest = Math.max(highest, height)
   }
   const level = gradient.map((slope) => 1 / Math.sqrt(1 + slope * slope))
   return {

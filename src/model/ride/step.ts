@@ -21,14 +21,8 @@ const walkingSquared = walkingSpeed * walkingSpeed
  * @param motion what it took, its end speed included
  */
 export function stepOver(step: StepConditions, limit: Limit, motion: Motion): void {
-  const { from } = motion
-  if (from > walkingSpeed * (1 + near)) {
-    if (from * from >= limit.from * (1 - near) && limit.to > walkingSquared) {
-      if (limit.to - limit.from <= 2 * step.settingOff * motion.length) {
-        motion.to = Math.sqrt(limit.to)
-        if (hold(step, motion)) return
-      }
-    }
+  if (motion.from > walkingSpeed * (1 + near)) {
+    if (isOnLimit(step, limit, motion) && hold(step, motion)) return
     if (ride(step, motion) && motion.to * motion.to <= limit.to && motion.to > walkingSpeed) return
   }
   inPieces(step, limit, motion)
@@ -50,19 +44,18 @@ function inPieces(step: StepConditions, limit: Limit, motion: Motion): void {
   piece.from = motion.from
   ahead.least = length * shortest
   piece.settling = motion.settling
-  let done = 0
+  let left = length
   let trial = length
-  while (done < length) {
-    piece.length = Math.min(trial, length - done)
-    ahead.from = limit.from + slope * done
+  while (left > 0) {
+    piece.length = Math.min(trial, left)
+    ahead.from = limit.to - slope * left
     ahead.to = Math.max(0, ahead.from + slope * piece.length)
     if (!tryPiece(step, onFoot)) {
       trial = ahead.instead
       continue
     }
     add(piece, motion)
-    done += piece.length
-    if (length - done < 1e-9 * length) done = length
+    left -= piece.length
     piece.from = piece.to
     trial = length
   }
@@ -78,8 +71,7 @@ function inPieces(step: StepConditions, limit: Limit, motion: Motion): void {
  */
 function tryPiece(step: StepConditions, onFoot: boolean): boolean {
   const { from, length } = piece
-  const { least } = ahead
-  const last = length <= least
+  const last = length <= ahead.least
   const squared = from * from
   if (onFoot && from <= walkingSpeed * (1 + near)) {
     walkOn(step)
@@ -87,59 +79,47 @@ function tryPiece(step: StepConditions, onFoot: boolean): boolean {
   }
 
   piece.change = 0
-  const gain = 2 * step.settingOff
   const limitSlope = (ahead.to - ahead.from) / length
-  if (squared >= ahead.from * (1 - near) && limitSlope <= gain) {
-    piece.to = Math.sqrt(ahead.to)
+  if (isOnLimit(step, ahead, piece)) {
     if (from + piece.to > 0 && hold(step, piece)) return true
   } else if (spareDrive(step, from) > 0) {
     // No faster than setting off allows, up to where the limit is met.
+    const gain = 2 * step.settingOff
     const meets = limitSlope < gain ? (ahead.from - squared) / (gain - limitSlope) : length
-    if (meets < length && !last) {
-      ahead.instead = Math.max(meets, least)
-      return false
-    }
+    if (meets < length && !last) return tryInstead(meets)
     piece.to = Math.sqrt(Math.min(squared + gain * length, ahead.to))
-    const spare = spareDrive(step, piece.to)
-    if (spare < 0 && !last) {
-      // Up to about where the drive is no longer that strong.
-      const over = spareDrive(step, from)
-      const ends = from + ((piece.to - from) * over) / (over - spare)
-      ahead.instead = Math.max(least, Math.min((ends * ends - squared) / gain, 0.7 * length))
-      return false
-    }
-    if (hold(step, piece)) return true
-    if (!last) {
-      ahead.instead = 0.5 * length
-      return false
-    }
+    if ((last || spareDrive(step, piece.to) >= 0) && hold(step, piece)) return true
+    if (!last) return tryInstead(0.5 * length)
   }
 
-  if (from === 0 || !ride(step, piece)) {
-    if (!last) {
-      ahead.instead = 0.5 * length
-      return false
-    }
+  if (!ride(step, piece)) {
+    if (!last) return tryInstead(0.5 * length)
     walkOn(step)
     return true
   }
   const reached = piece.to * piece.to
   if (onFoot && reached < walkingSquared) {
     const slows = (length * (squared - walkingSquared)) / (squared - reached)
-    if (slows < 0.99 * length && !last) {
-      ahead.instead = Math.max(slows, least)
-      return false
-    }
+    if (slows < 0.99 * length && !last) return tryInstead(slows)
     bring(step, walkingSquared)
   } else if (reached > ahead.to) {
     const meets = (length * (ahead.from - squared)) / (reached - squared - limitSlope * length)
-    if (meets < 0.99 * length && !last) {
-      ahead.instead = Math.max(meets, least)
-      return false
-    }
+    if (meets < 0.99 * length && !last) return tryInstead(meets)
     bring(step, ahead.to)
   }
   return true
+}
+
+/** Whether a piece begins on the limit, and that rises no faster than one sets off: then it ends on it. */
+function isOnLimit(step: StepConditions, limit: Limit, motion: Motion): boolean {
+  if (limit.to - limit.from > 2 * step.settingOff * motion.length) return false
+  motion.to = Math.sqrt(limit.to)
+  return motion.from * motion.from >= limit.from * (1 - near)
+}
+
+function tryInstead(length: number): false {
+  ahead.instead = Math.max(length, ahead.least)
+  return false
 }
 
 /** Walks over `piece`, below the limit. */
@@ -151,8 +131,8 @@ function walkOn(step: StepConditions): void {
 /** Brings `piece` to a speed, squared, m²/s², close to that at its end: by the brakes, or by a push. */
 function bring(step: StepConditions, squared: number): void {
   const left = 0.5 * step.inertialMass * (piece.to * piece.to - squared)
-  if (left > 0) piece.braking += left
-  else piece.walkingWork -= left
+  piece.braking += Math.max(0, left)
+  piece.walkingWork += Math.max(0, -left)
   piece.to = Math.sqrt(squared)
 }
 
