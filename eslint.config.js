@@ -51,6 +51,12 @@ const noText = [
   `TemplateElement[value.raw=/${twoWords}/]:not(ThrowStatement *)`,
 ].map((selector) => ({ selector, message: 'What is read on the page stands in src/view/words.' }))
 
+/** What is fetched when it is needed may be missing: `fetched` of `src/state/parts.svelte.ts`, or `Later`, says so. */
+const noBareImport = {
+  selector: 'AwaitExpression > ImportExpression, SvelteAwaitBlock > ImportExpression',
+  message: 'Through fetched() or Later, which say so where a part can’t be had.',
+}
+
 export default tseslint.config(
   { ignores: ['dist', 'node_modules', 'test-results', 'coverage'] },
   ...tseslint.configs.recommended,
@@ -127,6 +133,6 @@ export default tseslint.config(
   {
     files: ['src/view/**'],
     ignores: ['src/view/words/**', 'src/view/format.ts'],
-    rules: { 'no-restricted-syntax': ['error', ...noText] },
+    rules: { 'no-restricted-syntax': ['error', ...noText, noBareImport] },
   },
 )

@@ -1,6 +1,7 @@
 import { fileURLToPath } from 'node:url'
 import { svelte } from '@sveltejs/vite-plugin-svelte'
 import type { Plugin } from 'vite'
+import { VitePWA } from 'vite-plugin-pwa'
 import { defineConfig } from 'vitest/config'
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url))
@@ -32,11 +33,43 @@ const policy: Plugin = {
   ],
 }
 
+/** All that is built is kept in the browser at the first visit; a newer version waits until the rider asks for it. */
+const keptForOffline = VitePWA({
+  injectRegister: false,
+  registerType: 'prompt',
+  includeManifestIcons: false,
+  manifest: {
+    name: 'Wattfare',
+    short_name: 'Wattfare',
+    description: 'Forecasts speed, time and battery charge of a long e-bike day from a route file.',
+    lang: 'en',
+    start_url: './',
+    scope: './',
+    display: 'standalone',
+    theme_color: '#173f5f',
+    background_color: '#fbfaf6',
+    icons: [
+      { src: 'icon.svg', sizes: 'any', type: 'image/svg+xml' },
+      { src: 'icons/icon-192.png', sizes: '192x192', type: 'image/png' },
+      { src: 'icons/icon-512.png', sizes: '512x512', type: 'image/png' },
+      { src: 'icons/maskable-512.png', sizes: '512x512', type: 'image/png', purpose: 'maskable' },
+    ],
+  },
+  workbox: {
+    globPatterns: ['**/*'],
+    navigateFallback: null,
+    // The page of the first visit too is served by what it has kept.
+    clientsClaim: true,
+    skipWaiting: false,
+    inlineWorkboxRuntime: true,
+  },
+})
+
 export default defineConfig({
   root: here('src'),
   base: './',
   publicDir: here('static'),
-  plugins: [svelte({ configFile: false }), policy],
+  plugins: [svelte({ configFile: false }), policy, keptForOffline],
   build: {
     outDir: here('dist'),
     emptyOutDir: true,

@@ -18,6 +18,7 @@ import { History } from './history'
 import { Keeper } from './keeper'
 import { Messages } from './messages.svelte'
 import type { Kept, RouteFile, SetAside, Store } from './store'
+import { parts } from './parts.svelte'
 import { squeeze } from './squeeze'
 import type { Said } from './said'
 import { keepView, restoreView, type ViewState } from './survives'
@@ -188,7 +189,10 @@ export class Workbench {
     const reading = await this.#reader.read(bytes, fileName, choice, (share, doing) => (this.busy = { share, doing }))
     if (reading === 'superseded') return reading
     this.busy = undefined
-    if (!reading.ok) return reading.fault
+    if (!reading.ok) {
+      if (reading.fault.code === 'notStarted' || reading.fault.code === 'programMissing') parts.missing = true
+      return reading.fault
+    }
     const open = { file, choice, ...reading }
     const desk = { open, plan: planFor(open) }
     this.cursor = undefined

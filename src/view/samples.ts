@@ -1,6 +1,7 @@
 import { everyDay } from '../model/plan/day-schema'
 import { defaultPlan, defaultStop } from '../model/plan/defaults'
 import type { Plan } from '../model/plan/schema'
+import { fetched } from '../state/parts.svelte'
 import type { Workbench } from '../state/workbench.svelte'
 import type { Words } from './words/words'
 
@@ -68,6 +69,10 @@ export function demoPlan({ names, demo }: Words): Plan {
 
 /** Fetches a bundled sample and opens it like any file. */
 export async function openSample(bench: Workbench, { address, fileName }: Sample, plan?: Plan): Promise<void> {
-  const response = await fetch(address)
-  await bench.openFile(new Uint8Array(await response.arrayBuffer()), fileName, plan)
+  const bytes = await fetched(async () => {
+    const response = await fetch(address)
+    if (!response.ok) throw new Error(`${fileName}: ${response.status}`)
+    return response.arrayBuffer()
+  })
+  if (bytes !== undefined) await bench.openFile(new Uint8Array(bytes), fileName, plan)
 }

@@ -170,7 +170,7 @@ async function inApp(browser: Browser): Promise<void> {
       ['The same, the worst plan, its bench unfolded', openWorstPlan],
       ['Drag frame, whole page, 200 km from 1,000,000 points', openBigFile],
     ] as const) {
-      const page = await browser.newPage({ viewport: { width: 1440, height: 900 } })
+      const page = await browser.newPage({ viewport: { width: 1440, height: 900 }, serviceWorkers: 'block' })
       await page.goto(`http://localhost:${port}/`)
       await page.getByRole('heading', { level: 1 }).waitFor()
       await prepare(page)
@@ -185,7 +185,7 @@ async function inApp(browser: Browser): Promise<void> {
 
 /** All that the page fetches until its first answer, workers counted, by kind. */
 async function firstAnswer(browser: Browser, address: string): Promise<void> {
-  const page = await browser.newPage({ viewport: { width: 1440, height: 900 } })
+  const page = await browser.newPage({ viewport: { width: 1440, height: 900 }, serviceWorkers: 'block' })
   const fetched = new Set<string>()
   page.context().on('request', (request) => {
     const { href, pathname } = new URL(request.url())

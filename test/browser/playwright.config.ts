@@ -16,6 +16,8 @@ export default defineConfig({
   reporter: [['list'], ['json', { outputFile: '../../test-results/browser.json' }]],
   use: {
     baseURL: `http://localhost:${port}/`,
+    // Only the tests of the offline page have its files kept.
+    serviceWorkers: 'block',
     viewport: { width: 1440, height: 900 },
     launchOptions: { executablePath: chromiumPath(), args: chromiumFlags },
     screenshot: 'only-on-failure',

@@ -29,7 +29,12 @@ await once(server.stdout, 'data')
 const browser = await chromium.launch({ executablePath: chromiumPath(), args: chromiumFlags })
 try {
   for (const { name, width, height, colorScheme } of shots) {
-    const page = await browser.newPage({ viewport: { width, height }, colorScheme, reducedMotion: 'reduce' })
+    const page = await browser.newPage({
+      viewport: { width, height },
+      colorScheme,
+      reducedMotion: 'reduce',
+      serviceWorkers: 'block',
+    })
     await page.route(
       ({ hostname }) => hostname !== 'localhost',
       (route) => route.abort(),

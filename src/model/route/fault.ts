@@ -1,6 +1,6 @@
 /** Why a file gives no route: a code with what it is about; lines count from 1, lengths in m. */
 export type RouteFault =
-  | { code: 'empty' | 'zip' | 'damagedGzip' | 'notXml' | 'noRoot' | 'nothingRidden' }
+  | { code: 'empty' | 'zip' | 'damagedGzip' | 'notXml' | 'noRoot' | 'nothingRidden' | 'programMissing' }
   | { code: 'tooLarge'; most: number }
   | { code: 'tooManyPoints'; most: number }
   | { code: 'encoding'; encoding: string }

@@ -1,4 +1,5 @@
 import type { Feature, Geometry } from 'geojson'
+import { Refusal } from './fault'
 import type { Listener } from './lexer'
 import type { Lines } from './lines'
 import { type Part, Parts, toNumber, toTime } from './parts'
@@ -98,7 +99,9 @@ export class KmlDocument implements Listener {
 
   /** In the order of the file. Loads what knows KML's ways of nesting only here. */
   async read(): Promise<Lines> {
-    const { featuresOf } = await import('./kml-features')
+    const { featuresOf } = await import('./kml-features').catch(() => {
+      throw new Refusal({ code: 'programMissing' })
+    })
     const lines: Lines['lines'] = []
     const waypoints: Lines['waypoints'] = []
     for (const { geometry, properties } of featuresOf(`<kml>${this.out.join('')}</kml>`)) {

@@ -74,7 +74,17 @@ export const pageIn = ({ distance, energy, height, number, percent, place, speed
   /** Of what is fetched when it is first shown. */
   later: {
     loading: 'One moment.',
-    notLoaded: 'This part could not be loaded; reload the page to try again.',
+    notLoaded: 'This part could not be loaded.',
+    tryAgain: 'Try again',
+  },
+  /** Of the page's own files. */
+  version: {
+    label: 'Version of the page',
+    newer: 'A newer version is ready.',
+    missing: 'A part of this page can’t be had any more; loaded anew, the page is whole. Your plan stays.',
+    noNetwork: 'A part of this page was not fetched before, and there is no network to fetch it from.',
+    anew: 'Load it anew',
+    kept: 'The page is kept in this browser, and opens without network.',
   },
   /** Of links to where the documentation says how something is worked out. */
   docs: {

@@ -70,6 +70,7 @@ export const routeIn = (format: Format) => {
     nothingRidden: () => allMarked,
     failed: () =>
       'The file could not be read, by a fault of this program; export the route in another way and try that.',
+    programMissing: () => 'The part of the program that reads such files could not be fetched; load the page anew.',
     notStarted: () => 'The part of the program that reads routes did not start; load the page again.',
   })
   return {

@@ -1,0 +1,196 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import type { Page } from '@playwright/test'
+import { expectSound } from './looks'
+import { answer, drop, dragBy, expect, kept, map, pin, sampleFile, sheet, test as base, unfold } from './page'
+import { openHost, type Host } from './server'
+
+/** The page on a host of its own, which can be stopped. */
+const test = base.extend<{ host: Host }>({
+  host: async ({}, use) => {
+    const host = await openHost()
+    await use(host)
+    await host.stop()
+  },
+})
+test.use({ serviceWorkers: 'allow' })
+
+/** Opens the page and waits until all of it is kept and it is served from there. */
+async function visitAndKeep(page: Page, host: Host): Promise<void> {
+  await page.goto(host.address)
+  await expect(answer(page)).toContainText('charge')
+  await page.evaluate(async () => {
+    await navigator.serviceWorker.ready
+    if (navigator.serviceWorker.controller === null)
+      await new Promise((resolve) => navigator.serviceWorker.addEventListener('controllerchange', resolve))
+  })
+}
+
+test('a first visit, then neither network nor server: the kept day opens with all its views and documentation', async ({
+  page,
+  host,
+}) => {
+  await visitAndKeep(page, host)
+  await drop(page, 'two-passes-62km.gpx', sampleFile('two-passes-62km.gpx'))
+  await expect(page.getByTitle('two-passes-62km.gpx')).toBeVisible()
+  const chart = (await page.getByRole('region', { name: 'Profile' }).locator('canvas').boundingBox())!
+  await page.mouse.click(chart.x + chart.width * 0.4, chart.y + chart.height * 0.6)
+  await expect(pin(page, 'Stop 1')).toBeVisible()
+  const said = await answer(page).textContent()
+  await expect.poll(async () => String(await kept(page, 'plan'))).toContain('Stop 1')
+
+  await host.stop()
+  await page.context().setOffline(true)
+  await page.reload()
+  await expect(answer(page)).toHaveText(said!)
+  await expect(page.getByTitle('two-passes-62km.gpx')).toBeVisible()
+  await expect(map(page)).toContainText('Invented islands')
+  expect(await page.evaluate(() => document.fonts.ready.then((fonts) => fonts.check('1rem "Overpass Variable"')))).toBe(
+    true,
+  )
+
+  await dragBy(page, pin(page, 'Stop 1'), 150)
+  await expect(answer(page)).not.toHaveText(said!)
+  await page.mouse.up()
+
+  await page.getByText('The day', { exact: true }).click()
+  await expect(page.getByRole('button', { name: 'Save as calendar' })).toBeVisible()
+  await page.getByText('The bench', { exact: true }).click()
+  await expect(page.getByRole('region', { name: 'Bench', exact: true })).toBeVisible()
+  await page.getByText('What comes along', { exact: true }).click()
+  await expect(page.getByRole('button', { name: /kit/i }).first()).toBeVisible()
+  for (const group of ['Rider', 'Bike', 'Batteries', 'Assist', 'Weather', 'Route']) await unfold(page, group)
+  await expect(sheet(page).getByText('two-passes-62km.gpx')).toBeVisible()
+  await expect(page.getByText('One moment.')).toHaveCount(0)
+  await expect(page.getByText('could not be loaded')).toHaveCount(0)
+
+  const saving = page.waitForEvent('download')
+  await page.getByRole('button', { name: 'Save the legs as CSV' }).click()
+  expect(readFileSync(await (await saving).path(), 'utf8')).toContain('Stop 1')
+
+  // Another sample, and a KML file: what reads it is fetched by the worker.
+  await page.getByText('Samples', { exact: true }).click()
+  await page.getByRole('button', { name: /Into town/ }).click()
+  await expect(page.getByTitle('into-town-18km.gpx')).toBeVisible()
+  await drop(
+    page,
+    'lane.kml',
+    Buffer.from(
+      '<kml><Placemark><name>Lane</name><LineString><coordinates>0,50,5 0,50.05,9</coordinates></LineString></Placemark></kml>',
+    ),
+  )
+  await expect(page.getByTitle('lane.kml')).toBeVisible()
+
+  await page.goto(`${host.address}docs/formulas.html#air`)
+  await expect(page.getByRole('heading', { name: 'Drag of the air' })).toBeInViewport()
+})
+
+test('the page says when it is kept, and can be installed: manifest, icons, a worker in force', async ({
+  page,
+  host,
+}) => {
+  await visitAndKeep(page, host)
+  await page.getByText('View', { exact: true }).click()
+  await expect(page.getByText('opens without network')).toBeVisible()
+  const session = await page.context().newCDPSession(page)
+  const { errors, data } = await session.send('Page.getAppManifest')
+  expect(errors).toEqual([])
+  const manifest = JSON.parse(data!) as { icons: { src: string; sizes: string; type: string; purpose?: string }[] }
+  for (const { src, sizes, type } of manifest.icons) {
+    const [wide, high] = await page.evaluate(async (src) => {
+      const image = new Image()
+      image.src = src
+      await image.decode()
+      return [image.naturalWidth, image.naturalHeight]
+    }, src)
+    if (type === 'image/png') expect(`${wide}x${high}`, src).toBe(sizes)
+  }
+  expect(manifest.icons.some(({ purpose }) => purpose === 'maskable')).toBe(true)
+  const installing = await session.send('Page.getInstallabilityErrors')
+  expect(installing.installabilityErrors.filter(({ errorId }) => errorId !== 'in-incognito')).toEqual([])
+})
+
+test('a newer version is offered in one line and taken only when asked for; the plan stays', async ({ page, host }) => {
+  await visitAndKeep(page, host)
+  await pin(page, 'Inn at Querrel Sands').focus()
+  await page.keyboard.press('ArrowRight')
+  const at = (await pin(page, 'Inn at Querrel Sands').getAttribute('aria-valuenow'))!
+  await expect.poll(async () => String(await kept(page, 'plan'))).toContain(`"distance": ${at}`)
+  const offer = page.getByRole('complementary', { name: 'Version of the page' })
+  await expect(offer).toHaveCount(0)
+
+  const index = readFileSync('dist/index.html', 'utf8').replace('<title>', '<meta name="newer" /><title>')
+  host.instead.set('index.html', index)
+  host.instead.set('sw.js', readFileSync('dist/sw.js', 'utf8').replace(/(url:"index.html",revision:")/, '$1newer'))
+  await page.evaluate(async () => (await navigator.serviceWorker.ready).update())
+  await expect(offer).toContainText('A newer version is ready.')
+  await expectSound(
+    page,
+    [
+      { theme: 'light', width: 1440, height: 900 },
+      { theme: 'dark', width: 390, height: 844 },
+    ],
+    'aside',
+  )
+  await expect(page.locator('meta[name=newer]')).toHaveCount(0)
+  await offer.getByRole('button', { name: 'Close' }).click()
+  await expect(offer).toHaveCount(0)
+
+  // Not taken, it waits; a reload shows the page as it is, and offers again.
+  await page.reload()
+  await expect(offer).toContainText('A newer version is ready.')
+  await expect(page.locator('meta[name=newer]')).toHaveCount(0)
+  await offer.getByRole('button', { name: 'Load it anew' }).click()
+  await expect(page.locator('meta[name=newer]')).toHaveCount(1)
+  await expect(pin(page, 'Inn at Querrel Sands')).toHaveAttribute('aria-valuenow', at)
+  await expect(offer).toHaveCount(0)
+})
+
+test.describe('where no worker keeps the page', () => {
+  test.use({ serviceWorkers: 'block' })
+
+  test('under a page of an older version every part that is gone says so and offers to load anew; the plan stays', async ({
+    page,
+    host,
+  }) => {
+    const files = readdirSync('dist/assets').filter((file) =>
+      /^(Bench|Day|Kit|Bike|HourlyWeather|csv)-.*js$/.test(file),
+    )
+    expect(files.length).toBe(6)
+    for (const file of files) host.instead.set(`assets/${file}`, undefined)
+    await page.goto(host.address)
+    await expect(answer(page)).toContainText('charge')
+    const inn = pin(page, 'Inn at Querrel Sands')
+    await inn.focus()
+    await page.keyboard.press('ArrowRight')
+    const at = (await inn.getAttribute('aria-valuenow'))!
+    const offer = page.getByRole('complementary', { name: 'Version of the page' })
+    await expect(offer).toHaveCount(0)
+    const doors: [string, () => Promise<void>][] = [
+      ['day', () => page.getByText('The day', { exact: true }).click()],
+      ['bench', () => page.getByText('The bench', { exact: true }).click()],
+      ['kit', () => page.getByText('What comes along', { exact: true }).click()],
+      ['a group of the sheet', () => unfold(page, 'Bike')],
+      ['a part of a group', () => unfold(page, 'Weather')],
+      ['table of legs', () => page.getByRole('button', { name: 'Save the legs as CSV' }).click()],
+    ]
+    for (const [door, open] of doors)
+      await test.step(door, async () => {
+        await open()
+        await expect(offer).toContainText('A part of this page can’t be had any more')
+        await expect(offer).toBeInViewport()
+        await offer.getByRole('button', { name: 'Close' }).click()
+        await expect(offer).toHaveCount(0)
+      })
+    await expect(sheet(page).getByText('This part could not be loaded.')).toHaveCount(2)
+
+    // Loaded anew from a host that has them, the page is whole.
+    await sheet(page).getByRole('button', { name: 'Try again' }).first().click()
+    await expect(offer).toBeVisible()
+    host.instead.clear()
+    await offer.getByRole('button', { name: 'Load it anew' }).click()
+    await expect(offer).toHaveCount(0)
+    await expect(inn).toHaveAttribute('aria-valuenow', at)
+    await unfold(page, 'Bike')
+    await expect(sheet(page).getByRole('button', { name: 'Drag area (CdA)' })).toBeVisible()
+  })
+})
