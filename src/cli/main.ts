@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { resolve } from 'node:path'
 import { Fault } from './arguments'
+import { roadFor } from './road'
 import { forecastFor } from './run'
 
 /** npm runs scripts in the project's folder; files are named from where it was called. */
@@ -30,11 +31,15 @@ function complain(error: unknown): void {
 
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   // Who reads from a pipe may close it when they have enough.
-  if (error.code !== 'EPIPE') complain(new Fault(`The forecast can't be written: ${error.message}.`))
+  if (error.code !== 'EPIPE') complain(new Fault(`This can't be written: ${error.message}.`))
 })
 
+/** As npm's scripts name them. */
+const doors: Record<string, typeof forecastFor> = { forecast: forecastFor, road: roadFor }
+
 try {
-  process.stdout.write(await forecastFor(process.argv.slice(2), read))
+  const [door = '', ...words] = process.argv.slice(2)
+  process.stdout.write(await doors[door]!(words, read))
 } catch (error) {
   complain(error)
 }

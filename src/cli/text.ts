@@ -22,7 +22,13 @@ export function textOf(report: Report, found: readonly string[], stations?: read
   return [...lines, ...(stations === undefined ? [] : table(stations))].join('\n') + '\n'
 }
 
-function chargeText({ charge_end_pct, spare_Wh, reserve_km, motor_off_km }: Report): string {
+/** Whether the charge lasts. */
+export function chargeText({
+  charge_end_pct,
+  spare_Wh,
+  reserve_km,
+  motor_off_km,
+}: Pick<Report, 'charge_end_pct' | 'spare_Wh' | 'reserve_km' | 'motor_off_km'>): string {
   const end = `${whole(charge_end_pct)} % at the finish, ${whole(Math.abs(spare_Wh))} Wh ${spare_Wh < 0 ? 'below' : 'above'} the reserve`
   if (motor_off_km !== null) return `does not last: the motor stops at ${place(motor_off_km)}`
   return reserve_km === null ? `lasts: ${end}` : `lasts, but falls below the reserve at ${place(reserve_km)}: ${end}`
@@ -40,7 +46,7 @@ const whole = (value: number): string => value.toFixed(0)
 const km = (value: number): string => `${value.toFixed(1)} km`
 const place = (value: number): string => `km ${value.toFixed(1)}`
 
-function time(seconds: number): string {
+export function time(seconds: number): string {
   const minutes = Math.round(seconds / 60)
   const hours = Math.floor(minutes / 60)
   return hours === 0 ? `${minutes} min` : `${hours} h ${String(minutes % 60).padStart(2, '0')} min`

@@ -6,6 +6,7 @@ import Papa from 'papaparse'
 import { describe, expect, it } from 'vitest'
 import { Fault } from '../../src/cli/arguments'
 import { written, type Report } from '../../src/cli/report'
+import { roadFor, type RoadReport } from '../../src/cli/road'
 import { forecastFor } from '../../src/cli/run'
 import type { StationReport } from '../../src/cli/stations'
 import { simulate } from '../../src/model/forecast/simulate'
@@ -298,6 +299,52 @@ describe('what is refused', () => {
     [[passes, '--set', 'weather.table=@windless.csv'], /no column headed “wind from”/],
   ])('%j', async (words, sentence) => {
     const fault: unknown = await text(...words).catch((error: unknown) => error)
+    expect(fault).toBeInstanceOf(Fault)
+    expect((fault as Fault).message).toMatch(sentence)
+  })
+})
+
+describe('the rest of a day from a reading', () => {
+  const road = (...words: string[]) => roadFor(words, read)
+  const rest = async (...words: string[]) => JSON.parse(await road(...words, '--json')) as RoadReport
+
+  it('is that of the forecast where the reading is what it has there', async () => {
+    const planned = await json(islands, '--every', '92000')
+    const { km, time_s, charge_pct } = planned.stations.find(({ km }) => km === 92)!
+    const clock = new Date(Date.parse(`${planned.start}Z`) + 60_000 * Math.round(time_s / 60))
+      .toISOString()
+      .slice(11, 16)
+    const report = await rest(islands, '--at', String(km), '--charge', String(charge_pct), '--clock', clock)
+    expect(report).toMatchObject({ at_km: 92, reserve_km: null, motor_off_km: null })
+    near(Date.parse(`${report.finish}Z`), Date.parse(`${planned.finish}Z`), 60_000)
+    near(report.spare_Wh, planned.spare_Wh, 0.01)
+    near(report.charge_end_pct, planned.charge_end_pct, 0.01)
+    expect(Math.abs(report.behind_s)).toBeLessThanOrEqual(30)
+    near(report.beyond_plan_pct, 0, 0.01)
+    near(report.rest_s, planned.elapsed_s - time_s, 60)
+  })
+
+  it('says when the charge does not last any more', async () => {
+    const report = await rest(islands, '--at', '92', '--charge', '12', '--clock', '12:40')
+    expect(report.motor_off_km).toBeGreaterThan(92)
+    expect(report.behind_s).toBeGreaterThan(7200)
+    expect(report.beyond_plan_pct).toBeLessThan(-50)
+    const said = await road(islands, '--at', '92', '--charge', '12', '--clock', '12:40')
+    expect(said).toContain(`does not last: the motor stops at km ${report.motor_off_km!.toFixed(1)}`)
+    expect(said).toMatch(/the plan 2 h 17 min later, with 58 % less charge/)
+  })
+
+  it.each<[string[], RegExp]>([
+    [['--charge', '38', '--clock', '12:40'], /^--at is missing/],
+    [['--at', '92', '--clock', '12:40'], /^--charge is missing/],
+    [['--at', '92', '--charge', '38'], /^--clock is missing/],
+    [['--at', '166', '--charge', '38', '--clock', '12:40'], /a place from km 0 to km 165.5, not “166”/],
+    [['--at', '92', '--charge', '101', '--clock', '12:40'], /a percentage from 0 to 100/],
+    [['--at', '92', '--charge', '38', '--clock', '24:00'], /a time such as 12:40, not “24:00”/],
+    [['--at', '5', '--charge', '38', '--clock', '05:40'], /At 05:40 the day has not begun/],
+    [['--at', '5', '--charge', '38', '--clock', '06:40', '--csv'], /no option --csv/],
+  ])('%j', async (words, sentence) => {
+    const fault: unknown = await road(islands, ...words).catch((error: unknown) => error)
     expect(fault).toBeInstanceOf(Fault)
     expect((fault as Fault).message).toMatch(sentence)
   })

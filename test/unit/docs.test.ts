@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { parseHTML } from 'linkedom'
 import { describe, expect, it } from 'vitest'
-import { help } from '../../src/cli/arguments'
+import { roadFor } from '../../src/cli/road'
 import type { Report } from '../../src/cli/report'
 import { forecastFor } from '../../src/cli/run'
 import { catalogue } from '../../src/model/plan/catalogue'
@@ -116,23 +116,29 @@ describe('the documentation', () => {
 
 describe('the documentation of the door for scripts', () => {
   const read = (name: string) => new Uint8Array(readFileSync(fileURLToPath(new URL(name, root))))
-  const documented = new Set([...page('scripts.html').querySelectorAll('td code')].map((code) => code.textContent))
+  const documented = new Set([...page('scripts.html').querySelectorAll('code')].map((code) => code.textContent))
 
-  it('has every option', () => {
+  it.each([
+    ['forecast', forecastFor],
+    ['road', roadFor],
+  ])('has every option of %s', async (name, door) => {
+    const help = await door(['--help'], read)
     const options = [...help.matchAll(/^ {2}(--\w+)/gm)].map(([, option]) => option!)
     expect(options.length).toBeGreaterThan(4)
     const said = [...documented].map((code) => code!.split(' ')[0])
     expect(options.filter((option) => !said.includes(option))).toEqual([])
-    expect(inOneLine(page('scripts.html').querySelector('pre')!.textContent)).toBe(
-      inOneLine(help.split('\n')[0]).replace('Usage: ', ''),
-    )
+    const called = [...page('scripts.html').querySelectorAll('pre')].map((pre) => inOneLine(pre.textContent))
+    expect(called).toContain(inOneLine(help.split('\n')[0]).replace('Usage: ', ''))
+    expect(help).toContain(`npm run -s ${name} `)
   })
 
-  it('has every field of a report, and of a station', async () => {
+  it('has every field of a report, of a station, and of the rest of a day', async () => {
     const words = ['sample-routes/two-passes-62km.gpx', '--json', '--every', '20000']
     const report = JSON.parse(await forecastFor(words, read)) as Report & { stations: object[] }
     const fields = [...Object.keys(report), ...Object.keys(report.stations[0]!)]
-    expect(fields.length).toBeGreaterThan(25)
+    const reading = ['--at', '30', '--charge', '50', '--clock', '08:30', '--json']
+    fields.push(...Object.keys(JSON.parse(await roadFor([words[0]!, ...reading], read)) as object))
+    expect(fields.length).toBeGreaterThan(35)
     expect(fields.filter((field) => !documented.has(field))).toEqual([])
   })
 

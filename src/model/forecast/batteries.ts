@@ -75,6 +75,18 @@ export class Batteries {
     return this.othersDrained + this.inUse.drained
   }
 
+  /** Sets the usable energy in all packs, J: the pack in use takes the difference as far as it can, then the others in turn. */
+  holdLeft(energy: number): void {
+    let missing = energy - this.left()
+    for (let k = 0; k < this.packs.length && missing !== 0; k++) {
+      const state = this.packs[(this.active + k) % this.packs.length]!
+      const before = state.left
+      state.hold(chargeWith(state.pack, before + missing))
+      missing -= state.left - before
+    }
+    this.count()
+  }
+
   /** Takes the next pack that is not spent into use; the same stays where there is none. */
   swap(): Swap {
     const off = this.active
@@ -194,6 +206,7 @@ export class Batteries {
 
 /** The charge at which a pack holds a usable energy, J; 1 if it never does. */
 function chargeWith(pack: Pack, energy: number): number {
+  if (energy <= 0) return pack.floor
   if (usableLeft(pack, 1) <= energy) return 1
   let low = pack.floor
   let high = 1
