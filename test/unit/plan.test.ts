@@ -1,12 +1,13 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
-import { readPlan, writePlan } from '../../src/model/plan/check'
+import { mostText, readPlan, writePlan } from '../../src/model/plan/check'
 import { defaultPlan, defaultStop } from '../../src/model/plan/defaults'
 import { addStretch } from '../../src/model/plan/edit-stretches'
 import { migrate } from '../../src/model/plan/migrate'
-import { planVersion, type Plan } from '../../src/model/plan/schema'
+import { planVersion, type Plan, type PlanPack } from '../../src/model/plan/schema'
 import { wordsIn } from '../../src/view/words/words'
 import { near } from '../asserts'
+import { fullestPlan } from '../fullest'
 import { planJsonSchema, schemaFile } from '../plan-schema'
 
 const sentence = (text: string) => {
@@ -46,7 +47,96 @@ describe('the plan at its door', () => {
     expect(stretches([50, 60], [40, 50], [59, 70])).toMatch(/“s0” and “s2” of the plan overlap/)
     expect(stretches([50, 60], [70, 70])).toMatch(/“s1”.*ends before/)
     expect(sentence(changed((plan) => (plan.start = '2027-02-30T06:00')))).toMatch(/calendar/)
-    expect(sentence(changed((plan) => ((plan.bike as Record<string, number>).colour = 1)))).toMatch(/colour/)
+  })
+})
+
+describe('a plan with other keys than this build writes', () => {
+  const document = JSON.parse(writePlan({ ...defaultPlan(), stops: [defaultStop('s', 'Mill', 1000, null)] })) as Plan
+  const read = (text: unknown) => readPlan(JSON.stringify(text))
+
+  it('is taken without those that it does not know', () => {
+    const foreign = {
+      ...document,
+      colour: 1,
+      rider: { ...document.rider, hat: 'red' },
+      stops: document.stops.map((stop) => ({ ...stop, ['__proto__']: { view: 'sea' } })),
+    }
+    expect(read(foreign)).toEqual({ ok: true, plan: document })
+    const text = JSON.stringify(document).replace('{', '{"__proto__":{"polluted":1},')
+    expect(readPlan(text)).toEqual({ ok: true, plan: document })
+    expect(({} as Record<string, unknown>).polluted).toBeUndefined()
+  })
+
+  it('takes the default for what it has not', () => {
+    const without = (keep: (path: string) => boolean) =>
+      JSON.parse(
+        JSON.stringify(document, function (this: unknown, key, value: unknown) {
+          return Array.isArray(this) || keep(key) ? value : undefined
+        }),
+      ) as unknown
+    const required = ['', 'format', 'version', 'start', 'battery', 'packs', 'id', 'chemistry', 'distance']
+    const bare = without((key) => [...required, 'stops'].includes(key))
+    const { sources, ...rest } = defaultPlan({ pack: () => '', firstCharger: () => '' })
+    expect(sources).toHaveLength(1)
+    const stops = [{ ...defaultStop('s', '', 1000, null), kind: 'rest' }]
+    expect(read(bare)).toEqual({ ok: true, plan: { ...rest, sources: [], stops } })
+    expect(read(without((key) => key !== 'needs' && key !== 'wet' && key !== 'sources' && key !== 'source'))).toEqual({
+      ok: true,
+      plan: { ...document, sources: [] },
+    })
+  })
+})
+
+describe('a file that is no plan by its size', () => {
+  const fault = (text: string) => {
+    const reading = readPlan(text)
+    return reading.ok ? undefined : reading.fault.code
+  }
+  const head = '{"format":"wattfare-plan","version":2,'
+
+  it('is refused before it is taken apart', () => {
+    expect(fault(`${head}"x":"${'a'.repeat(8_000_000)}"}`)).toBe('tooLarge')
+    expect(fault(`${head}"x":${'['.repeat(17)}`)).toBe('tooDeep')
+    expect(fault(`${head}"stops":[${'{},'.repeat(300_000)}{}]}`)).toBe('tooMany')
+    expect(fault('['.repeat(1_000_000))).toBe('tooDeep')
+  })
+
+  it('is not what stands in its texts', () => {
+    const name = `${'['.repeat(40)}\\" {{{ \\`
+    const stop = { ...defaultStop('s', name, 1, null) }
+    expect(fault(writePlan({ ...defaultPlan(), stops: [stop] }))).toBeUndefined()
+    const weather = { ...defaultPlan(), kit: [] }
+    expect(fault(writePlan(weather).replace('"kit": []', `"kit": "${',['.repeat(300_000)}"`))).toBe('badField')
+  })
+
+  it('gives one sentence of at most 200 characters, in words', () => {
+    const long = 'y'.repeat(100_000)
+    const texts = [
+      `${head}"x":"${'a'.repeat(8_000_000)}"}`,
+      `${head}${'['.repeat(99)}`,
+      `${head}"stops":[${'{},'.repeat(300_000)}{}]}`,
+      `{"format":"wattfare-plan","version":1e300}`,
+      changed((plan) => (plan.start = long)),
+      changed((plan) => Object.assign(plan.weather, { surroundings: long })),
+      changed((plan) => (plan.zone = 'z'.repeat(60))),
+      changed((plan) => (plan.stops = [defaultStop('s', 'n'.repeat(80), 1, 'gone')])),
+      changed((plan) => Object.assign(plan, { crossings: [{ timetable: { kind: 'list', times: [long] } }] })),
+      changed((plan) => Object.assign(plan, { crossings: [{ timetable: { kind: long } }] })),
+      changed((plan) => Object.assign(plan.rider, { mass: long })),
+      changed((plan) => Object.assign(plan.rider, { mass: { [long]: long } })),
+    ]
+    for (const text of texts) {
+      const said = sentence(text)
+      expect(said.length, said).toBeLessThanOrEqual(200)
+      expect(said).not.toMatch(/[\\^|]|\bObject\b|\bArray\b/)
+    }
+  })
+
+  it('is not the fullest plan that the schema allows', () => {
+    const plan = fullestPlan()
+    const text = writePlan(plan)
+    expect(readPlan(text)).toEqual({ ok: true, plan })
+    expect(text.length).toBeLessThan(mostText)
   })
 })
 
@@ -70,7 +160,7 @@ describe('what is wrong with a plan, as a code', () => {
   })
 
   it('names the field, what is expected of it and what it holds', () => {
-    const { rider, bike, battery } = defaultPlan()
+    const { rider, battery } = defaultPlan()
     expect(fault(document({ rider: { ...rider, mass: 34 } }))).toEqual({
       code: 'outOfBounds',
       path: 'rider.mass',
@@ -85,10 +175,11 @@ describe('what is wrong with a plan, as a code', () => {
       bound: 'least',
       limit: '1',
     })
-    expect(fault(document({ bike: { ...bike, colour: 'red' } }))).toEqual({ code: 'unknownField', path: 'bike.colour' })
-    const light: Partial<typeof bike> = { ...bike }
-    delete light.mass
-    expect(fault(document({ bike: light }))).toEqual({ code: 'missingField', path: 'bike.mass' })
+    const [{ chemistry: _, ...pack }] = battery.packs as [PlanPack]
+    expect(fault(document({ battery: { packs: [pack] } }))).toEqual({
+      code: 'missingField',
+      path: 'battery.packs.0.chemistry',
+    })
     expect(fault(document({ start: '19 June' }))).toEqual({ code: 'badForm', path: 'start', received: '"19 June"' })
     expect(fault(document({ rider: { ...rider, mass: 'light' } }))).toEqual({
       code: 'badField',
@@ -190,7 +281,6 @@ describe('a plan that was kept', () => {
     expect(sentence(old({ stops: [null] }))).toMatch(/“stops\.0”/)
     expect(sentence(old({ crossings: 'none' }))).toMatch(/“crossings”/)
     expect(sentence(old({ rider: { fadePerHour: 'much' } }))).toMatch(/“rider\./)
-    expect(sentence(old({ colour: 1 }))).toMatch(/colour/)
   })
 })
 

@@ -1,67 +1,79 @@
 import * as v from 'valibot'
+import { passageParameters } from './day-parameters'
 
 /** The parts of the plan that make the day. SI; a local clock time is `HH:mm`, a local date and time `YYYY-MM-DDTHH:mm`. */
 
 const between = (min: number, max: number) => v.pipe(v.number(), v.minValue(min), v.maxValue(max))
-const shortText = v.pipe(v.string(), v.maxLength(80))
+const name = v.optional(v.pipe(v.string(), v.maxLength(80)), '')
+/** What may be unknown, and is where it is missing. */
+const orNull = <Schema extends v.GenericSchema>(schema: Schema) => v.optional(v.nullable(schema), null)
 const id = v.pipe(v.string(), v.minLength(1), v.maxLength(40))
 const distance = between(0, 5e7)
 const duration = between(0, 48 * 3600)
 const clock = v.pipe(v.string(), v.regex(/^([01]\d|2[0-3]):[0-5]\d$/))
 const local = v.pipe(v.string(), v.regex(/^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])T([01]\d|2[0-3]):[0-5]\d$/))
 
-/** Days of the week on which it sails, by ISO 8601: 1 is Monday, 7 Sunday. */
-const days = v.pipe(
-  v.array(v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(7))),
-  v.minLength(1),
-  v.maxLength(7),
-)
-/** All of them. */
+/** All days of the week by ISO 8601: 1 is Monday, 7 Sunday. */
 export const everyDay: readonly number[] = [1, 2, 3, 4, 5, 6, 7]
+/** On which it sails. */
+const days = v.optional(
+  v.pipe(v.array(v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(7))), v.minLength(1), v.maxLength(7)),
+  [...everyDay],
+)
 /** Time to be there before it leaves, and time from leaving to riding on, s. */
-const passage = { days, boardBefore: duration, length: duration }
+const passage = {
+  days,
+  boardBefore: v.optional(duration, passageParameters.boardBefore.default),
+  length: v.optional(duration, passageParameters.length.default),
+}
 
 /** How many the day can hold. */
 export const mostOfDay = { sailings: 200, controls: 100, kit: 300, weatherPlaces: 3, weatherHours: 400 } as const
 
 export const timetableSchema = v.variant('kind', [
   /** From arriving to riding on, waiting included, s. */
-  v.strictObject({ kind: v.literal('duration'), duration }),
-  v.strictObject({
+  v.object({ kind: v.literal('duration'), duration }),
+  v.object({
     kind: v.literal('list'),
     times: v.pipe(v.array(clock), v.minLength(1), v.maxLength(mostOfDay.sailings)),
     ...passage,
   }),
   /** Every so many seconds from a time to another; the second is on the next day where it is before the first. */
-  v.strictObject({ kind: v.literal('every'), interval: between(60, 86_400), from: clock, until: clock, ...passage }),
+  v.object({
+    kind: v.literal('every'),
+    interval: v.optional(between(60, 86_400), passageParameters.interval.default),
+    from: clock,
+    until: clock,
+    ...passage,
+  }),
 ])
 
-const limit = v.nullable(
+const limit = orNull(
   v.variant('by', [
     /** A clock time, so many days after the date of the start. */
-    v.strictObject({ by: v.literal('clock'), day: v.pipe(between(0, 30), v.integer()), time: clock }),
+    v.object({ by: v.literal('clock'), day: v.pipe(between(0, 30), v.integer()), time: clock }),
     /** As if ridden from the start at this speed, m/s, halts included. */
-    v.strictObject({ by: v.literal('speed'), speed: between(0.5, 30) }),
+    v.object({ by: v.literal('speed'), speed: between(0.5, 30) }),
   ]),
 )
 
-export const controlSchema = v.strictObject({ id, name: shortText, distance, opens: limit, closes: limit })
+export const controlSchema = v.object({ id, name, distance, opens: limit, closes: limit })
 
 /** What a row of weather does not know is null: then the plan's one value, or the hours around it, stand in. */
-export const weatherHourSchema = v.strictObject({
+export const weatherHourSchema = v.object({
   time: local,
-  temperatureCelsius: v.nullable(between(-60, 60)),
+  temperatureCelsius: orNull(between(-60, 60)),
   /** At 10 m height, m/s, and degrees it comes from. */
-  windSpeed: v.nullable(between(0, 70)),
-  windFromDegrees: v.nullable(between(0, 360)),
+  windSpeed: orNull(between(0, 70)),
+  windFromDegrees: orNull(between(0, 360)),
   /** mm/h. */
-  rainPerHour: v.nullable(between(0, 300)),
+  rainPerHour: orNull(between(0, 300)),
   /** At sea level, Pa. */
-  pressure: v.nullable(between(87_000, 109_000)),
+  pressure: orNull(between(87_000, 109_000)),
 })
 
-export const weatherPlaceSchema = v.strictObject({
-  name: shortText,
+export const weatherPlaceSchema = v.object({
+  name,
   distance,
   hours: v.pipe(v.array(weatherHourSchema), v.minLength(1), v.maxLength(mostOfDay.weatherHours)),
 })
@@ -69,17 +81,17 @@ export const weatherPlaceSchema = v.strictObject({
 /** Empty where the plan's one weather holds all day; else its places by distance, and in each its hours by time. */
 export const weatherTableSchema = v.pipe(v.array(weatherPlaceSchema), v.maxLength(mostOfDay.weatherPlaces))
 
-export const kitItemSchema = v.strictObject({
+export const kitItemSchema = v.object({
   id,
-  name: shortText,
+  name,
   /** Of one, kg. */
   mass: between(0, 100),
-  count: v.pipe(between(0, 1000), v.integer()),
-  place: v.picklist(['bike', 'rider', 'spare']),
+  count: v.optional(v.pipe(between(0, 1000), v.integer()), 1),
+  place: v.optional(v.picklist(['bike', 'rider', 'spare']), 'bike'),
   /** 'unused' comes along, but came back unused from the last ride. */
-  mark: v.picklist(['comes', 'stays', 'unused']),
+  mark: v.optional(v.picklist(['comes', 'stays', 'unused']), 'comes'),
   /** How fast it is used up: kg for each second of the day or metre of the ride; null for what lasts. */
-  use: v.nullable(v.strictObject({ by: v.picklist(['time', 'distance']), rate: between(0, 1) })),
+  use: orNull(v.object({ by: v.picklist(['time', 'distance']), rate: between(0, 1) })),
 })
 
 export type Timetable = v.InferOutput<typeof timetableSchema>

@@ -9,6 +9,7 @@ import {
   packParameters,
   riderParameters,
   stopParameters,
+  usualSurroundings,
   weatherParameters,
   type Parameter,
 } from './parameters'
@@ -88,7 +89,7 @@ export function defaultPlan(names?: Pick<Names, 'pack' | 'firstCharger'>): Plan 
     needs: defaultsOf(needParameters),
     bike: defaultsOf(bikeParameters),
     assist: { ...defaultsOf(assistParameters), place: 'crank', lightsOn: 'always' },
-    weather: { ...defaultsOf(weatherParameters), surroundings: 'farmland with low crops', table: [] },
+    weather: { ...defaultsOf(weatherParameters), surroundings: usualSurroundings, table: [] },
     wet: defaultsOf(wetParameters),
     battery: {
       ...defaultsOf(batteryParameters),

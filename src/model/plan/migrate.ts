@@ -41,7 +41,7 @@ function toVersion2(old: Json): Json {
 
 const fadeByWork = (rider: Json): Json => ({
   ...without(rider, 'fadePerHour', 'fadeOnset'),
-  fade: (0.035 * Number(rider.fadePerHour)) / 0.045,
+  ...(rider.fadePerHour === undefined ? {} : { fade: (0.035 * Number(rider.fadePerHour)) / 0.045 }),
 })
 
 const without = (record: Json, ...keys: string[]): Json =>

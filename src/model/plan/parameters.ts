@@ -494,6 +494,8 @@ export const surroundings = {
   'farmland with hedges': 0.25,
 } as const
 export type Surroundings = keyof typeof surroundings
+/** Where nothing else is said. */
+export const usualSurroundings: Surroundings = 'farmland with low crops'
 
 /**
  * Factor on the rolling coefficient of average asphalt, by surface. Rough asphalt, judgement: 0.010 against 0.008. Packed gravel, judgement: 0.012

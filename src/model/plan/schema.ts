@@ -1,139 +1,161 @@
 import * as v from 'valibot'
 import { catalogue, type Catalogue } from './catalogue'
 import { controlSchema, kitItemSchema, mostOfDay, timetableSchema, weatherTableSchema } from './day-schema'
-import { surfaces, surroundings, type Parameter, type Surface, type Surroundings } from './parameters'
+import {
+  surfaces,
+  surroundings,
+  usualSurroundings,
+  type Parameter,
+  type Surface,
+  type Surroundings,
+} from './parameters'
+
+/*
+ * A key that is not known is left out, and one that is missing takes its default: neither is damage. Required is what there is no default for:
+ * ids, places, and what kind of thing it is.
+ */
 
 /** Described by its place in the catalogue, such as `rider.mass`: its words are elsewhere. */
 const bounded = ({ min, max }: Parameter, path: string) =>
   v.pipe(v.number(), v.minValue(min), v.maxValue(max), v.description(path))
-type Bounded = ReturnType<typeof bounded>
 
 const numbers = <Group extends keyof Catalogue>(group: Group) =>
   Object.fromEntries(
-    Object.entries<Parameter>(catalogue[group]).map(([key, parameter]) => [key, bounded(parameter, `${group}.${key}`)]),
-  ) as { [Key in keyof Catalogue[Group]]: Bounded }
+    Object.entries<Parameter>(catalogue[group]).map(([key, parameter]) => [
+      key,
+      v.optional(bounded(parameter, `${group}.${key}`), parameter.default),
+    ]),
+  ) as { [Key in keyof Catalogue[Group]]: v.OptionalSchema<ReturnType<typeof bounded>, number> }
 
-const shortText = v.pipe(v.string(), v.maxLength(80))
+const name = v.optional(v.pipe(v.string(), v.maxLength(80)), '')
 const id = v.pipe(v.string(), v.minLength(1), v.maxLength(40))
 const distance = v.pipe(v.number(), v.minValue(0), v.maxValue(5e7))
 
-export const packSchema = v.strictObject({
+export const packSchema = v.object({
   id,
-  name: shortText,
+  name,
   chemistry: v.picklist(['nmc', 'lfp']),
   ...numbers('pack'),
 })
 /** A lead: conductor, length, and what its connectors may carry. */
-const cableSchema = v.strictObject(numbers('cable'))
+const cableSchema = v.object(numbers('cable'))
 
-export const mainsSchema = v.strictObject({
+export const mainsSchema = v.object({
   id,
-  name: shortText,
+  name,
   kind: v.literal('mains'),
   ...numbers('mains'),
   ...numbers('socket'),
 })
-export const carriedSchema = v.strictObject({
+export const carriedSchema = v.object({
   id,
-  name: shortText,
+  name,
   kind: v.literal('carried'),
-  carried: v.strictObject({ chemistry: v.picklist(['nmc', 'lfp']), ...numbers('carried') }),
-  converter: v.strictObject({
+  carried: v.object({ chemistry: v.picklist(['nmc', 'lfp']), ...numbers('carried') }),
+  converter: v.object({
     kind: v.picklist(['step-down', 'step-up', 'step-up-down']),
     ...numbers('converter'),
   }),
   sourceCable: cableSchema,
   outputCable: cableSchema,
   /** The rider has measured plus and minus, and knows the bike pack's full voltage. */
-  polarityMeasured: v.boolean(),
-  fullVoltageKnown: v.boolean(),
+  polarityMeasured: v.optional(v.boolean(), false),
+  fullVoltageKnown: v.optional(v.boolean(), false),
 })
 /** Another pack of the bike takes its place. */
-export const swapSchema = v.strictObject({ id, name: shortText, kind: v.literal('swap') })
+export const swapSchema = v.object({ id, name, kind: v.literal('swap') })
 export const sourceSchema = v.variant('kind', [mainsSchema, carriedSchema, swapSchema])
 
 /** Which pack a charge fills first: as brings most energy in the time, the one in use, or the emptiest. */
-const fillFirst = v.picklist(['most', 'in use', 'emptiest'])
+const fillFirst = v.optional(v.picklist(['most', 'in use', 'emptiest']), 'most')
+const sourceId = v.optional(v.nullable(id), null)
 
-export const stopSchema = v.strictObject({
+export const stopSchema = v.object({
   id,
-  name: shortText,
+  name,
   /** Ridden distance from the start, m. */
   distance,
   /** Id of the charge source used here. */
-  source: v.nullable(id),
-  kind: v.picklist(['charge', 'rest', 'food', 'water', 'control']),
+  source: sourceId,
+  kind: v.optional(v.picklist(['charge', 'rest', 'food', 'water', 'control']), 'rest'),
   /** What ends the stop: its duration; the charge reached; both side by side, so the longer; or one after the other. */
-  goal: v.picklist(['duration', 'charge', 'longer', 'sum']),
+  goal: v.optional(v.picklist(['duration', 'charge', 'longer', 'sum']), 'duration'),
   fillFirst,
   ...numbers('stop'),
 })
 
-const ownOfStretch = numbers('stretch')
+const ownOfStretch = <Key extends keyof Catalogue['stretch']>(key: Key) =>
+  v.optional(v.nullable(bounded(catalogue.stretch[key], `stretch.${key}`)), null)
 
 /** A part of the ride of which the rider states something of its own; null where it is as elsewhere. */
-export const stretchSchema = v.strictObject({
+export const stretchSchema = v.object({
   id,
   /** May be empty. */
-  name: shortText,
+  name,
   /** Ridden distances from the start, m; the end lies beyond the start. */
   start: distance,
   end: distance,
   /** In place of the bike's surface factor. */
-  surface: v.nullable(v.picklist(Object.keys(surfaces) as [Surface, ...Surface[]])),
-  shelter: v.nullable(ownOfStretch.shelter),
-  speedLimit: v.nullable(ownOfStretch.speedLimit),
-  assistRatio: v.nullable(ownOfStretch.assistRatio),
+  surface: v.optional(v.nullable(v.picklist(Object.keys(surfaces) as [Surface, ...Surface[]])), null),
+  shelter: ownOfStretch('shelter'),
+  speedLimit: ownOfStretch('speedLimit'),
+  assistRatio: ownOfStretch('assistRatio'),
 })
 
 export const planVersion = 2
 
 /** How many a plan can hold. */
-export const most = { packs: 12, sources: 20, stops: 100, stretches: 200 } as const
+export const most = { packs: 12, sources: 20, stops: 100, crossings: 1000, stretches: 200 } as const
 
-export const planSchema = v.strictObject({
+export const planSchema = v.object({
   format: v.literal('wattfare-plan'),
   version: v.literal(planVersion),
   /** Local date and time of the start. */
   start: v.pipe(v.string(), v.regex(/^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])T([01]\d|2[0-3]):[0-5]\d$/)),
   /** Name in the tz database; null for that of the route's start. */
-  zone: v.nullable(v.pipe(v.string(), v.maxLength(60))),
-  rider: v.strictObject(numbers('rider')),
-  needs: v.strictObject(numbers('needs')),
-  bike: v.strictObject(numbers('bike')),
-  assist: v.strictObject({
-    ...numbers('assist'),
-    place: v.picklist(['crank', 'hub']),
-    lightsOn: v.picklist(['always', 'dark']),
-  }),
-  weather: v.strictObject({
-    ...numbers('weather'),
-    surroundings: v.picklist(Object.keys(surroundings) as [Surroundings, ...Surroundings[]]),
-    /** Weather by the hour at up to three places; empty where one weather holds all day. */
-    table: weatherTableSchema,
-  }),
-  wet: v.strictObject(numbers('wet')),
-  battery: v.strictObject({
+  zone: v.optional(v.nullable(v.pipe(v.string(), v.maxLength(60))), null),
+  rider: v.optional(v.object(numbers('rider')), {}),
+  needs: v.optional(v.object(numbers('needs')), {}),
+  bike: v.optional(v.object(numbers('bike')), {}),
+  assist: v.optional(
+    v.object({
+      ...numbers('assist'),
+      place: v.optional(v.picklist(['crank', 'hub']), 'crank'),
+      lightsOn: v.optional(v.picklist(['always', 'dark']), 'always'),
+    }),
+    {},
+  ),
+  weather: v.optional(
+    v.object({
+      ...numbers('weather'),
+      surroundings: v.optional(
+        v.picklist(Object.keys(surroundings) as [Surroundings, ...Surroundings[]]),
+        usualSurroundings,
+      ),
+      /** Weather by the hour at up to three places; empty where one weather holds all day. */
+      table: v.optional(weatherTableSchema, []),
+    }),
+    {},
+  ),
+  wet: v.optional(v.object(numbers('wet')), {}),
+  battery: v.object({
     ...numbers('battery'),
     packs: v.pipe(v.array(packSchema), v.minLength(1), v.maxLength(most.packs)),
   }),
-  sources: v.pipe(v.array(sourceSchema), v.maxLength(most.sources)),
-  stops: v.pipe(v.array(stopSchema), v.maxLength(most.stops)),
+  sources: v.optional(v.pipe(v.array(sourceSchema), v.maxLength(most.sources)), []),
+  stops: v.optional(v.pipe(v.array(stopSchema), v.maxLength(most.stops)), []),
   /** By the order of the route's crossings; where one is missing its time is assumed. */
-  crossings: v.pipe(
-    v.array(v.strictObject({ timetable: timetableSchema, source: v.nullable(id), fillFirst })),
-    v.maxLength(1000),
+  crossings: v.optional(
+    v.pipe(v.array(v.object({ timetable: timetableSchema, source: sourceId, fillFirst })), v.maxLength(most.crossings)),
+    [],
   ),
   /** In any order; they may touch, not overlap. */
-  stretches: v.pipe(v.array(stretchSchema), v.maxLength(most.stretches)),
-  controls: v.pipe(v.array(controlSchema), v.maxLength(mostOfDay.controls)),
+  stretches: v.optional(v.pipe(v.array(stretchSchema), v.maxLength(most.stretches)), []),
+  controls: v.optional(v.pipe(v.array(controlSchema), v.maxLength(mostOfDay.controls)), []),
   /** Time to beat from start to finish, s. */
-  goal: v.nullable(v.pipe(v.number(), v.minValue(60), v.maxValue(30 * 86_400))),
-  kit: v.pipe(v.array(kitItemSchema), v.maxLength(mostOfDay.kit)),
-  legs: v.strictObject({
-    by: v.picklist(['length', 'terrain']),
-    ...numbers('legs'),
-  }),
+  goal: v.optional(v.nullable(v.pipe(v.number(), v.minValue(60), v.maxValue(30 * 86_400))), null),
+  kit: v.optional(v.pipe(v.array(kitItemSchema), v.maxLength(mostOfDay.kit)), []),
+  legs: v.optional(v.object({ by: v.optional(v.picklist(['length', 'terrain']), 'length'), ...numbers('legs') }), {}),
 })
 
 export type Plan = v.InferOutput<typeof planSchema>

@@ -1,11 +1,14 @@
+import { mostText } from '../../model/plan/check'
 import type { Workbench } from '../../state/workbench.svelte'
 
 export const routeTypes = '.gpx,.kml,.gz,application/gpx+xml,application/vnd.google-earth.kml+xml,application/gzip'
 export const planTypes = '.json,application/json'
+/** Bytes that hold more than the most that is read as a plan, whatever its letters. */
+const enough = 3 * mostText + 3
 
 /** Opens a dropped or chosen file: a plan if it is JSON by name, otherwise a route. False where it could not be. */
 export async function openFile(bench: Workbench, file: File): Promise<boolean> {
-  if (file.name.toLowerCase().endsWith('.json')) return bench.importPlan(await file.text(), file.name)
+  if (file.name.toLowerCase().endsWith('.json')) return bench.importPlan(await file.slice(0, enough).text(), file.name)
   return bench.openFile(new Uint8Array(await file.arrayBuffer()), file.name)
 }
 

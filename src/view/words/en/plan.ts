@@ -1,6 +1,7 @@
 import type { Names } from '../../../model/plan/names'
 import type { Identified, PlanFault } from '../../../model/plan/check'
 import type { Format } from '../../format'
+import { cut } from '../cut'
 import { worded } from '../worded'
 
 const identified: Record<Identified, string> = {
@@ -12,20 +13,42 @@ const identified: Record<Identified, string> = {
   kit: 'things of the kit',
 }
 
+/** What stands for a value in a plan's fault that is more than one number or text. */
+const kinds: Record<string, string> = {
+  number: 'a number',
+  string: 'a text',
+  boolean: 'true or false',
+  Array: 'a list',
+  Object: 'a group of fields',
+}
+const received = (value: string) => kinds[value] ?? cut(value)
+/** @param value a kind, or `("this" | "that")` */
+const expected = (value: string) =>
+  kinds[value] ??
+  value
+    .replace(/^\(|\)$/g, '')
+    .split(' | ')
+    .join(' or ')
+
 /** Why a document is not taken as a plan. */
 export const plan = worded<PlanFault>({
+  tooLarge: ({ most }) =>
+    `This file holds more than ${most / 1e6} million characters, far more than any plan, so it was not opened.`,
+  tooDeep: () => 'This file is nested more deeply than any plan, so it was not opened.',
+  tooMany: ({ most }) =>
+    `This file holds more than ${most / 1e3} thousand values, more than any plan, so it was not opened.`,
   noJson: () => 'This plan file is not JSON, so it was not opened.',
   noPlan: () => 'This file is not a Wattfare plan: its “format” is missing.',
   noVersion: () => 'This plan’s “version” is not a whole number from 1, so it was not opened.',
   newer: ({ version, known }) =>
     `This plan is of version ${version}, newer than this program, which knows version ${known}.`,
   noDocument: () => 'This file is not a Wattfare plan.',
-  unknownField: ({ path }) => `The plan’s “${path}” is not right: no plan has it.`,
   missingField: ({ path }) => `The plan’s “${path}” is not right: it is missing.`,
-  badForm: ({ path, received }) => `The plan’s “${path}” is not right: ${received} is not of its form.`,
-  outOfBounds: ({ path, bound, limit, received }) =>
-    `The plan’s “${path}” is not right: ${received}, but ${limit} is the ${bound}.`,
-  badField: ({ path, expected, received }) => `The plan’s “${path}” is not right: ${received} in place of ${expected}.`,
+  badForm: ({ path, received: value }) => `The plan’s “${path}” is not right: ${received(value)} is not of its form.`,
+  outOfBounds: ({ path, bound, limit, received: value }) =>
+    `The plan’s “${path}” is not right: ${value}, but ${limit} is the ${bound}.`,
+  badField: ({ path, expected: form, received: value }) =>
+    `The plan’s “${path}” is not right: ${received(value)} in place of ${expected(form)}.`,
   sameId: ({ of, id }) => `Two ${identified[of]} of the plan have the same id “${id}”.`,
   noSource: ({ stop }) => `The stop “${stop}” uses a charge source that the plan does not have.`,
   noSourceOfCrossing: () => 'A crossing uses a charge source that the plan does not have.',
