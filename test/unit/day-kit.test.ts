@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs'
+import fc from 'fast-check'
 import Papa from 'papaparse'
 import { describe, expect, it } from 'vitest'
 import { heavyAndUnused, kilogramCost, kitDifference, kitLines } from '../../src/model/studies/kit-cost'
@@ -155,6 +156,38 @@ describe('kit as CSV', () => {
       expect(back.use?.by).toBe(use?.by)
       if (use !== null) near(back.use!.rate, use.rate, 1e-15)
     })
+  })
+
+  it('comes back as it went whatever its names are, and starts no formula', () => {
+    const name = fc
+      .string({
+        unit: fc.oneof(
+          fc.constantFrom(...`'"=+-@＝＋－＠,; \t\r\n\uFEFF`),
+          fc.string({ unit: 'binary', maxLength: 1 }),
+        ),
+      })
+      .filter((text) => text.length <= 80)
+    fc.assert(
+      fc.property(fc.array(name, { minLength: 1, maxLength: 5 }), (names) => {
+        const text = kitCsv(
+          names.map((name, i) => item({ id: `kit-${i + 1}`, name })),
+          marks,
+        )
+        const back = readKit(text, marks)
+        expect(back.ok && back.value.map(({ name }) => name)).toEqual(names)
+        const { data } = Papa.parse<string[]>(text, { newline: '\r\n' })
+        for (const row of data) for (const cell of row) expect(cell).not.toMatch(/^\s*[=+\-@＝＋－＠]/)
+      }),
+      { numRuns: 2000 },
+    )
+  })
+
+  it('takes the apostrophe off that it put on, and no other', () => {
+    const names = (...cells: string[]) => {
+      const back = readKit(`item,kg\n${cells.map((cell) => `"${cell}",1\n`).join('')}`, marks)
+      return back.ok && back.value.map(({ name }) => name)
+    }
+    expect(names("'tis a hat", "'=1+1", " 'x ", ' Tent ', "'")).toEqual(["'tis a hat", '=1+1', "'x", 'Tent', ''])
   })
 
   it('carries no formula into a spreadsheet', () => {

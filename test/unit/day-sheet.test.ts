@@ -147,7 +147,13 @@ describe('the day sheet', () => {
 
   it('gives the calendar and the waypoints their places', () => {
     const events = calendarEvents(route, rows, zone, words)
-    expect(events.map(({ key }) => key)).toEqual(['start 1', 'stop 1', 'crossing 1', 'stop 2', 'control 1', 'finish 1'])
+    const keys = ['start', 'stop stop-1', 'crossing 0', 'stop stop-2', 'control c2', 'finish']
+    expect(events.map(({ key }) => key)).toEqual(keys)
+    const without = day((plan) => (plan.stops = plan.stops.filter(({ id }) => id !== 'stop-1')))
+    expect(
+      calendarEvents(route, without.rows, zone, words).map(({ key }) => key),
+      'the ids of the others stay where a stop goes',
+    ).toEqual(keys.filter((key) => key !== 'stop stop-1'))
     near(events[1]!.latitude!, 45 + 40_000 / 111_000, 1e-6)
     expect(events[2]!.title).toMatch(/^Crossing, leaves \d\d:00$/)
     expect(events[3]!.description).toMatch(/^km 100\.0, \d\d:\d\d to \d\d:\d\d, charge \d+ %, closes \d\d:\d\d$/)

@@ -175,8 +175,8 @@ describe('what is wrong with a plan, as a code', () => {
       bound: 'least',
       limit: '1',
     })
-    const [{ chemistry: _, ...pack }] = battery.packs as [PlanPack]
-    expect(fault(document({ battery: { packs: [pack] } }))).toEqual({
+    const [{ id }] = battery.packs as [PlanPack]
+    expect(fault(document({ battery: { packs: [{ id }] } }))).toEqual({
       code: 'missingField',
       path: 'battery.packs.0.chemistry',
     })
@@ -193,7 +193,7 @@ describe('what is wrong with a plan, as a code', () => {
     '%s is no start',
     (start) => expect(fault(document({ start }))).toMatchObject({ code: 'badForm', path: 'start' }),
   )
-  it.each(['2027-02-29T06:00', '2027-04-31T06:00'])('%s is on no calendar', (start) =>
+  it.each(['2027-02-29T06:00', '2027-02-31T06:00', '2027-04-31T06:00'])('%s is on no calendar', (start) =>
     expect(fault(document({ start }))).toEqual({ code: 'noDate', start }),
   )
   it.each(['2028-02-29T23:59', '2027-10-31T00:00', '2027-12-09T19:05'])('%s is a start', (start) =>
@@ -217,6 +217,30 @@ describe('what is wrong with a plan, as a code', () => {
     const crossing = { timetable: { kind: 'duration', duration: 60 }, source: 'gone', fillFirst: 'most' }
     expect(fault(document({ crossings: [crossing] }))).toEqual({ code: 'noSourceOfCrossing' })
     expect(fault(document({ crossings: [{ ...crossing, source: plan.sources[0]!.id }] }))).toBeUndefined()
+    const weather = (...times: string[]) => {
+      const unknown = {
+        temperatureCelsius: 5,
+        windSpeed: null,
+        windFromDegrees: null,
+        rainPerHour: null,
+        pressure: null,
+      }
+      const table = [{ name: 'Inn', distance: 0, hours: times.map((time) => ({ time, ...unknown })) }]
+      return document({ weather: { ...plan.weather, table } })
+    }
+    const [first, later] = ['2027-06-19T06:00', '2027-06-19T07:00']
+    expect(fault(weather(first, '2027-02-31T06:00'))).toEqual({
+      code: 'noHour',
+      place: 'Inn',
+      time: '2027-02-31T06:00',
+    })
+    expect(fault(weather(later, first, later))).toEqual({ code: 'hourTwice', place: 'Inn', time: later })
+    const sorted = readPlan(weather(later, '2028-02-29T06:00', first))
+    expect(sorted.ok && sorted.plan.weather.table[0]!.hours.map(({ time }) => time)).toEqual([
+      first,
+      later,
+      '2028-02-29T06:00',
+    ])
     expect(fault(document({ zone: 'Middle/Earth' }))).toEqual({ code: 'noZone', zone: 'Middle/Earth' })
     expect(fault(document({ zone: 'Europe/Oslo' }))).toBeUndefined()
   })

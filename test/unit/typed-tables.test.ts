@@ -36,7 +36,7 @@ describe('a table', () => {
     ['blanks around cells, old line ends', ' a , b \r 1 , 2 ', ['a', 'b'], ['1', '2'], false],
     ['one column', 'a\n1', ['a'], ['1'], false],
   ])('is read with %s', (_, text, headings, row, decimalComma) => {
-    expect(readTable(text)).toEqual({ headings, rows: [row], decimalComma })
+    expect(readTable(text)).toMatchObject({ headings, rows: [row], decimalComma })
   })
 
   it('holds 2000 rows and no more', () => {
@@ -49,6 +49,7 @@ describe('a table', () => {
     const table = (...cells: string[]): Table => ({
       headings: ['n'],
       rows: cells.map((cell) => [cell]),
+      written: cells.map((cell) => [cell]),
       decimalComma: true,
     })
     const at = (cell: string) => numberAt(table(cell), 0, 0, -2, 7)
@@ -261,7 +262,9 @@ describe('times of a weather table', () => {
       row: 3,
       time: '2027-06-19T09:00',
     })
-    expect(fault('time,temp\n2027-13-01 7:00,1')).toEqual({ code: 'noDate', row: 2, date: '2027-13-01' })
+    for (const date of ['2027-13-01', '2027-02-31', '2027-02-29', '2027-04-31'])
+      expect(fault(`time,temp\n${date} 7:00,1`), date).toEqual({ code: 'noDate', row: 2, date })
+    expect(fault('time,temp\n2028-02-29 7:00,1')).toBeUndefined()
   })
 
   it('are at most 400 a place', () => {

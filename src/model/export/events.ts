@@ -25,7 +25,7 @@ const clockOf = (rows: readonly SheetRow[], zone: string): Clock => {
   return (instant) => clockAt(instant, zone, since)
 }
 
-/** The rows of the day sheet that a calendar is to show. Keys are numbered by kind, so that they stay the same while the plan keeps its stops. */
+/** The rows of the day sheet that a calendar is to show. Keys are made of ids, so that they stay the same whatever else comes or goes. */
 export function calendarEvents(
   route: Route,
   rows: readonly SheetRow[],
@@ -33,21 +33,16 @@ export function calendarEvents(
   words: RowWords,
 ): CalendarEvent[] {
   const clock = clockOf(rows, zone)
-  const count = new Map<string, number>()
   return rows
     .filter(({ kind }) => calendarKinds.includes(kind))
-    .map((row) => {
-      const number = (count.get(row.kind) ?? 0) + 1
-      count.set(row.kind, number)
-      return {
-        key: `${row.kind} ${number}`,
-        title: words.eventTitle(row, clock),
-        start: row.arrive,
-        end: row.depart,
-        description: words.rowLine(row, clock),
-        ...positionAt(route, row.distance),
-      }
-    })
+    .map((row) => ({
+      key: row.id === '' ? row.kind : `${row.kind} ${row.id}`,
+      title: words.eventTitle(row, clock),
+      start: row.arrive,
+      end: row.depart,
+      description: words.rowLine(row, clock),
+      ...positionAt(route, row.distance),
+    }))
 }
 
 /** The rows of the day sheet that are places to mark beside the track: stops, controls and crossings. */

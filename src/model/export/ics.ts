@@ -1,6 +1,6 @@
 /** An event of the day. */
 export interface CalendarEvent {
-  /** Stable within the day: 'start', 'stop-2' and the like. */
+  /** Of this event alone, whatever else the day holds: 'start', 'stop stop-2' and the like. */
   key: string
   title: string
   /** Unix time, s. */

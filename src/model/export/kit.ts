@@ -1,4 +1,5 @@
 import Papa from 'papaparse'
+import { cellOf, textOf } from './cells'
 import { reading, Unreadable, type Reading } from '../text/reading'
 import { cellAt, numberAt, readTable, rowNumber, type Table } from '../text/table'
 import { mostOfDay, type KitItem } from '../plan/day-schema'
@@ -16,14 +17,14 @@ type MarkWords = Record<KitItem['mark'], string>
 const grams = (mass: number) => Number((mass * 1000).toPrecision(12))
 
 /**
- * The kit list as CSV by RFC 4180: header, CRLF; text that a spreadsheet would run as a formula is made harmless by an apostrophe, which
- * `readKit` takes off again.
+ * The kit list as CSV by RFC 4180: header, CRLF; names that a spreadsheet would run as a formula, or that are empty or blank, stand behind an
+ * apostrophe, which `readKit` takes off again.
  *
  * @returns UTF-8 text without a byte order mark
  */
 export function kitCsv(items: readonly KitItem[], markWords: MarkWords): string {
   const data = items.map(({ name, mass, count, place, mark, use }) => [
-    name,
+    cellOf(name),
     grams(mass),
     count,
     place,
@@ -31,7 +32,7 @@ export function kitCsv(items: readonly KitItem[], markWords: MarkWords): string 
     use?.by === 'time' ? grams(use.rate * secondsPerHour) : '',
     use?.by === 'distance' ? grams(use.rate * metresPerKilometre) : '',
   ])
-  return Papa.unparse({ fields: columns, data }, { newline: '\r\n', escapeFormulae: true }) + '\r\n'
+  return Papa.unparse({ fields: columns, data }, { newline: '\r\n' }) + '\r\n'
 }
 
 /**
@@ -58,14 +59,14 @@ export const readKit = (text: string, markWords: MarkWords): Reading<KitItem[]> 
     const count = find(/count|number|quantity|pieces|^n$/)
     const place = find(/place|where|carried/)
     const mark = find(/mark|status|comes/)
-    return table.rows.map((cells, row): KitItem => {
+    return table.rows.map((_, row): KitItem => {
       const each = numberAt(table, row, mass, 0, Math.floor(100 / unit))
       if (each === undefined) throw new Unreadable({ code: 'noMass', row: rowNumber(row) })
       const pieces = numberAt(table, row, count, 0, 1000) ?? 1
       if (!Number.isInteger(pieces)) throw new Unreadable({ code: 'noCount', row: rowNumber(row) })
       return {
         id: `kit-${row + 1}`,
-        name: nameOf(cells[name] ?? '', row),
+        name: nameOf(table.written[row]![name] ?? '', row),
         mass: each * unit,
         count: pieces,
         place: wordOf(places, table, row, place, 'bike'),
@@ -82,9 +83,8 @@ function unitOf(heading: string): number {
 }
 
 function nameOf(cell: string, row: number): string {
-  const name = cell.replace(/^'(?=[=+\-@\t\r])/, '')
-  if (name === '') throw new Unreadable({ code: 'noName', row: rowNumber(row) })
-  return name.slice(0, 80)
+  if (cell.trim() === '') throw new Unreadable({ code: 'noName', row: rowNumber(row) })
+  return textOf(cell).slice(0, 80)
 }
 
 function wordOf<T extends string>(

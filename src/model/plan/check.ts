@@ -1,4 +1,5 @@
 import * as v from 'valibot'
+import { isDate } from './dates'
 import { measureJson, type Size } from './json-size'
 import { migrate } from './migrate'
 import { planSchema, planVersion, type Plan } from './schema'
@@ -13,6 +14,8 @@ export type CrossFieldFault =
   | { code: 'stretchesOverlap'; ids: [string, string] }
   | { code: 'noZone'; zone: string }
   | { code: 'noDate'; start: string }
+  | { code: 'noHour'; place: string; time: string }
+  | { code: 'hourTwice'; place: string; time: string }
 
 /** Things of a plan that are told apart by their ids. */
 export type Identified = 'packs' | 'sources' | 'stops' | 'controls' | 'stretches' | 'kit'
@@ -73,8 +76,20 @@ export function readPlan(text: string): PlanReading {
   if (version > planVersion) return refuse({ code: 'newer', version, known: planVersion })
   const result = v.safeParse(planSchema, migrate({ ...document }, version), { abortEarly: true })
   if (!result.success) return refuse(faultOf(result.issues[0]))
-  const fault = crossFieldFault(result.output)
-  return fault === undefined ? { ok: true, plan: result.output } : refuse(fault)
+  const plan = withWeatherInOrder(result.output)
+  const fault = crossFieldFault(plan)
+  return fault === undefined ? { ok: true, plan } : refuse(fault)
+}
+
+/** Places by distance, and in each its hours by time. */
+function withWeatherInOrder(plan: Plan): Plan {
+  const table = plan.weather.table
+    .map((place) => ({
+      ...place,
+      hours: place.hours.toSorted((a, b) => Number(a.time > b.time) - Number(a.time < b.time)),
+    }))
+    .sort((a, b) => a.distance - b.distance)
+  return { ...plan, weather: { ...plan.weather, table } }
 }
 
 function faultOf(issue: v.InferIssue<typeof planSchema>): PlanFault {
@@ -92,6 +107,7 @@ function faultOf(issue: v.InferIssue<typeof planSchema>): PlanFault {
 /**
  * What is wrong between fields that are each within bounds.
  *
+ * @param plan its hours of weather in order of time
  * @returns undefined if all is well
  */
 export function crossFieldFault(plan: Plan): CrossFieldFault | undefined {
@@ -121,7 +137,12 @@ export function crossFieldFault(plan: Plan): CrossFieldFault | undefined {
         : { code: 'stretchesOverlap', ids: [stretch.id, fault.with.id] }
   }
   if (plan.zone !== null && !isZone(plan.zone)) return { code: 'noZone', zone: plan.zone }
-  if (new Date(`${plan.start}Z`).toISOString().slice(0, 16) !== plan.start) return { code: 'noDate', start: plan.start }
+  if (!isDate(plan.start.slice(0, 10))) return { code: 'noDate', start: plan.start }
+  for (const { name, hours } of plan.weather.table)
+    for (const [i, { time }] of hours.entries()) {
+      if (!isDate(time.slice(0, 10))) return { code: 'noHour', place: name, time }
+      if (time === hours[i - 1]?.time) return { code: 'hourTwice', place: name, time }
+    }
   return undefined
 }
 

@@ -22,6 +22,8 @@ export interface Onward {
 export interface SheetRow {
   kind: 'start' | 'stop' | 'swap' | 'crossing' | 'control' | 'finish' | 'mark'
   name: PlaceName
+  /** Of the plan's stop or control; of a crossing its number among the route's; empty for what there is one of or that nobody named. */
+  id: string
   /** Station, and ridden distance, m. */
   station: number
   distance: number
@@ -71,6 +73,7 @@ export function daySheet(outcome: Outcome, { started, sailings, passages }: DayF
   const row = (kind: SheetRow['kind'], name: PlaceName, station: number, halt?: Halt): SheetRow => ({
     kind,
     name,
+    id: halt === undefined ? '' : (halt.stop ?? halt.control ?? String(halt.gap ?? '')),
     station,
     distance: distance[station]!,
     arrive: started + (halt?.arrive ?? columns.time[station]!),
@@ -94,7 +97,7 @@ export function daySheet(outcome: Outcome, { started, sailings, passages }: DayF
       waiting ?? rows.find((row) => row.station === station && row.kind === 'stop' && row.passage === undefined)
     if (there !== undefined) there.passage = passage
     else {
-      const control = { ...row('control', passage.name, station), passage }
+      const control = { ...row('control', passage.name, station), id: passage.id, passage }
       passed.add(control)
       rows.push(control)
     }

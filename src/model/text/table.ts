@@ -4,7 +4,10 @@ import { Unreadable } from './reading'
 /** Rows of text under a row of headings. */
 export interface Table {
   headings: string[]
+  /** Without blanks at the ends of their cells. */
   rows: string[][]
+  /** The same with them. */
+  written: string[][]
   /** Whether a comma in a number is its decimal sign. */
   decimalComma: boolean
 }
@@ -25,10 +28,11 @@ export function readTable(text: string): Table {
   const { data, errors } = Papa.parse<string[]>(clean, { delimiter, skipEmptyLines: 'greedy' })
   if (errors.some(({ type }) => type === 'Quotes')) throw new Unreadable({ code: 'openQuotes' })
   const [headings, ...rows] = data.map((row) => row.map((cell) => cell.trim()))
+  const written = data.slice(1)
   if (headings === undefined) throw new Unreadable({ code: 'noTable' })
   if (rows.length === 0) throw new Unreadable({ code: 'noRows' })
   if (rows.length > mostRows) throw new Unreadable({ code: 'tooManyRows', rows: rows.length, most: mostRows })
-  return { headings, rows, decimalComma: delimiter !== ',' }
+  return { headings, rows, written, decimalComma: delimiter !== ',' }
 }
 
 /**

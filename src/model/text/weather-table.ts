@@ -12,6 +12,7 @@ import type { WeatherColumn } from './fault'
 import { reading, Unreadable, type Reading } from './reading'
 import { cellAt, numberAt, numberOf, readTable, rowNumber, type Table } from './table'
 import { dateAfter } from '../world/zone'
+import { isDate } from '../plan/dates'
 
 /** Which column holds what; undefined where the table has none. */
 type Columns = Record<WeatherColumn, number | undefined>
@@ -142,8 +143,7 @@ function timeOf(
     /^(?:(\d{4}-\d{2}-\d{2})[T ]\s*)?(\d{1,2})(?:[:.h](\d{2})(?::\d{2})?)?\s*h?$/i.exec(written) ?? []
   if (hours === undefined || Number(hours) > 24 || Number(minutes) > 59 || (Number(hours) === 24 && minutes !== '00'))
     throw new Unreadable({ code: 'noTime', ...cellAt(table, row, time!), cell: written })
-  if (date !== undefined && Number.isNaN(Date.parse(`${date}T00:00Z`)))
-    throw new Unreadable({ code: 'noDate', row: rowNumber(row), date })
+  if (date !== undefined && !isDate(date)) throw new Unreadable({ code: 'noDate', row: rowNumber(row), date })
   const on = (day: string) =>
     Number(hours) === 24 ? `${dateAfter(day, 1)}T00:00` : `${day}T${hours.padStart(2, '0')}:${minutes}`
   if (date !== undefined) return on(date)

@@ -56,6 +56,8 @@ export const plan = worded<PlanFault>({
   stretchesOverlap: ({ ids }) => `The stretches “${ids[0]}” and “${ids[1]}” of the plan overlap.`,
   noZone: ({ zone }) => `“${zone}” is no time zone that the clock knows.`,
   noDate: ({ start }) => `The start “${start}” is not a date of the calendar.`,
+  noHour: ({ place, time }) => `The weather at “${cut(place)}” has an hour at “${time}”, which is not on the calendar.`,
+  hourTwice: ({ place, time }) => `The weather at “${cut(place)}” has the hour “${time}” twice.`,
 })
 
 /** What things of a plan are called until the rider names them. */
