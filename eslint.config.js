@@ -42,7 +42,7 @@ const noSentence = [
   `TemplateElement[value.raw=/${twoWords}/]:not(ThrowStatement *)`,
 ].map((selector) => ({ selector, message: 'The model gives codes and values; src/view/words words them.' }))
 
-/** No view has text of its own: it stands in the words. What a unit is called stands in `format.ts`. */
+/** No view has text of its own: it stands in the words. Symbols of units stand in `format.ts`. */
 const read = '^(aria-label|aria-valuetext|aria-roledescription|alt|data-label|label|placeholder|title)$'
 const noText = [
   'SvelteText[value=/[A-Za-z]/]:not(SvelteStyleElement > *)',

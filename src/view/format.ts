@@ -13,6 +13,7 @@ import {
   secondsPerMinute,
 } from '../model/units'
 import type { ViewState } from '../state/survives'
+import { measures } from './words/measures'
 
 export type Units = ViewState['units']
 
@@ -62,7 +63,7 @@ const metric: Record<Quantity, DisplayUnit> = {
   count: unit('', 1, 0, 1),
   crossSection: unit('mm²', 1, 2, 0.5),
   smallCurrent: unit('mA', 0.001, 2, 0.1),
-  storage: unit('weeks', 7 * 86_400, 0, 1),
+  storage: unit(measures.weeks, 7 * 86_400, 0, 1),
   energy: unit('kJ', 1000, 1, 0.5),
   massPerHour: unit('g/h', 0.001, 0, 5),
   waterPerHour: unit('g/h', 0.001, 0, 5),
@@ -103,7 +104,8 @@ export const fromShown = (shown: number, { factor, offset }: DisplayUnit): numbe
 /** Made once for each number of digits: a new one for each number takes 40 times as long. */
 const formats = Array.from(
   { length: 6 },
-  (_, digits) => new Intl.NumberFormat('en', { minimumFractionDigits: digits, maximumFractionDigits: digits }),
+  (_, digits) =>
+    new Intl.NumberFormat(measures.locale, { minimumFractionDigits: digits, maximumFractionDigits: digits }),
 )
 
 /** A number with its thousands parted, as the rest of the page writes it; up to 5 digits. */
@@ -133,7 +135,7 @@ export const shortDistance = (metres: number, units: Units): string =>
 
 /** `km 12.3` or `mile 7.6`: a place on the route. */
 export const place = (metres: number, units: Units, digits = 1): string =>
-  `${units === 'metric' ? 'km' : 'mile'} ${number(inDistance(metres, units), digits)}`
+  `${measures.placeAt[units]} ${number(inDistance(metres, units), digits)}`
 
 export const height = (metres: number, units: Units): string =>
   `${number(inHeight(metres, units))} ${heightUnit(units)}`
