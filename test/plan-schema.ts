@@ -8,7 +8,8 @@ import type { FieldText } from '../src/view/words/fields'
 import { foldedWordsIn } from '../src/view/words/folded'
 import { wordsIn } from '../src/view/words/words'
 
-export const schemaFile = fileURLToPath(new URL('../static/plan.schema.json', import.meta.url))
+/** From the project's folder, where npm runs: wherever this is built to. */
+export const schemaFile = 'static/plan.schema.json'
 
 /** The unit in which the plan holds each quantity: SI, but for what is rated otherwise. */
 const quantityUnits: Record<Quantity, string> = {

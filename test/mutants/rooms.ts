@@ -24,9 +24,10 @@ export const rooms: Record<string, Room> = {
     tests: [
       [
         ...unit('jumps', 'geo-place', 'recognise', 'route-noise', 'route-arrange', 'route-beside', 'route-holes'),
-        ...unit('route-shapes', 'files'),
+        ...unit('route-elevation', 'route-recognise', 'route-times', 'route-smoothing', 'route-shapes', 'files'),
       ],
-      unit('travelled', 'route-build', 'route-reader'),
+      unit('travelled', 'route-build', 'route-reader', 'route-bends', 'crossing-words', 'day-sheet'),
+      unit('route-read'),
     ],
   },
   battery: {
