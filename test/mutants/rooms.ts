@@ -23,11 +23,10 @@ export const rooms: Record<string, Room> = {
     take: 60,
     tests: [
       [
-        ...unit('jumps', 'geo-place', 'recognise', 'route-noise', 'route-arrange', 'route-beside', 'route-holes'),
-        ...unit('route-elevation', 'route-recognise', 'route-times', 'route-smoothing', 'route-shapes', 'files'),
+        ...unit('route-elevation', 'route-recognise', 'route-times', 'route-smoothing', 'route-noise', 'geo-place'),
+        ...unit('jumps', 'recognise', 'route-arrange', 'route-beside', 'route-holes', 'files'),
       ],
-      unit('travelled', 'route-build', 'route-reader', 'route-bends', 'crossing-words', 'day-sheet'),
-      unit('route-read'),
+      unit('travelled', 'route-build', 'route-reader', 'route-bends', 'crossing-words', 'day-sheet', 'route-read'),
     ],
   },
   battery: {
@@ -52,9 +51,10 @@ export const rooms: Record<string, Room> = {
   forecast: {
     take: 60,
     tests: [
-      unit('forecast', 'halts', 'outcome-batteries'),
+      unit('conditions', 'forecast', 'halts', 'battery', 'outcome-batteries'),
       [
-        ...unit('outcome-weather', 'outcome-reach', 'on-foot', 'fill-choices', 'day-sheet'),
+        ...unit('outcome-weather', 'outcome-reach', 'on-foot', 'fill-choices', 'day-sheet', 'day-kit', 'stretches'),
+        'test/mutants/physics.test.ts',
         ...laws('tally', 'violations'),
       ],
     ],
@@ -73,6 +73,9 @@ export const rooms: Record<string, Room> = {
           'day-daylight',
           'day-view',
           'leg-line',
+          'miles',
+          'published-tables',
+          'export-csv',
         ),
         gate,
       ],

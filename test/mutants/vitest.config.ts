@@ -25,6 +25,9 @@ class AsListed extends BaseSequencer {
   }
 }
 
-const config = mergeConfig(base, { test: { reporters: [new Unloadable()], sequence: { sequencer: AsListed } } })
+const config = mergeConfig(base, {
+  // Instrumented, tests take many times as long.
+  test: { reporters: [new Unloadable()], sequence: { sequencer: AsListed }, testTimeout: 600_000 },
+})
 config.test.include = tests
 export default config
