@@ -1,5 +1,5 @@
 import Papa from 'papaparse'
-import { formulaStart } from './cells'
+import { formulaStart, tableForm } from './cells'
 import { dateTimeAfter } from '../world/zone'
 import { legNotes, type LegNote } from '../readings/leg-notes'
 import type { Leg } from '../readings/legs'
@@ -57,4 +57,4 @@ export const legRows = (outcome: Outcome, legs: readonly Leg[], words: LegWords)
  * @returns UTF-8 text without a byte order mark
  */
 export const legsCsv = (outcome: Outcome, legs: readonly Leg[], words: LegWords): string =>
-  Papa.unparse(legRows(outcome, legs, words), { newline: '\r\n', escapeFormulae: formulaStart }) + '\r\n'
+  Papa.unparse(legRows(outcome, legs, words), { ...tableForm, escapeFormulae: formulaStart }) + '\r\n'

@@ -1,5 +1,5 @@
 import Papa from 'papaparse'
-import { cellOf, textOf } from './cells'
+import { cellOf, tableForm, textOf } from './cells'
 import { reading, Unreadable, type Reading } from '../text/reading'
 import { cellAt, numberAt, readTable, rowNumber, type Table } from '../text/table'
 import { mostOfDay, type KitItem } from '../plan/day-schema'
@@ -32,7 +32,7 @@ export function kitCsv(items: readonly KitItem[], markWords: MarkWords): string 
     use?.by === 'time' ? grams(use.rate * secondsPerHour) : '',
     use?.by === 'distance' ? grams(use.rate * metresPerKilometre) : '',
   ])
-  return Papa.unparse({ fields: columns, data }, { newline: '\r\n' }) + '\r\n'
+  return Papa.unparse({ fields: columns, data }, tableForm) + '\r\n'
 }
 
 /**
