@@ -5,10 +5,14 @@ export interface ViewState {
   units: 'metric' | 'imperial'
   theme: 'auto' | 'light' | 'dark'
   sheetOpen: boolean
+  /** Whether tiles of the map are asked for. */
+  tiles: boolean
   /** Address of map tiles with {z}, {x}, {y}; empty for the default. */
   tileAddress: string
   /** Shown with tiles of another address. */
   tileAttribution: string
+  /** Address of the tiles whose server the rider has been told of. */
+  tilesTold: string
 }
 
 export const firstView: ViewState = {
@@ -17,8 +21,10 @@ export const firstView: ViewState = {
   units: 'metric',
   theme: 'auto',
   sheetOpen: true,
+  tiles: true,
   tileAddress: '',
   tileAttribution: '',
+  tilesTold: '',
 }
 
 /** Whether a key outlives a reload. A new key does not compile until it stands here. */
@@ -28,8 +34,10 @@ const survivesReload: Record<keyof ViewState, boolean> = {
   units: true,
   theme: true,
   sheetOpen: true,
+  tiles: true,
   tileAddress: true,
   tileAttribution: true,
+  tilesTold: true,
 }
 
 const choices: Partial<Record<keyof ViewState, readonly unknown[]>> = {

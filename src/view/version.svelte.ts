@@ -1,8 +1,18 @@
 /// <reference types="vite-plugin-pwa/vanillajs" />
 import { registerSW } from 'virtual:pwa-register'
+import { parts } from '../state/parts.svelte'
 
 /** The page's own files: whether all are kept in the browser, for use without network, and whether newer ones wait. */
-export const version = $state({ isKept: false, isNewer: false })
+export const version = $state({ isKept: false, isNewer: false, isPutOff: false })
+
+/** Whether there is something to say of them. */
+export const isVersionTold = (): boolean => parts.missing || (version.isNewer && !version.isPutOff)
+
+/** No more is said until there is something else. */
+export function putOffVersion(): void {
+  version.isPutOff = true
+  parts.missing = false
+}
 
 let isAsked = false
 /** The newer files are in force already, since another window asked for them. */
@@ -13,7 +23,10 @@ let takeNewer: () => Promise<void>
 export function keepPage(): void {
   takeNewer = registerSW({
     onOfflineReady: () => (version.isKept = true),
-    onNeedRefresh: () => (version.isNewer = true),
+    onNeedRefresh: () => {
+      version.isNewer = true
+      version.isPutOff = false
+    },
     onNeedReload: () => {
       isTaken = true
       if (isAsked) location.reload()

@@ -86,6 +86,13 @@ test('a file without elevation says what that means', async ({ page }) => {
   await visit(page)
   await drop(page, 'flat.gpx', gpx(line('Flat', 800).replace(/<ele>[^<]*<\/ele>/g, '')))
   await expect(page.getByTitle('flat.gpx')).toBeVisible()
+  for (const size of [
+    { width: 1440, height: 900 },
+    { width: 390, height: 844 },
+  ]) {
+    await page.setViewportSize(size)
+    await expect(page.getByText(/assumes flat ground/).first(), 'beside the answer').toBeInViewport()
+  }
   await unfold(page, 'Route')
   await expect(sheet(page)).toContainText(/flat/i)
 })

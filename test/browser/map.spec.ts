@@ -20,6 +20,7 @@ import {
   visit,
   type Spot,
 } from './page'
+import { widerBy } from './looks'
 import type { Locator, Page } from '@playwright/test'
 import { figureOfEight, gpx, line, track } from './tracks'
 
@@ -330,9 +331,14 @@ test('tiles come from the rider’s own address, and their attribution is text',
   await page.route('https://tiles.example.test/**', (route) => route.fulfill({ contentType: 'image/png', body: tile }))
   await visit(page)
   await page.getByText('View', { exact: true }).click()
-  const address = page.getByLabel('Map tiles from')
+  const address = page.getByLabel('Map tiles from', { exact: true })
   await address.fill('https://tiles.example.test/{z}/{x}/{y}.png')
   await address.press('Tab')
+  await expect(page.getByText('This server is asked once the page is loaded anew')).toBeVisible()
+  await page.getByRole('button', { name: 'Load it anew' }).click()
+  await page.getByText('View', { exact: true }).click()
+  await expect(address).toHaveValue('https://tiles.example.test/{z}/{x}/{y}.png')
+  await expect(page.getByText('This server is asked once')).toHaveCount(0)
   const attribution = page.getByLabel('Their attribution')
   const markup = '<b>Own</b> tiles <img src="x" onerror="document.title=1">'
   await attribution.fill(markup)
@@ -348,6 +354,80 @@ test('tiles come from the rider’s own address, and their attribution is text',
   await expect(map(page).locator('img.leaflet-tile-loaded').first()).toBeVisible()
   for (const url of asked) expect(url).toMatch(/^https:\/\/tiles\.example\.test\/\d+\/\d+\/\d+\.png$/)
   expect(await page.title()).toBe('Wattfare')
+})
+
+test('tiles: whose server is asked is said once; an address that can’t be one is refused with the reason; off, none is asked', async ({
+  page,
+}) => {
+  const asked: string[] = []
+  page.on('request', (request) => {
+    if (!request.url().startsWith('http://localhost')) asked.push(request.url())
+  })
+  await page.route('https://tile.openstreetmap.org/**', (route) =>
+    route.fulfill({ contentType: 'image/png', body: tile }),
+  )
+  await visit(page)
+  await openTwoPasses(page)
+  const told = map(page).getByText('Tiles of this map come from tile.openstreetmap.org')
+  await expect(told).toHaveCount(0)
+  expect(asked, 'before a route of the rider’s own').toEqual([])
+  await drop(page, 'far.gpx', gpx(line('Far', 1500)))
+  await expect(told).toBeVisible()
+  await map(page).getByRole('button', { name: 'Close' }).click()
+  await expect(told).toHaveCount(0)
+  await expect.poll(() => asked.length).toBeGreaterThan(0)
+
+  await page.getByText('View', { exact: true }).click()
+  const address = page.getByLabel('Map tiles from', { exact: true })
+  for (const [typed, why] of [
+    ['ftp://tiles.example.test/{z}/{x}/{y}.png', 'begins with https://'],
+    ['https://tiles.example.test/{z}/{y}.png', 'lacks {x}'],
+    ['https://tiles.example.test/{z}/{x}/{y}/{key}.png', 'What {key}'],
+    ['https:///{z}/{x}/{y}.png', 'no address of a server'],
+    ["https://a;b'/{z}/{x}/{y}.png", 'no address of a server'],
+  ] as const) {
+    await address.fill(typed)
+    await address.press('Tab')
+    await expect(page.getByRole('alert').filter({ hasText: why })).toContainText(
+      'until then tiles come from OpenStreetMap',
+    )
+    await expect(address).toHaveAttribute('aria-invalid', 'true')
+  }
+  await page.setViewportSize({ width: 390, height: 844 })
+  expect(await widerBy(page), 'px wider than a phone').toBeLessThanOrEqual(0)
+  await address.fill('')
+  await address.press('Tab')
+  await expect(address).toHaveAttribute('aria-invalid', 'false')
+
+  await page.getByLabel('Map tiles from the network').uncheck()
+  await expect(map(page).locator('img.leaflet-tile')).toHaveCount(0)
+  const before = asked.length
+  await page.reload()
+  await expect(page.getByTitle('far.gpx')).toBeVisible()
+  await expect(map(page).locator('.leaflet-coarse-pane canvas')).toBeVisible()
+  await map(page).getByRole('button', { name: 'Zoom in' }).click()
+  await expect(told).toHaveCount(0)
+  expect(asked.length, 'tiles are off').toBe(before)
+})
+
+test('no image is shown but of the page itself and the tiles’ server', async ({ browser, baseURL }) => {
+  const context = await browser.newContext(baseURL === undefined ? {} : { baseURL })
+  const page = await context.newPage()
+  await context.route(/example\.test|openstreetmap/, (route) => route.fulfill({ contentType: 'image/png', body: tile }))
+  await visit(page)
+  const shown = (src: string) =>
+    page.evaluate(async (src) => {
+      const image = new Image()
+      image.src = src
+      return image.decode().then(
+        () => true,
+        () => false,
+      )
+    }, src)
+  expect(await shown('https://elsewhere.example.test/plan.png')).toBe(false)
+  expect(await shown('https://tile.openstreetmap.org/0/0/0.png')).toBe(true)
+  expect(await shown('./icons/icon-192.png')).toBe(true)
+  await context.close()
 })
 
 test('the content security policy is in force', async ({ browser, baseURL }) => {

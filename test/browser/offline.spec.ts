@@ -115,7 +115,7 @@ test('a newer version is offered in one line and taken only when asked for; the 
   await page.keyboard.press('ArrowRight')
   const at = (await pin(page, 'Inn at Querrel Sands').getAttribute('aria-valuenow'))!
   await expect.poll(async () => String(await kept(page, 'plan'))).toContain(`"distance": ${at}`)
-  const offer = page.getByRole('complementary', { name: 'Version of the page' })
+  const offer = page.getByRole('group', { name: 'Version of the page' })
   await expect(offer).toHaveCount(0)
 
   const index = readFileSync('dist/index.html', 'utf8').replace('<title>', '<meta name="newer" /><title>')
@@ -163,7 +163,7 @@ test.describe('where no worker keeps the page', () => {
     await inn.focus()
     await page.keyboard.press('ArrowRight')
     const at = (await inn.getAttribute('aria-valuenow'))!
-    const offer = page.getByRole('complementary', { name: 'Version of the page' })
+    const offer = page.getByRole('group', { name: 'Version of the page' })
     await expect(offer).toHaveCount(0)
     const doors: [string, () => Promise<void>][] = [
       ['day', () => page.getByText('The day', { exact: true }).click()],

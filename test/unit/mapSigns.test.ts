@@ -7,7 +7,8 @@ import { placeLabels, type Labelled } from '../../src/view/map/labels'
 import { landNear } from '../../src/view/map/land'
 import { Pointed } from '../../src/view/map/pointed'
 import { controlSpots, listed, spotsOf, waypointSpots } from '../../src/view/map/spots'
-import { defaultTiles, isTileAddress, tileSource } from '../../src/view/map/tiles'
+import { firstView } from '../../src/state/survives'
+import { originsOf, tileFault, tileSource } from '../../src/view/map/tiles'
 import { near } from '../asserts'
 import { courseRoute } from '../routes'
 
@@ -98,23 +99,31 @@ describe('placeLabels', () => {
 
 describe('tileSource', () => {
   it.each([
-    '',
-    'http://tiles.example/{z}/{x}/{y}.png',
-    'https://tiles.example/{z}/{x}.png',
-    'https://tiles.example/{z}/{x}/{y}.png?key={key}',
-    'javascript:alert(1)//{z}{x}{y}',
-    'https:// bad host/{z}/{x}/{y}',
-  ])('takes the default instead of %j', (address) => {
-    expect(isTileAddress(address)).toBe(false)
-    expect(tileSource(address, 'x')).toBe(defaultTiles)
+    ['http://tiles.example/{z}/{x}/{y}.png', { code: 'notHttps' }],
+    ['javascript:alert(1)//{z}{x}{y}', { code: 'notHttps' }],
+    ['https://tiles.example/{z}/{x}.png', { code: 'lacks', field: 'y' }],
+    ['https://tiles.example/{z}/{x}/{y}.png?key={key}', { code: 'unknown', field: 'key' }],
+    ['https:// bad host/{z}/{x}/{y}', { code: 'noAddress' }],
+    ['https:///{z}/{x}/{y}', { code: 'noAddress' }],
+    ['https://a;script-src/{z}/{x}/{y}', { code: 'noAddress' }],
+  ])('takes no tiles from %j, and says why', (tileAddress, fault) => {
+    expect(tileFault(tileAddress)).toEqual(fault)
+    expect(tileSource({ ...firstView, tileAddress })).toBeUndefined()
+  })
+
+  it('takes the default where none is set, and none where tiles are off', () => {
+    expect(tileSource(firstView)?.address).toContain('https://tile.openstreetmap.org/')
+    expect(tileSource({ ...firstView, tiles: false })).toBeUndefined()
   })
 
   it('takes an address of tiles, with its attribution as text', () => {
-    const address = ' https://{s}.tiles.example/{z}/{x}/{y}{r}.png '
-    expect(tileSource(address, '<img src=x onerror="1"> & \'co\'')).toEqual({
-      address: address.trim(),
+    const tileAddress = ' https://{s}.tiles.example:8443/{z}/{x}/{y}{r}.png '
+    expect(tileFault(tileAddress)).toBeUndefined()
+    expect(tileSource({ ...firstView, tileAddress, tileAttribution: '<img src=x onerror="1"> & \'co\'' })).toEqual({
+      address: tileAddress.trim(),
       attribution: '&lt;img src=x onerror=&quot;1&quot;&gt; &amp; &#39;co&#39;',
     })
+    expect(originsOf(tileAddress)).toEqual(['a', 'b', 'c'].map((s) => `https://${s}.tiles.example:8443`))
   })
 })
 

@@ -1,3 +1,7 @@
+import type { ViewState } from '../../state/survives'
+
+import { isOrigin } from './imageHosts'
+
 /** Where map tiles come from. */
 export interface TileSource {
   address: string
@@ -5,32 +9,57 @@ export interface TileSource {
   attribution: string
 }
 
-export const defaultTiles: TileSource = {
+const defaultTiles: TileSource = {
   address: 'https://tile.openstreetmap.org/{z}/{x}/{y}.png',
   attribution: '© <a href="https://www.openstreetmap.org/copyright">OpenStreetMap</a> contributors',
 }
 
+/** Why an address can't be one of tiles. */
+export type TileFault = { code: 'notHttps' | 'noAddress' } | { code: 'lacks' | 'unknown'; field: string }
+
+const needed = ['z', 'x', 'y'] as const
+/** Servers that {s} stands for. */
+const servers = ['a', 'b', 'c']
+
 /**
- * The tiles to use; the default where the rider's address can't be one of tiles.
+ * The tiles to use; undefined where they are switched off, or where the address can't be one of tiles.
  *
- * @param address with {z}, {x} and {y}, and {s} or {r} if wished; empty for the default
- * @param attribution plain text
+ * @param view address with {z}, {x} and {y}, and {s} or {r} if wished, empty for the default; attribution as plain text
  */
-export function tileSource(address: string, attribution: string): TileSource {
-  return isTileAddress(address) ? { address: address.trim(), attribution: escaped(attribution) } : defaultTiles
+export function tileSource({ tiles, tileAddress, tileAttribution }: ViewState): TileSource | undefined {
+  if (!tiles) return undefined
+  if (tileAddress.trim() === '') return defaultTiles
+  return tileFault(tileAddress) === undefined
+    ? { address: tileAddress.trim(), attribution: escaped(tileAttribution) }
+    : undefined
 }
 
-/** Whether an address is one of tiles over https. */
-export function isTileAddress(address: string): boolean {
+/** What is wrong with an address of tiles over https; undefined where nothing is. */
+export function tileFault(address: string): TileFault | undefined {
   const text = address.trim()
+  if (!text.startsWith('https://')) return { code: 'notHttps' }
   const fields = [...text.matchAll(/\{([^{}]*)\}/g)].map(([, name]) => name!)
-  return (
-    text.startsWith('https://') &&
-    URL.canParse(text.replace(/\{[^{}]*\}/g, '1')) &&
-    ['z', 'x', 'y'].every((name) => fields.includes(name)) &&
-    fields.every((name) => ['z', 'x', 'y', 's', 'r'].includes(name))
-  )
+  const field = needed.find((name) => !fields.includes(name))
+  if (field !== undefined) return { code: 'lacks', field }
+  const unknown = fields.find((name) => ![...needed, 's', 'r'].includes(name))
+  if (unknown !== undefined) return { code: 'unknown', field: unknown }
+  const isServer = /^https:\/\/(\{s\}|[^/{}])+\//.test(text) && originsOf(text).every((origin) => isOrigin.test(origin))
+  return isServer ? undefined : { code: 'noAddress' }
 }
+
+/** The servers that an address of tiles asks, `https://` and host; none where it is no address. */
+export function originsOf(address: string): string[] {
+  const text = address.trim()
+  const each = text.includes('{s}') ? servers.map((server) => text.replaceAll('{s}', server)) : [text]
+  return each.map((one) => {
+    const filled = one.replace(/\{[^{}]*\}/g, '1')
+    return URL.canParse(filled) ? new URL(filled).origin : ''
+  })
+}
+
+/** The servers of the tiles that are set, switched on or not. */
+export const tileOrigins = ({ tileAddress }: ViewState): string[] =>
+  originsOf(tileAddress.trim() === '' ? defaultTiles.address : tileAddress)
 
 const signs: Record<string, string> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' }
 const escaped = (text: string) => text.replace(/[&<>"']/g, (sign) => signs[sign]!)

@@ -7,6 +7,8 @@ export const mapIn = ({ percent, place, units }: Format) => ({
   about: 'Map of the route. Arrow keys move it, plus and minus zoom.',
   wholeRoute: 'Whole route',
   noNetwork: 'No network: coarse base map only.',
+  /** Whose server is asked for tiles, said until the rider has seen it. */
+  tilesFrom: (server: string) => `Tiles of this map come from ${server}, which sees what part of it you look at.`,
   zoomIn: 'Zoom in',
   zoomOut: 'Zoom out',
   islands: 'Invented islands',

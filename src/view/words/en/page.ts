@@ -29,10 +29,6 @@ export const pageIn = ({ distance, energy, height, number, percent, place, speed
     unitNames: { metric: 'km, m, kg, °C', imperial: 'mi, ft, lb, °F' } satisfies Record<ViewState['units'], string>,
     light: 'Light',
     themes: { auto: 'As the system', light: 'Light', dark: 'Dark' } satisfies Record<ViewState['theme'], string>,
-    tiles: 'Map tiles from',
-    attribution: 'Their attribution',
-    aboutTiles:
-      'Empty for OpenStreetMap. The server of the tiles sees which part of the map you look at; nothing else leaves this page.',
     routeFile: 'Route file',
   },
 
