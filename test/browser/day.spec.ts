@@ -40,6 +40,8 @@ test('the start moved five minutes over the edge of a sailing moves the finish b
   await unfold(page, 'Crossings')
   const plan = sheet(page)
   await plan.getByLabel('Timetable').selectOption({ label: 'Leaves at listed times' })
+  await expect(plan.getByLabel(/^Leaves at/)).toHaveValue('')
+  await expect(plan).toContainText('Until sailings are typed, it counts as before.')
   const said = plan.getByText(/^You are there at/)
   const there = minutesOf((await said.textContent())!.slice(0, 25))
   // Ten minutes for boarding and two to spare; the next leaves 50 minutes later.
@@ -73,6 +75,8 @@ test('a control that is missed is the first thing said, and the goal after the c
   await typeIn(plan.getByLabel('Name', { exact: true }).last(), 'Mill Gate')
   await typeIn(plan.getByLabel(/^Place/).last(), '20.5')
   await plan.getByLabel('Closes').selectOption({ label: 'At a clock time' })
+  await expect(plan.getByLabel('At', { exact: true })).toHaveValue('')
+  await expect(answer(page)).toHaveText(/^The charge /)
   await typeIn(plan.getByLabel('At', { exact: true }), '06:40')
   await expect(answer(page)).toHaveText(/^You miss the control Mill Gate by 1\d\smin\. The charge /)
   await openDay(page)

@@ -29,7 +29,8 @@ import {
 } from '../../src/model/plan/edit-weather'
 import { most, type Plan } from '../../src/model/plan/schema'
 import { given } from '../../src/model/place-name'
-import { readTimes } from '../../src/model/text/times'
+import { readEvery } from '../../src/view/sheet/every'
+import { foldedWordsIn } from '../../src/view/words/folded'
 import { wordsIn } from '../../src/view/words/words'
 import { near } from '../asserts'
 import { hourly } from '../rides'
@@ -108,43 +109,59 @@ describe('the facts of a day', () => {
 })
 
 describe('timetableAs', () => {
-  it('keeps what both kinds have, and the time when it goes back', () => {
+  const list = { kind: 'list', times: ['07:00', '09:30'] } as const
+  const every = { kind: 'every', interval: 5400, from: '06:30', until: '20:00' } as const
+
+  it('has the sailings that are given and no other, and keeps what both kinds have', () => {
     const time: Timetable = { kind: 'duration', duration: 5400 }
-    const list = timetableAs('list', time, 12_350)
-    expect(list).toMatchObject({ kind: 'list', boardBefore: 600, length: 2100 })
-    expect(timetableAs('every', { ...hourly, kind: 'list', times: ['07:00'] } as Timetable, 0)).toMatchObject({
+    expect(timetableAs({ ...list, times: [...list.times] }, time, 12_350)).toEqual({
+      ...list,
+      days: [1, 2, 3, 4, 5, 6, 7],
+      boardBefore: 600,
+      length: 2100,
+    })
+    expect(timetableAs(every, { ...hourly, kind: 'list', times: ['07:00'] } as Timetable, 0)).toMatchObject({
+      ...every,
       boardBefore: 300,
       length: 2400,
     })
-    expect(timetableAs('duration', hourly, 0)).toEqual({ kind: 'duration', duration: 2700 })
-    expect(timetableAs('every', hourly, 0)).toBe(hourly)
+    expect(timetableAs({ ...list, times: [...list.times] }, hourly, 0)).toEqual({
+      ...list,
+      days: hourly.kind === 'every' ? hourly.days : [],
+      boardBefore: 300,
+      length: 2400,
+    })
+  })
+
+  it('keeps the time when it goes back, and guesses the passage by its length, five minutes at least', () => {
+    expect(timetableAs({ kind: 'duration' }, hourly, 0)).toEqual({ kind: 'duration', duration: 2700 })
+    const time: Timetable = { kind: 'duration', duration: 5400 }
+    expect(timetableAs({ kind: 'duration' }, time, 0)).toBe(time)
+    expect(timetableAs(every, time, 0)).toMatchObject({ length: 300 })
+    expect(timetableAs(every, time, 6 * 3600)).toMatchObject({ length: 3600 })
   })
 })
 
-describe('a timetable', () => {
-  it('made of a time begins with sailings through the day, at the default time to be there before', () => {
-    const time: Timetable = { kind: 'duration', duration: 5400 }
-    const days = [1, 2, 3, 4, 5, 6, 7]
-    const list = timetableAs('list', time, 0)
-    expect(readTimes(list.kind === 'list' ? list.times.join(' ') : '')).toEqual({
-      ok: true,
-      value: list.kind === 'list' ? list.times : [],
-    })
-    // The shortest passage is five minutes.
-    expect(list).toMatchObject({ days, boardBefore: 600, length: 300 })
-    expect(timetableAs('every', time, 6 * 3600)).toEqual({
-      kind: 'every',
-      interval: 3600,
-      from: '06:00',
-      until: '21:00',
-      days,
-      boardBefore: 600,
-      length: 3600,
-    })
-    expect(timetableAs('list', hourly, 0)).toMatchObject({
-      days: hourly.kind === 'every' ? hourly.days : [],
-      length: 2400,
-    })
+describe('sailings that come again and again', () => {
+  const { timetable } = foldedWordsIn('metric').crossings
+  it.each([
+    ['every 60 min, 07:15 to 21:15', 3600, '07:15', '21:15'],
+    ['90min 6:00-20.30', 5400, '06:00', '20:30'],
+    ['1.5 h from 22:00 until 02:00', 5400, '22:00', '02:00'],
+    [timetable.everyWritten(1200, '05:05', '23:55'), 1200, '05:05', '23:55'],
+  ])('%s', (text, interval, from, until) => {
+    expect(readEvery(text, timetable)).toEqual({ ok: true, value: { kind: 'every', interval, from, until } })
+  })
+  it.each([
+    '',
+    'hourly',
+    '60 07:15 to 21:15',
+    '60 min, 07:15',
+    '60 min, 07:15 to 25:00',
+    '0 min, 07:15 to 21:15',
+    '30 h 07:15 to 21:15',
+  ])('“%s” is one sentence', (text) => {
+    expect(readEvery(text, timetable)).toMatchObject({ ok: false, sentence: expect.stringMatching(/\.$/) })
   })
 })
 

@@ -237,6 +237,16 @@ describe('edits of the plan', () => {
     expect(readPlan(writePlan(plan)).ok).toBe(true)
   })
 
+  it('adds a pack like the last when it was new, and full', () => {
+    const plan = defaultPlan()
+    const worn = { ...plan.battery.packs.at(-1)!, health: 0.7, charge: 0.4, capacityAh: 11 }
+    plan.battery.packs = [worn]
+    expect(addPack(plan, names.pack).battery.packs).toEqual([
+      worn,
+      { ...worn, id: expect.any(String) as string, name: expect.any(String) as string, health: 1, charge: 1 },
+    ])
+  })
+
   it('move a pack in the order of use', () => {
     const plan = movePack(addPack(defaultPlan(), names.pack), 'pack-3', -1)
     expect(plan.battery.packs.map(({ id }) => id)).toEqual(['pack-1', 'pack-3', 'pack-2'])

@@ -24,13 +24,18 @@ export function changeCrossing(
   return next.every((crossing, i) => crossing === all[i]) ? plan : merged(plan, { crossings: next })
 }
 
+/** When it leaves, of a kind of timetable. */
+type Sails =
+  | { kind: 'duration' }
+  | Pick<Extract<Timetable, { kind: 'list' }>, 'kind' | 'times'>
+  | Pick<Extract<Timetable, { kind: 'every' }>, 'kind' | 'interval' | 'from' | 'until'>
+
 /**
- * A timetable made one of another kind; days, boarding and length stay where it had them.
+ * A timetable made one of another kind, or with other sailings; days, boarding and length stay where it had them.
  *
  * @param length of the gap that it crosses, m, for a first guess of its time
  */
-export function timetableAs(kind: Timetable['kind'], now: Timetable, length: number): Timetable {
-  if (now.kind === kind) return now
+export function timetableAs(sails: Sails, now: Timetable, length: number): Timetable {
   const passage =
     now.kind === 'duration'
       ? {
@@ -39,14 +44,8 @@ export function timetableAs(kind: Timetable['kind'], now: Timetable, length: num
           length: 300 * Math.max(1, Math.round(length / crossingSpeed / 300)),
         }
       : { days: now.days, boardBefore: now.boardBefore, length: now.length }
-  switch (kind) {
-    case 'duration':
-      return { kind, duration: passage.boardBefore + passage.length }
-    case 'list':
-      return { kind, times: ['07:00', '09:30', '12:00', '14:30', '17:00', '19:30'], ...passage }
-    case 'every':
-      return { kind, interval: passageParameters.interval.default, from: '06:00', until: '21:00', ...passage }
-  }
+  if (sails.kind !== 'duration') return { ...sails, ...passage }
+  return now.kind === 'duration' ? now : { kind: 'duration', duration: passage.boardBefore + passage.length }
 }
 
 const samePlace = 100 // m

@@ -28,13 +28,16 @@ export const setStart = (plan: Plan, start: string): Plan => merged(plan, { star
 
 const withPacks = (plan: Plan, packs: PlanPack[]): Plan => merged(plan, { battery: merged(plan.battery, { packs }) })
 
-/** A further pack, a copy of the last, full at the start; none above `most.packs`. */
+/** A further pack, like the last when it was new, full at the start; none above `most.packs`. */
 export function addPack(plan: Plan, named: Numbered): Plan {
   const { packs } = plan.battery
   if (packs.length >= most.packs) return plan
   const id = freshId('pack', packs)
   const like = packs.at(-1) ?? defaultPack(id, '')
-  return withPacks(plan, [...packs, { ...like, id, name: named(numberOf(id)), charge: 1 }])
+  return withPacks(plan, [
+    ...packs,
+    { ...like, id, name: named(numberOf(id)), charge: 1, health: packParameters.health.default },
+  ])
 }
 export const changePack = (plan: Plan, id: string, change: Partial<PlanPack>): Plan =>
   withPacks(plan, changedIn(plan.battery.packs, id, change))

@@ -24,6 +24,7 @@ export const controlsIn = () => ({
     speed: 'By a speed from the start',
   } satisfies Record<'never' | NonNullable<Control['opens']>['by'], string>,
   at: 'At',
+  untilThen: 'Until it is typed, nothing is set.',
   add: 'Add a control',
   remove: 'Remove this control',
 })
