@@ -55,7 +55,7 @@ export const rooms: Record<string, Room> = {
       [
         ...unit('outcome-weather', 'outcome-reach', 'on-foot', 'fill-choices', 'day-sheet', 'day-kit', 'stretches'),
         'test/mutants/physics.test.ts',
-        ...laws('tally', 'violations'),
+        ...laws('tally', 'cut', 'violations'),
       ],
     ],
   },

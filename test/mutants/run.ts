@@ -65,7 +65,7 @@ function stryker(name: string, tests: readonly string[]): Promise<MutantResult[]
     coverageAnalysis: 'perTest',
     concurrency: 1,
     timeoutFactor: 4,
-    timeoutMS: 3000,
+    timeoutMS: 10_000,
     tempDirName: 'test-results/mutants',
     reporters: ['progress-append-only'],
     warnings: false,
@@ -83,10 +83,19 @@ function wilson(hits: number, tries: number): [number, number] {
 
 function tableRow(room: string, all: number, tried: readonly MutantResult[]): string {
   const hits = tried.filter(noticed).length
+  const byTime = tried.filter(({ status }) => status === 'Timeout').length
   const alike = tried.filter((mutant) => !noticed(mutant) && sameAnyway(mutant) !== undefined).length
   const [low, high] = wilson(hits, tried.length)
   const share = (n: number) => `${((100 * hits) / n).toFixed(1)} %`
-  const cells = [room, all, tried.length, hits, share(tried.length), `${low.toFixed(1)} to ${high.toFixed(1)} %`]
+  const cells = [
+    room,
+    all,
+    tried.length,
+    hits,
+    byTime,
+    share(tried.length),
+    `${low.toFixed(1)} to ${high.toFixed(1)} %`,
+  ]
   return `| ${[...cells, alike, share(tried.length - alike)].join(' | ')} |`
 }
 
@@ -120,8 +129,8 @@ const left = rows.flatMap(({ tried }) => tried.filter((mutant) => !noticed(mutan
 const lines = [
   `Seed ${values.seed}.`,
   '',
-  '| room | mutants | tried | noticed | share | 95 % interval | of the unnoticed, alike | share without those |',
-  '| --- | ---: | ---: | ---: | ---: | ---: | ---: | ---: |',
+  '| room | mutants | tried | noticed | of these, by time | share | 95 % interval | of the unnoticed, alike | share without those |',
+  '| --- | ---: | ---: | ---: | ---: | ---: | ---: | ---: | ---: |',
   ...rows.map(({ room, all, tried }) => tableRow(room, all, tried)),
   tableRow(
     'whole',

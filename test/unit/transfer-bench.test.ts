@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { alternatives, type BenchStop } from '../../src/model/battery/alternatives'
 import { transferIn, type Arrangement } from '../../src/model/battery/arrangement'
+import { cableLoad } from '../../src/model/battery/cable'
 import { carriedPack } from '../../src/model/battery/carried'
 import { openQuestions } from '../../src/model/battery/confirmed'
 import type { ChargeGoal } from '../../src/model/battery/charge'
@@ -144,6 +145,70 @@ describe('a socket', () => {
         const { time, charge, sourceCharge } = fromSocket(free, goal)
         expect([filling.time, filling.charge, filling.sourceCharge]).toEqual([time, charge, sourceCharge])
       }
+  })
+})
+
+describe('the books of a transfer', () => {
+  const cold = { ...arrangement, temperature: 5 }
+  it.each([
+    ['to full', arrangement, {}],
+    ['for a while', arrangement, { time: 1500 }],
+    ['to a charge', cold, { charge: 0.5 }],
+  ])('follow what was drawn through leads and converter into the pack: %s', (_, on, goal) => {
+    const { chemistry } = packAt(on.pack, on.temperature)
+    const run = transferIn(on).run(1, 0.22, goal)
+    const { source, sourceCable, converter, standby, outputCable, pack: inPack, coulombic } = run.losses
+    // A cell gives back its coulombic efficiency of what it takes.
+    within(coulombic, run.stored * (1 / chemistry.coulombicEfficiency - 1), 1e-9)
+    within(run.delivered, run.stored + inPack + coulombic, 1e-12)
+    within(run.drawn, run.delivered + source + sourceCable + converter + standby + outputCable, 1e-6)
+    within(standby, on.converter.standby * run.time, 1e-12)
+    expect(run.phases.at(-1)!.until).toBe(run.time)
+    for (const [k, { until }] of run.phases.entries())
+      expect(until).toBeGreaterThanOrEqual(run.phases[k - 1]?.until ?? 0)
+  })
+
+  it('begin and end with a row of what holds there', () => {
+    const { run, columns } = transferIn(arrangement).trace(1, 0.22, { time: 600 }, 60)
+    expect([columns.time[0], columns.charge[0], columns.sourceCharge[0]]).toEqual([0, 0.22, 1])
+    expect([columns.time.at(-1), columns.charge.at(-1)]).toEqual([run.time, run.charge])
+    expect(new Set(Object.values(columns).map(({ length }) => length)).size).toBe(1)
+    for (let k = 0; k < columns.time.length; k++) {
+      // What the converter draws and gives are its currents at its voltages.
+      within(columns.drawn[k]!, columns.inputVoltage[k]! * columns.sourceCurrent[k]!, 1e-9)
+      within(columns.given[k]!, columns.outputVoltage[k]! * columns.current[k]!, 1e-9)
+    }
+  })
+})
+
+describe('a charger at a socket', () => {
+  const mains = { voltage: 42, current: 4, efficiency: 0.88 }
+  it('passes the whole stop where no socket is free, and none where the pack needs nothing', () => {
+    const idle = new SocketCharge(pack, mains, 0)
+    idle.fill(1, 0.3, 1800, 1)
+    expect([idle.time, idle.charge]).toEqual([1800, 0.3])
+    idle.fill(1, 0.3, 1800, 0.3)
+    expect([idle.time, idle.charge]).toEqual([0, 0.3])
+    expect([idle.run(1, 0.3, { time: 1800 }).end, idle.run(1, 1, { time: 1800 }).end]).toEqual(['noSocket', 'full'])
+    const half = new SocketCharge(pack, mains, 0.5)
+    half.fill(1, 0.3, 1800, 1)
+    const whole = new SocketCharge(pack, mains, 1)
+    whole.fill(1, 0.3, 900, 1)
+    expect([half.time, half.charge]).toEqual([1800, whole.charge])
+    for (const free of [-0.1, 1.1, NaN]) expect(() => new SocketCharge(pack, mains, free)).toThrow(RangeError)
+  })
+})
+
+describe('a lead’s cautions', () => {
+  it('begin beyond its rating and beyond what its connectors should carry, not at them', () => {
+    const rating = 17
+    const codes = (current: number, connector: number) =>
+      cableLoad({ areaMm2: 2.5, length: 0.1, temperature: 20 }, current, 40, connector).cautions.map(({ code }) => code)
+    expect([codes(rating, 100), codes(rating + 0.1, 100)]).toEqual([[], ['current']])
+    const { most } = cableLoad({ areaMm2: 2.5, length: 0.1, temperature: 20 }, 16, 40, 10).cautions.find(
+      ({ code }) => code === 'connectors',
+    ) as { most: number }
+    expect([codes(most, 10), codes(most + 0.1, 10)]).toEqual([[], ['connectors']])
   })
 })
 
