@@ -62,7 +62,7 @@ export const rooms: Record<string, Room> = {
   readings: {
     take: 60,
     tests: [
-      unit('legs', 'terrain', 'day-rider', 'day-controls', 'stretches', 'on-foot', 'profile-labels'),
+      unit('readings', 'legs', 'terrain', 'day-rider', 'day-controls', 'stretches', 'on-foot', 'profile-labels'),
       [
         ...unit(
           'outcome-reach',
