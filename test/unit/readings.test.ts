@@ -130,6 +130,17 @@ describe('reach', () => {
     expect(reachFrom(day({ reserve: 36_000 }), 500)).toMatchObject({ left: 37_500, until: 800, length: 300, spare: 0 })
   })
 
+  it('keeps what it arrives with at a stop that charges up to less', () => {
+    const stop = { ...defaultStop('mill', 'Mill', 2000, 'plug'), goal: 'charge', chargeTo: 0.4 }
+    const outcome = day({
+      plan: { stops: [stop], sources: [defaultMains('plug', 'Plug')], controls: [] } as unknown as Plan,
+      halts: [{ ...day().halts[0]!, leftAfter: 30_000 }],
+    })
+    outcome.columns.left.set([25_000, 25_000, 20_000], 3)
+    // 40 % of 60 kJ are 24 kJ, it arrives with 30.
+    expect(reachFrom(outcome, 0)).toMatchObject({ until: undefined, spare: 10_000 })
+  })
+
   it('is nothing below the reserve, or with an empty pack', () => {
     expect(reachFrom(day({ reserve: 38_000 }), 500)).toMatchObject({ until: 500, length: 0, spare: 0, spareLength: 0 })
     const spent = day({ reserve: 0, emptyAt: 3000 })
