@@ -146,6 +146,16 @@ describe('the conditions of each step', () => {
     const weak = packPower(({ battery }) => battery.packs.forEach((pack) => (pack.dischargeCurrent = 6)))
     expect(weak.most).toBeLessThan(300)
     within(electricalPower(weak.power, planned().assist.lossFactor), weak.most - 10, 1e-9)
+    // One that gives no more than electronics and lights take, 10 W, is spent.
+    const spent = [0.2, 0.3].map((dischargeCurrent) => {
+      const plan = planned(({ battery }) => battery.packs.forEach((pack) => Object.assign(pack, { dischargeCurrent })))
+      const { inUse } = new Ride(prepare(route, plan)).batteries
+      return [inUse.spent, inUse.most > 10]
+    })
+    expect(spent).toEqual([
+      [true, false],
+      [false, true],
+    ])
     const empty = packPower(({ battery }) => battery.packs.forEach((pack) => (pack.charge = 0)))
     expect(empty.power).toBe(0)
   })
