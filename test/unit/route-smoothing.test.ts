@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { noiseBetween, noiseLeft } from '../../src/model/route/noise'
+import { scaleAt } from '../../src/model/geo/scale'
+import { noiseBetween, noiseLeft, wavelengthForCurvature } from '../../src/model/route/noise'
+import { curvatureAt, headingBetween, smoothPath, type Path } from '../../src/model/route/path'
 import {
   medianAbsolute,
   penalties,
@@ -293,5 +295,121 @@ describe('waves of a road', () => {
     const kept = keepWaves(at, value, chosen)
     // 200 m at most count: 2.5 of them are 500 m, and one and a half times that are 750 m.
     expect(Math.min(...kept.wavelength)).toBeGreaterThanOrEqual(750)
+  })
+})
+
+describe('the way of a section', () => {
+  it('is smoothed in each kilometre by the jitter that lies across it between 30 and 60 m', () => {
+    const { north, east } = scaleAt(46)
+    const deviate = normal(9)
+    const { at } = hills(3400, 9, 5, 0)
+    // Jitter of 0.2 m in the first kilometre, of 2 m in the second, of none in the third.
+    const jitter = (d: number) => (d < 1100 ? 0.2 : d < 2200 ? 2 : 0) * deviate()
+    const latitude = at.map((d) => 46 + (0.8 * d + 60 * Math.sin(d / 130) + jitter(d)) / north)
+    const longitude = at.map((d) => 11 + (0.6 * d + 30 * Math.cos(d / 90) + jitter(d)) / east)
+    const length = at.at(-1)!
+    const nodes = Math.round(length / 6) + 1
+    const grid = { nodes, spacing: length / (nodes - 1) }
+    const weight = weightsOf(at, grid.spacing)
+    const way = (lambda: ArrayLike<number>) =>
+      [latitude, longitude].map((value) =>
+        lineOf({ at, value: value.map((degrees) => degrees - value[0]!), weight }, grid, lambda),
+      ) as [number[], number[]]
+    const [coarse, fine] = [way(lambdaOf(grid, 60)), way(lambdaOf(grid, 30))]
+    const beside: number[] = []
+    for (let i = 0; i + 1 < nodes; i += 2) {
+      const scale = scaleAt(46 + coarse[0][i]!)
+      const along = [
+        (coarse[0][i + 1]! - coarse[0][i]!) * scale.north,
+        (coarse[1][i + 1]! - coarse[1][i]!) * scale.east,
+      ]
+      const off = [(fine[0][i]! - coarse[0][i]!) * scale.north, (fine[1][i]! - coarse[1][i]!) * scale.east]
+      beside.push((off[0]! * along[1]! - off[1]! * along[0]!) / Math.hypot(along[0]!, along[1]!))
+    }
+    const count = Math.floor(length / 1000)
+    expect(count).toBe(3)
+    const wavelengths = Array.from({ length: count }, (_, k) => {
+      const share = Math.floor(nodes / 2) / count
+      const sizes = beside
+        .slice(Math.floor(k * share), Math.floor((k + 1) * share))
+        .map(Math.abs)
+        .sort((a, b) => a - b)
+      // A quarter of normal deviates are smaller than 0.3186 standard deviations; 0.003 1/m may be left in curvature.
+      const density = (sizes[sizes.length >> 2]! / 0.3186) ** 2 / noiseBetween(30, 60)
+      return Math.min(200, Math.max(30, wavelengthForCurvature(density, 0.003)))
+    })
+    expect(wavelengths[1]! / wavelengths[0]!).toBeGreaterThan(1.5)
+    const middle = wavelengths.map((_, k) => ((k + 0.5) * length) / count)
+    const lambda = Array.from({ length: nodes }, (_, i) => {
+      const place = (i + 1) * grid.spacing
+      const k = middle.findLastIndex((one) => one <= place)
+      const share = k < 0 ? 0 : (place - middle[k]!) / ((middle[k + 1] ?? Infinity) - middle[k]!)
+      const here = wavelengths[Math.max(0, k)]!
+      return lambdaOf(grid, here + share * ((wavelengths[Math.min(k + 1, count - 1)] ?? here) - here))[0]!
+    })
+    const [toNorth, toEast] = way(lambda)
+    const path = smoothPath({ at, latitude, longitude }, 6)
+    near(path.spacing, grid.spacing, 1e-9)
+    expect(path.direction.length).toBe(nodes - 1)
+    let before = 0
+    for (let i = 0; i < nodes; i++) {
+      near((path.latitude[i]! - 46 - (latitude[0]! - 46) - toNorth[i]!) * north, 0, 1e-4, `north at node ${i}`)
+      near((path.longitude[i]! - longitude[0]! - toEast[i]!) * east, 0, 1e-4, `east at node ${i}`)
+      if (i + 1 === nodes) break
+      const scale = scaleAt(path.latitude[i]!)
+      const angle = Math.atan2(
+        (toEast[i + 1]! - toEast[i]!) * scale.east,
+        (toNorth[i + 1]! - toNorth[i]!) * scale.north,
+      )
+      near(Math.sin(path.direction[i]! - angle), 0, 1e-5, `direction of step ${i}`)
+      // Continuous: never half a turn from the step before.
+      expect(Math.abs(path.direction[i]! - before)).toBeLessThan(Math.PI)
+      before = path.direction[i]!
+    }
+  })
+
+  /** A path of steps of 5 m with given directions. */
+  const turning = (direction: (middle: number) => number): Path => ({
+    spacing: 5,
+    latitude: Float64Array.from({ length: 21 }, (_, i) => 50 + i / 1000),
+    longitude: Float64Array.from({ length: 21 }, (_, i) => 8 + i / 500),
+    direction: Float64Array.from({ length: 20 }, (_, i) => direction(5 * (i + 0.5))),
+  })
+
+  it('is as curved as it turns over 15 m about a place', () => {
+    for (const radius of [30, -80]) {
+      const path = turning((place) => 1 + place / radius)
+      for (const place of [12, 20, 33.3, 50, 88]) within(curvatureAt(path, place), 1 / Math.abs(radius), 1e-9)
+      // At its ends a third of that is left: from the middle of the first step to that of the second.
+      within(curvatureAt(path, 0), 1 / Math.abs(radius) / 3, 1e-9)
+      within(curvatureAt(path, 100), 1 / Math.abs(radius) / 3, 1e-9)
+    }
+    // A bend back and forth turns the shorter way: 4 rad to the one side are 2 π − 4 to the other.
+    within(
+      curvatureAt(
+        turning((place) => (place < 50 ? 0 : 4)),
+        50,
+      ),
+      (2 * Math.PI - 4) / 15,
+      1e-9,
+    )
+    within(
+      curvatureAt(
+        turning((place) => (place < 50 ? 0 : 2 * Math.PI + 0.3)),
+        50,
+      ),
+      0.3 / 15,
+      1e-9,
+    )
+  })
+
+  it('heads from place to place between its nodes, and not beyond its ends', () => {
+    const path = turning(() => 0)
+    const { north, east } = scaleAt(50.01)
+    const angle = Math.atan2(2 * east, north)
+    near(headingBetween(path, 10, 15), angle, 1e-3)
+    near(headingBetween(path, 12, 13), angle, 1e-3)
+    near(headingBetween(path, 60, 20), angle + Math.PI, 2e-3)
+    near(headingBetween(path, -20, 200), headingBetween(path, 0, 100), 1e-12)
   })
 })
