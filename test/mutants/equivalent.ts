@@ -7,4 +7,77 @@ export interface Equivalent {
   why: string
 }
 
-export const equivalent: Equivalent[] = []
+export const equivalent: Equivalent[] = [
+  {
+    file: 'ride/air.ts',
+    from: 'place >= 0',
+    to: 'place > 0',
+    why: 'at -60 °C the first entry of the table is what the formula gives',
+  },
+  {
+    file: 'ride/motor.ts',
+    from: 'electrical <= 0',
+    to: 'electrical < 0',
+    why: 'for 0 W the root gives 0 W',
+  },
+  {
+    file: 'ride/motor.ts',
+    from: 'straight >= squareUpTo',
+    to: 'straight > squareUpTo',
+    why: 'at the power where the laws meet both give it',
+  },
+  {
+    file: 'ride/forces.ts',
+    from: 'above < coastingFadesOver',
+    to: 'above <= coastingFadesOver',
+    why: 'at the end of the fade the straight line gives the 0 W beyond it (of the power; of the slope a test is red)',
+  },
+  {
+    file: 'ride/forces.ts',
+    from: 'below > 0',
+    to: 'below >= 0',
+    why: 'at the limit the power times 0 m/s is the 0 W above it (of the power; of the slope a test is red)',
+  },
+  {
+    file: 'ride/forces.ts',
+    from: '{ rider: 0, motor: 0, drive: 0, air: 0, resistance: 0, riderSlope: 0, motorSlope: 0, driveSlope: 0, airSlope: 0, resistanceSlope: 0, }',
+    to: '{}',
+    why: 'all of it is written before it is read',
+  },
+  {
+    file: 'ride/step.ts',
+    from: '{ from: 0, to: 0, least: 0, instead: 0 }',
+    to: '{}',
+    why: 'all of it is written before it is read',
+  },
+  {
+    file: 'ride/step.ts',
+    from: 'reached > ahead.to',
+    to: 'reached >= ahead.to',
+    why: 'a piece that ends on the limit meets it at its whole length, and bringing it there takes no work',
+  },
+  {
+    file: 'ride/bends.ts',
+    from: 'bend * top > accepted',
+    to: 'bend * top >= accepted',
+    why: 'where the bend allows the top speed its limit is the top speed',
+  },
+  {
+    file: 'ride/bends.ts',
+    from: 'limits[i]! > reachable',
+    to: 'limits[i]! >= reachable',
+    why: 'a limit that can just be met is set to itself; those before it were braked for already',
+  },
+  {
+    file: 'forecast/pack-state.ts',
+    from: 'given <= 0',
+    to: 'given < 0',
+    why: 'for 0 W the current of the law is 0 A',
+  },
+  {
+    file: 'forecast/steps.ts',
+    from: "'steps'",
+    to: '""',
+    why: 'a name of what is kept, which no other has',
+  },
+]

@@ -51,7 +51,7 @@ export const rooms: Record<string, Room> = {
   forecast: {
     take: 60,
     tests: [
-      unit('conditions', 'pack-state', 'forecast', 'halts', 'battery', 'outcome-batteries'),
+      unit('conditions', 'pack-state', 'halts-noted', 'forecast', 'halts', 'battery', 'outcome-batteries'),
       [
         ...unit('outcome-weather', 'outcome-reach', 'on-foot', 'fill-choices', 'day-sheet', 'day-kit', 'stretches'),
         'test/mutants/physics.test.ts',
