@@ -150,6 +150,11 @@ describe('reach', () => {
     expect(reachFrom(empty, 3500)).toMatchObject({ until: 3500, length: 0 })
   })
 
+  it('is nothing at the finish below the reserve', () => {
+    expect(reachFrom(day({ reserve: 33_000 }), 4000)).toMatchObject({ left: 32_000, until: 4000, length: 0, spare: 0 })
+    expect(reachFrom(day({ reserve: 31_000 }), 4000)).toMatchObject({ until: undefined, length: 0, spare: 1000 })
+  })
+
   it('has no length for what is left where nothing is drained', () => {
     const free = day({ halts: [] })
     free.columns.left.fill(30_000)
