@@ -70,6 +70,8 @@ export default defineConfig({
   base: './',
   publicDir: here('static'),
   plugins: [svelte({ configFile: false }), policy, keptForOffline],
+  // The map's reader of areas is one.
+  resolve: { dedupe: ['pmtiles'] },
   build: {
     outDir: here('dist'),
     emptyOutDir: true,

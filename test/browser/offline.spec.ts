@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import type { Page } from '@playwright/test'
+import { islands, islandTiles, tilesOver, writePmtiles } from '../pmtiles'
 import { expectSound } from './looks'
 import { answer, drop, dragBy, expect, kept, map, pin, sampleFile, sheet, test as base, unfold } from './page'
 import { openHost, type Host } from './server'
@@ -143,6 +144,71 @@ test('a newer version is offered in one line and taken only when asked for; the 
   await expect(page.locator('meta[name=newer]')).toHaveCount(1)
   await expect(pin(page, 'Inn at Querrel Sands')).toHaveAttribute('aria-valuenow', at)
   await expect(offer).toHaveCount(0)
+})
+
+test('a map to take along: by button or drop, under the route, with its attribution as text; kept, also offline; removed; refused', async ({
+  page,
+  host,
+}) => {
+  await visitAndKeep(page, host)
+  const settings = async () => {
+    await page.getByText('View', { exact: true }).click()
+    await expect(page.getByRole('button', { name: 'Open a map file' })).toBeVisible()
+  }
+  const painted = () =>
+    map(page)
+      .locator('.leaflet-area-pane canvas')
+      .evaluateAll((tiles) =>
+        (tiles as HTMLCanvasElement[]).reduce((sum, tile) => {
+          if (tile.width === 0) return sum
+          const { data } = tile.getContext('2d')!.getImageData(0, 0, tile.width, tile.height)
+          return sum + data.reduce((count, value, i) => count + (i % 4 === 3 && value > 0 ? 1 : 0), 0)
+        }, 0),
+      )
+  await settings()
+  await page.getByLabel('Map file', { exact: true }).setInputFiles({
+    name: 'islands.pmtiles',
+    mimeType: 'application/octet-stream',
+    buffer: islandTiles(),
+  })
+  await expect(page.getByText(/^islands\.pmtiles, \d+ kB$/)).toBeVisible()
+  await expect.poll(painted, 'pixels of the area').toBeGreaterThan(10_000)
+  const attribution = map(page).locator('.leaflet-control-attribution')
+  await expect(attribution).toContainText('Surveyors of Tarrovay © nobody')
+  await expect(attribution.locator('img, a[href*="example"]')).toHaveCount(0)
+  await expect(page.getByRole('complementary', { name: 'Notices' })).toContainText('the map is kept in this browser')
+
+  await drop(page, 'photo.pmtiles', Buffer.from('no map'))
+  await expect(page.getByRole('alert')).toHaveText(
+    '“photo.pmtiles”: this is not a PMTiles file; the map stays as it was.',
+  )
+  await expect(page.getByTitle('two-islands-165km.gpx')).toBeVisible()
+
+  await host.stop()
+  await page.context().setOffline(true)
+  await page.reload()
+  await expect(answer(page)).toContainText('charge')
+  await expect.poll(painted, 'pixels of the area, offline').toBeGreaterThan(10_000)
+  await expect(attribution).toContainText('Surveyors of Tarrovay')
+
+  // A second one, of pictures, comes by drop.
+  const tiles = [...tilesOver(islands, 6)].map(({ x, y }) => ({
+    z: 6,
+    x,
+    y,
+    bytes: readFileSync('static/icons/icon-192.png'),
+  }))
+  await drop(page, 'pictures.pmtiles', writePmtiles({ tiles, type: 2, bounds: islands, metadata: {} }))
+  await expect(map(page).locator('.leaflet-area-pane img.leaflet-tile-loaded').first()).toBeVisible()
+
+  await settings()
+  await page.getByRole('button', { name: 'Remove pictures.pmtiles' }).click()
+  await page.getByRole('button', { name: 'Remove islands.pmtiles' }).click()
+  await expect(map(page).locator('.leaflet-area-pane :is(canvas, img)')).toHaveCount(0)
+  await expect(attribution).not.toContainText('Surveyors')
+  await page.reload()
+  await settings()
+  await expect(page.getByText('islands.pmtiles')).toHaveCount(0)
 })
 
 test.describe('where no worker keeps the page', () => {

@@ -1,4 +1,5 @@
 import { mostText } from '../../model/plan/check'
+import { fetched } from '../../state/parts.svelte'
 import type { Workbench } from '../../state/workbench.svelte'
 
 export const routeTypes = '.gpx,.kml,.gz,application/gpx+xml,application/vnd.google-earth.kml+xml,application/gzip'
@@ -6,10 +7,17 @@ export const planTypes = '.json,application/json'
 /** Bytes that hold more than the most that is read as a plan, whatever its letters. */
 const enough = 3 * mostText + 3
 
-/** Opens a dropped or chosen file: a plan if it is JSON by name, otherwise a route. False where it could not be. */
+/** Opens a dropped or chosen file: a plan if it is JSON by name, an area of a map if it is PMTiles, otherwise a route. False where it could not be. */
 export async function openFile(bench: Workbench, file: File): Promise<boolean> {
+  if (file.name.toLowerCase().endsWith('.pmtiles')) return openAreaFile(bench, file)
   if (file.name.toLowerCase().endsWith('.json')) return bench.importPlan(await file.slice(0, enough).text(), file.name)
   return bench.openFile(new Uint8Array(await file.arrayBuffer()), file.name)
+}
+
+/** Takes a file as an area of the map; what reads it is fetched only now. False where it could not be. */
+export async function openAreaFile(bench: Workbench, file: File): Promise<boolean> {
+  const part = await fetched(() => import('../map/openArea'))
+  return part !== undefined && part.openArea(bench, file)
 }
 
 /** Hands a text, or bytes, to the browser as a file. */

@@ -1,6 +1,8 @@
 import type { Feature, FeatureCollection, MultiPolygon } from 'geojson'
 import * as L from 'leaflet'
 import coastAddress from '../../../sample-routes/coast.geojson?url'
+import type { Area } from '../../state/areas.svelte'
+import { fetched } from '../../state/parts.svelte'
 import { token } from '../theme'
 import { plainWords } from '../words/words'
 import { landNear } from './land'
@@ -13,13 +15,15 @@ const islands = L.latLngBounds([40.5, -152.3], [41.5, -150.8])
 /** Closer than this the coarse land is needed only where there is some. */
 const farZoom = 7
 
-/** Tiles, and below them a coarse base that needs no network. */
+/** Areas that the rider brought, below them tiles, and below those a coarse base that needs no network. */
 export class Base {
   readonly #land: L.GeoJSON
   readonly #coast: L.GeoJSON
   readonly #names: Sign[] = []
   #named: ReadonlySet<string> = new Set()
   #tiles: L.TileLayer | undefined
+  #areas: readonly Area[] = []
+  #areaLayers: L.Layer[] = []
   #onIslands = false
   #centre = 0
   #landAsked = false
@@ -33,6 +37,7 @@ export class Base {
     private readonly onNames: () => void,
   ) {
     map.createPane('coarse')
+    map.createPane('area')
     const renderer = L.canvas({ pane: 'coarse', padding: 0.5 })
     this.#land = L.geoJSON(undefined, { renderer, interactive: false } as L.GeoJSONOptions).addTo(map)
     this.#coast = L.geoJSON(undefined, { renderer, interactive: false } as L.GeoJSONOptions).addTo(map)
@@ -86,8 +91,24 @@ export class Base {
       .addTo(this.map)
   }
 
+  /** Other areas that the rider brought; what draws them is fetched when there are any. */
+  setAreas(areas: readonly Area[]): void {
+    if (areas === this.#areas) return
+    this.#areas = areas
+    void this.#drawAreas()
+  }
+
+  async #drawAreas(): Promise<void> {
+    const areas = this.#areas
+    const part = areas.length === 0 ? undefined : await fetched(() => import('./areaLayer'))
+    if (areas !== this.#areas) return
+    for (const layer of this.#areaLayers) layer.remove()
+    this.#areaLayers = part === undefined ? [] : areas.map((area) => part.layerOf(area, 'area').addTo(this.map))
+  }
+
   /** Takes the theme's colours anew. */
   restyle(): void {
+    if (this.#areas.length > 0) void this.#drawAreas()
     const style = { color: token('land-edge'), weight: 1, fillColor: token('land'), fillOpacity: 1 }
     this.#land.options.style = this.#coast.options.style = style
     this.#land.setStyle(style)

@@ -3,6 +3,7 @@ import type { Leg } from '../../model/readings/legs'
 import type { Outcome } from '../../model/forecast/outcome'
 import { positionAt } from '../../model/route/place'
 import type { Route } from '../../model/route/route'
+import type { Area } from '../../state/areas.svelte'
 import type { Workbench } from '../../state/workbench.svelte'
 import type { Units } from '../format'
 import type { Shading } from '../ramp'
@@ -137,10 +138,11 @@ export class MapView {
     this.#dot.setLatLng([latitude, longitude]).addTo(this.#map)
   }
 
-  /** Other tiles, or none; without them the map may stop between whole zooms. */
-  setTiles(source: TileSource | undefined): void {
-    this.#map.options.zoomSnap = source === undefined ? 0.25 : 1
+  /** Other tiles and areas that the rider brought, or none; without any the map may stop between whole zooms. */
+  setGround(source: TileSource | undefined, areas: readonly Area[]): void {
+    this.#map.options.zoomSnap = source === undefined && areas.length === 0 ? 0.25 : 1
     this.#base.setTiles(source)
+    this.#base.setAreas(areas)
     if (this.#fitted) this.fit(false)
   }
 

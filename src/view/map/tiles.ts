@@ -62,4 +62,5 @@ export const tileOrigins = ({ tileAddress }: ViewState): string[] =>
   originsOf(tileAddress.trim() === '' ? defaultTiles.address : tileAddress)
 
 const signs: Record<string, string> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' }
-const escaped = (text: string) => text.replace(/[&<>"']/g, (sign) => signs[sign]!)
+/** A text as markup that shows it as it is. */
+export const escaped = (text: string) => text.replace(/[&<>"']/g, (sign) => signs[sign]!)
