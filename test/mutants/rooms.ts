@@ -45,7 +45,10 @@ export const rooms: Record<string, Room> = {
   },
   world: {
     take: 60,
-    tests: [unit('day-zone', 'day-sailings', 'day-controls', 'day-weather'), [...unit('day-daylight'), gate]],
+    tests: [
+      unit('weather-along', 'day-zone', 'day-sailings', 'day-controls', 'day-weather'),
+      [...unit('day-daylight'), gate],
+    ],
   },
   text: { take: 60, tests: [unit('typed-tables', 'day-weather', 'day-sailings')] },
   forecast: {
