@@ -33,7 +33,7 @@ export const rooms: Record<string, Room> = {
     take: 60,
     tests: [
       unit('battery', 'cable', 'carried', 'battery-fill-order', 'transfer-bench'),
-      [...unit('battery-charge'), 'test/mutants/charging.test.ts', ...unit('transfer')],
+      [...unit('battery-charge', 'published-tables'), 'test/mutants/charging.test.ts', ...unit('transfer')],
     ],
   },
   plan: {
@@ -86,7 +86,10 @@ export const rooms: Record<string, Room> = {
   },
   studies: {
     take: 60,
-    tests: [unit('fill-choices', 'near-walking', 'spread', 'stronger', 'bench-view'), unit('day-kit', 'kit-view')],
+    tests: [
+      unit('fill-choices', 'near-walking', 'spread', 'stronger', 'rest-of-day', 'bench-view'),
+      unit('day-kit', 'kit-view'),
+    ],
   },
   export: { take: 60, tests: [unit('export-csv', 'export-gpx', 'export-ics', 'day-kit', 'day-sheet', 'miles')] },
 }
