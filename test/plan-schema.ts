@@ -4,12 +4,13 @@ import { toJsonSchema } from '@valibot/to-json-schema'
 import { catalogue } from '../src/model/plan/catalogue'
 import type { Parameter, Quantity } from '../src/model/plan/parameters'
 import { planSchema } from '../src/model/plan/schema'
+import { dayFileSchema } from '../src/state/day-file'
 import type { FieldText } from '../src/view/words/fields'
 import { foldedWordsIn } from '../src/view/words/folded'
 import { wordsIn } from '../src/view/words/words'
 
 /** From the project's folder, where npm runs: wherever this is built to. */
-export const schemaFile = 'static/plan.schema.json'
+const fileOf = (name: string) => `static/${name}.schema.json`
 
 /** The unit in which the plan holds each quantity: SI, but for what is rated otherwise. */
 const quantityUnits: Record<Quantity, string> = {
@@ -58,12 +59,18 @@ function described(path: string): string {
   return `${label}, ${quantityUnits[quantity]}. ${meaning}`
 }
 
-/** The published JSON Schema of a plan file, from the one schema that checks it. */
-export const planJsonSchema = (): string =>
+const published = (title: string, schema: Parameters<typeof toJsonSchema>[0]): string =>
   JSON.stringify(
-    { title: 'Wattfare plan', ...toJsonSchema(planSchema, { target: 'draft-2020-12' }) },
+    { title, ...toJsonSchema(schema, { target: 'draft-2020-12' }) },
     (key, value: unknown) => (key === 'description' ? described(value as string) : value),
     2,
   ) + '\n'
 
-if (process.argv[1] === fileURLToPath(import.meta.url)) writeFileSync(schemaFile, planJsonSchema())
+/** The published JSON Schemas of a plan file, and of `day.json` in the file of a day, from the schemas that check them. */
+export const schemas = [
+  { file: fileOf('plan'), text: () => published('Wattfare plan', planSchema) },
+  { file: fileOf('day'), text: () => published('Wattfare day', dayFileSchema) },
+]
+
+if (process.argv[1] === fileURLToPath(import.meta.url))
+  for (const { file, text } of schemas) writeFileSync(file, text())

@@ -1,47 +1,108 @@
-import { writePlan } from '../model/plan/check'
 import type { Plan } from '../model/plan/schema'
-import type { KeptFile, RouteFile, Store } from './store'
+import { answered, storageFault, type StorageFault } from './database'
+import { textOf, type Day } from './day'
+import type { Timeline } from './history'
+import { stepsOf, type Step, type StepRecord } from './steps'
+import type { Store } from './store'
 
-/** A route on screen, as far as it is kept. */
-interface Opened {
-  file: RouteFile
-  choice: KeptFile['choice']
+/** What is on screen, to be kept. */
+export interface Moment {
+  day: Omit<Day, 'choice' | 'plan' | 'at' | 'changed'>
+  bytes: Uint8Array
+  timeline: Timeline<Step>
+  /** Whether rider and bike of the plan are those for new days from now on. */
+  isRiders: boolean
 }
 
-/** Keeps what is on screen at once, and again as often as it has changed meanwhile. */
-export class Keeper {
-  #next: { open: Opened; plan: Plan } | undefined
-  #isKeeping = false
-  /** Whose file is kept. */
-  #kept: Opened | undefined
-  #mayKeep = true
+/** Writings on their way at once; of more only the last is done. */
+const mostUnderway = 2
+const triesAgainAfter = 10_000 // ms
 
-  /** @param told after each time, whether it is kept */
+/** Keeps what is on screen at once, and again as often as it has changed meanwhile; where it can't, again after a while. */
+export class Keeper {
+  /** By their days: what waits of one is no reason to lose what waits of another. */
+  #waiting = new Map<string, Moment>()
+  #underway = 0
+  #asked = 0
+  #answered = 0
+  #again: ReturnType<typeof setTimeout> | undefined
+  /** The day that is kept with its route, and its steps; undefined where that is not known. */
+  #kept: { day: string; steps: Map<number, Step> } | undefined
+  #rider: Plan | undefined
+
+  /**
+   * @param rider the text of a plan with the rider and bike of another
+   * @param told after each time, why it is not kept; undefined where it is
+   */
   constructor(
     private readonly store: Store,
-    private readonly told: (isKept: boolean) => void,
+    private readonly rider: (plan: Plan) => string,
+    private readonly told: (fault: StorageFault | undefined) => void,
   ) {}
 
-  keep(open: Opened, plan: Plan): void {
-    this.#next = { open, plan }
-    if (!this.#isKeeping) void this.#work()
+  /** Takes a day as kept that was just read. */
+  found(day: string, timeline: Timeline<Step>): void {
+    this.#kept = { day, steps: new Map(stepsOf(timeline)) }
   }
 
-  /** Sets aside what is kept, for something else is going to be kept in its place; where that can't be, nothing is kept over it. */
-  async setAside(): Promise<void> {
-    if (!(await this.store.setAside(Date.now()))) this.#mayKeep = false
+  /** Takes nothing as kept, as when something was removed. */
+  forget(): void {
+    this.#kept = undefined
   }
 
-  async #work(): Promise<void> {
-    this.#isKeeping = true
-    while (this.#next !== undefined) {
-      const { open, plan } = this.#next
-      this.#next = undefined
-      const file = open === this.#kept ? undefined : { ...open.file, choice: open.choice }
-      const isKept = this.#mayKeep && (await this.store.keep(writePlan(plan), file))
-      if (isKept) this.#kept = open
-      this.told(isKept)
+  keep(moment: Moment): void {
+    this.#waiting.set(moment.day.id, moment)
+    if (moment.isRiders) this.#rider = moment.timeline.present.plan
+    if (this.#underway < mostUnderway) void this.#write()
+  }
+
+  /** Sends what waits, as when the page is left. */
+  flush(): void {
+    while (this.#waiting.size > 0) void this.#write()
+  }
+
+  async #write(): Promise<void> {
+    const [moment] = this.#waiting.values()
+    if (moment === undefined) return
+    clearTimeout(this.#again)
+    const { day, bytes, timeline } = moment
+    this.#waiting.delete(day.id)
+    const { choice, plan } = timeline.present
+    const rider = this.#rider
+    const before = this.#kept?.day === day.id ? this.#kept.steps : undefined
+    const steps = new Map(stepsOf(timeline))
+    const put = [...steps].filter(([at, state]) => before?.get(at) !== state)
+    const writing = this.store.keep({
+      day: { ...day, choice, plan: textOf(plan), at: timeline.at, changed: Date.now() },
+      bytes: before === undefined ? bytes : undefined,
+      steps: {
+        forget: before === undefined ? 'all' : [...before.keys()].filter((at) => !steps.has(at)),
+        put: put.map(([at, { choice, plan }]) => [at, { choice, plan: textOf(plan) } satisfies StepRecord]),
+      },
+      rider: rider && this.rider(rider),
+    })
+    this.#kept = { day: day.id, steps }
+    this.#rider = undefined
+    const number = ++this.#asked
+    this.#underway++
+    void answered(writing).catch((error: unknown) => {
+      if (storageFault(error) === 'silent' && number > this.#answered) this.told('silent')
+    })
+    let fault: StorageFault | undefined
+    try {
+      await writing
+    } catch (error) {
+      fault = storageFault(error)
+      this.forget()
+      this.#rider ??= rider
     }
-    this.#isKeeping = false
+    this.#underway--
+    if (number > this.#answered) {
+      this.#answered = number
+      this.told(fault)
+    }
+    if (fault === undefined) return this.#write()
+    if (!this.#waiting.has(day.id)) this.#waiting.set(day.id, moment)
+    this.#again = setTimeout(() => void this.#write(), triesAgainAfter)
   }
 }

@@ -2,9 +2,9 @@ import type { Said } from './said'
 
 /**
  * What a message is about, which tells when it is over: the file that was last to be opened, until another is; what the last step did or could not do,
- * until the next; what was kept of the last visit; whether anything is kept for the next.
+ * until the next; a day of the list that can’t be opened.
  */
-export type Subject = 'file' | 'step' | 'kept' | 'storage'
+export type Subject = 'file' | 'step' | 'kept'
 
 /** Said by a view in its words, or by the desk as a code. */
 export type Message = { subject: Subject; kind: 'fault' | 'news' } & ({ text: string } | { said: Said })

@@ -1,15 +1,15 @@
 import type { PlanFault } from '../model/plan/check'
 import type { PlanStretch } from '../model/plan/schema'
 import type { FileFault } from '../work/jobs'
+import type { DayFault } from './day'
 
 /** What the desk has to say: a code with its values, for the view to word. */
 export type Said =
   | { code: 'planRefused'; fault: PlanFault }
   | { code: 'planUnread'; fault: PlanFault; file: string }
-  | { code: 'keptPlanRefused'; fault: PlanFault }
-  | { code: 'keptRouteRefused'; fault: FileFault; file: string }
-  | { code: 'keptDamaged' }
+  /** Of a day of the list, which stays as it is. */
+  | { code: 'dayUnread'; name: string; fault: DayFault }
+  | { code: 'dayRouteUnread'; name: string; fault: FileFault }
   | { code: 'routeUnread'; fault: FileFault; file: string }
   | { code: 'stopsBeyond'; stops: number }
   | { code: 'stretchRemoved'; stretch: PlanStretch }
-  | { code: 'notKept' }

@@ -1,6 +1,7 @@
-import { openDB, type IDBPDatabase } from 'idb'
-import type { RouteChoice } from '../model/route/reading'
-import type { Stretch } from '../model/route/travelled'
+import { planVersion } from '../model/plan/schema'
+import type { Day } from './day'
+import { answered, openDatabase, storageFault, StorageError, type Database } from './database'
+import type { StepRecord } from './steps'
 
 /** A route file as it was opened; readings of it with other choices share it. */
 export interface RouteFile {
@@ -8,149 +9,173 @@ export interface RouteFile {
   fileName: string
 }
 
-export interface KeptFile extends RouteFile {
-  choice: RouteChoice
+/** What is on screen: a day of the rider's, or a sample as it came. */
+export type Shown = { day: string } | { sample: string }
+
+/** What one moment of a day is kept as. */
+export interface Writing {
+  day: Day
+  /** The bytes of its route, undefined where they are kept. */
+  bytes: Uint8Array | undefined
+  steps: { forget: 'all' | readonly number[]; put: readonly (readonly [at: number, step: StepRecord])[] }
+  /** Rider and bike for new days, as the text of a plan; undefined where they stay. */
+  rider: string | undefined
 }
 
-/** What was kept last; a half that is missing or not as it was kept is undefined. */
-export interface Kept {
-  file: KeptFile | undefined
-  /** The plan as text, to be validated like any other. */
-  plan: string | undefined
+/** A day with all that is kept of it, just as it is. */
+export interface Whole {
+  record: unknown
+  bytes: unknown
+  steps: readonly (readonly [at: number, step: unknown])[]
 }
 
-/** A half of what was kept that could not be used, just as it was. */
-export interface SetAside {
-  half: 'file' | 'plan'
-  value: unknown
-  /** Unix time, ms. */
-  at: number
-}
+/** On the disk when it is done, where the browser grants that. */
+const durable = { durability: 'strict' } as const
+const ofDays = ['desk', 'days', 'routes', 'steps'] as const
+/** Apart by version, so that none takes the place of a newer one. */
+const riderKey = (version = planVersion) => `rider ${String(version).padStart(4, '0')}`
+const stepsOf = (id: string) => IDBKeyRange.bound([id, -Infinity], [id, Infinity])
 
-const table = 'desk'
-const halves = ['file', 'plan'] as const
-const asidePrefix = 'aside '
-
-/** Plan and route file in the browser, IndexedDB, always both of one moment. A browser that forbids it keeps nothing, and that is told. */
+/** Days in the browser, IndexedDB: each change one transaction. What can't be done rejects with a StorageError. */
 export class Store {
-  private database: Promise<IDBPDatabase | undefined>
-  private opened: IDBPDatabase | undefined
+  #opening: Promise<Database>
+  #opened: Database | undefined
 
-  constructor(name = 'wattfare') {
-    this.database = open(name).then(
-      (database) => (this.opened = database),
-      () => undefined,
-    )
+  constructor(private readonly name = 'wattfare') {
+    this.#opening = this.#open()
   }
 
-  /** @returns undefined where nothing was kept; both halves undefined where it can't be read */
-  async restore(): Promise<Kept | undefined> {
-    const database = await this.database
-    if (database === undefined) return undefined
-    try {
-      const { store } = database.transaction(table)
-      const [file, plan] = (await Promise.all(halves.map((half) => store.get(half)))) as [unknown, unknown]
-      if (file === undefined && plan === undefined) return undefined
-      return { file: isKeptFile(file) ? file : undefined, plan: typeof plan === 'string' ? plan : undefined }
-    } catch {
-      return { file: undefined, plan: undefined }
+  #open(): Promise<Database> {
+    const lost = () => {
+      this.#opened = undefined
+      this.#opening = this.#open()
     }
+    const opening = openDatabase(this.name, lost).then((database) => (this.#opened = database))
+    // Said by who asks for it.
+    opening.catch(() => undefined)
+    return opening
   }
 
-  /**
-   * Keeps plan and file in one transaction, on the disk when it is done where the browser grants that.
-   *
-   * @param file undefined where it is the one that is kept
-   * @returns whether it is kept: false where storage is forbidden or full
-   */
-  async keep(plan: string, file: KeptFile | undefined): Promise<boolean> {
-    // Where it is open nothing is waited for, so that all is on its way before a page that is left is gone.
-    const database = this.opened ?? (await this.database)
-    if (database === undefined) return false
-    try {
-      const transaction = database.transaction(table, 'readwrite', { durability: 'strict' })
-      const { store, done } = transaction
+  /** What was on screen last, undefined where nothing was. */
+  async shown(): Promise<Shown | undefined> {
+    const value = await this.#ask((database) => database.get('desk', 'open'))
+    const { day, sample } = (value ?? {}) as { day?: unknown; sample?: unknown }
+    return typeof day === 'string' ? { day } : typeof sample === 'string' ? { sample } : undefined
+  }
+
+  async show(shown: Shown): Promise<void> {
+    await this.#ask((database) => database.put('desk', shown, 'open'))
+  }
+
+  /** Rider and bike for new days, as the text of a plan of this version, or else of the one before that was kept last. */
+  async rider(): Promise<string | undefined> {
+    const texts = await this.#ask((database) => database.getAll('desk', IDBKeyRange.bound(riderKey(1), riderKey())))
+    const text = texts.at(-1)
+    return typeof text === 'string' ? text : undefined
+  }
+
+  /** All days, the one last changed first. */
+  async days(): Promise<unknown[]> {
+    const changed = (record: unknown) => Number((record as { changed?: unknown }).changed) || 0
+    const all = await this.#ask((database) => database.getAll('days'))
+    return all.sort((one, other) => changed(other) - changed(one))
+  }
+
+  /** @returns undefined where there is no such day */
+  async day(id: string): Promise<Whole | undefined> {
+    return this.#ask(async (database) => {
+      const transaction = database.transaction(['days', 'routes', 'steps'])
+      const record = await transaction.objectStore('days').get(id)
+      if (record === undefined) return undefined
+      const { route } = record as { route?: unknown }
+      const steps = transaction.objectStore('steps')
+      const [bytes, keys, values] = await Promise.all([
+        typeof route === 'string' ? transaction.objectStore('routes').get(route) : undefined,
+        steps.getAllKeys(stepsOf(id)),
+        steps.getAll(stepsOf(id)),
+      ])
+      return { record, bytes, steps: keys.map(([, at], i) => [at, values[i]] as const) }
+    })
+  }
+
+  /** Keeps a moment of the day on screen, all of it or nothing. Where the database is open nothing is waited for, so that all is on its way before a page that is left is gone. */
+  async keep({ day, bytes, steps, rider }: Writing): Promise<void> {
+    await this.#write((database) => {
+      const transaction = database.transaction(ofDays, 'readwrite', durable)
+      const { done } = transaction
       // Said here already, since a put may throw before anyone waits for it.
       done.catch(() => undefined)
-      const puts = [...(file === undefined ? [] : [store.put(file, 'file')]), store.put(plan, 'plan')]
+      const [desk, kept] = [transaction.objectStore('desk'), transaction.objectStore('steps')]
+      const puts: Promise<unknown>[] = [
+        transaction.objectStore('days').put(day),
+        desk.put({ day: day.id } satisfies Shown, 'open'),
+      ]
+      if (bytes !== undefined) puts.push(transaction.objectStore('routes').put(bytes, day.route))
+      if (rider !== undefined) puts.push(desk.put(rider, riderKey()))
+      if (steps.forget === 'all') puts.push(kept.delete(stepsOf(day.id)))
+      else for (const at of steps.forget) puts.push(kept.delete([day.id, at]))
+      for (const [at, step] of steps.put) puts.push(kept.put(step, [day.id, at]))
       transaction.commit()
+      return Promise.all([...puts, done])
+    })
+  }
+
+  /** Adds days, or puts back what `remove` gave. */
+  async add(wholes: readonly Whole[]): Promise<void> {
+    await this.#write(async (database) => {
+      const transaction = database.transaction(ofDays, 'readwrite', durable)
+      const { done } = transaction
+      done.catch(() => undefined)
+      const puts = wholes.flatMap(({ record, bytes, steps }) => {
+        const { id, route } = record as Pick<Day, 'id' | 'route'>
+        return [
+          transaction.objectStore('days').put(record),
+          ...(bytes === undefined ? [] : [transaction.objectStore('routes').put(bytes, route)]),
+          ...steps.map(([at, step]) => transaction.objectStore('steps').put(step, [id, at])),
+        ]
+      })
       await Promise.all([...puts, done])
-      return true
-    } catch {
-      return false
-    }
+    })
   }
 
-  /**
-   * Puts what was kept aside as it is, so that nothing overwrites it.
-   *
-   * @returns whether it is safe there
-   */
-  async setAside(at: number): Promise<boolean> {
-    const database = await this.database
-    if (database === undefined) return false
-    try {
-      const transaction = database.transaction(table, 'readwrite', { durability: 'strict' })
-      const { store } = transaction
-      for (const half of halves) {
-        const value: unknown = await store.get(half)
-        if (value === undefined) continue
-        await store.put({ half, value, at } satisfies SetAside, `${asidePrefix}${at} ${half}`)
-        await store.delete(half)
-      }
+  /** Changes the record of a day that is on no screen. */
+  async change(id: string, change: Partial<Day>): Promise<void> {
+    await this.#write(async (database) => {
+      const transaction = database.transaction('days', 'readwrite', durable)
+      const record = await transaction.store.get(id)
+      if (record !== undefined) await transaction.store.put({ ...(record as object), ...change })
       await transaction.done
-      return true
-    } catch {
-      return false
-    }
+    })
   }
 
-  /** All that was set aside, the latest first. */
-  async aside(): Promise<SetAside[]> {
-    const database = await this.database
-    if (database === undefined) return []
+  /** Removes a day, its steps, and the bytes of its route where no other day uses them; gives what it was. */
+  async remove(id: string): Promise<Whole | undefined> {
+    const whole = await this.day(id)
+    await this.#write(async (database) => {
+      const transaction = database.transaction(ofDays, 'readwrite', durable)
+      const days = transaction.objectStore('days')
+      await Promise.all([days.delete(id), transaction.objectStore('steps').delete(stepsOf(id))])
+      const { route } = (whole?.record ?? {}) as { route?: unknown }
+      if (typeof route === 'string' && (await days.index('route').count(route)) === 0)
+        await transaction.objectStore('routes').delete(route)
+      await transaction.done
+    })
+    return whole
+  }
+
+  async #ask<T>(question: (database: Database) => Promise<T>): Promise<T> {
     try {
-      const range = IDBKeyRange.bound(asidePrefix, asidePrefix + '\uffff')
-      const all = (await database.getAll(table, range)) as SetAside[]
-      return all.sort((one, other) => other.at - one.at)
-    } catch {
-      return []
+      return await answered(this.#opening.then(question))
+    } catch (error) {
+      throw new StorageError(storageFault(error))
     }
   }
-}
 
-/** Async, so that a browser that throws at once is one that rejects. */
-const open = async (name: string): Promise<IDBPDatabase> =>
-  openDB(name, 1, { upgrade: (database) => void database.createObjectStore(table) })
-
-/** A file with its name, whatever else there is. */
-export function isRouteFile(value: unknown): value is RouteFile {
-  if (typeof value !== 'object' || value === null) return false
-  const { bytes, fileName } = value as Partial<Record<keyof RouteFile, unknown>>
-  return bytes instanceof Uint8Array && typeof fileName === 'string'
-}
-
-function isKeptFile(value: unknown): value is KeptFile {
-  if (!isRouteFile(value)) return false
-  const { choice } = value as Partial<Record<keyof KeptFile, unknown>>
-  if (typeof choice !== 'object' || choice === null) return false
-  const { line, riddenGaps, marked } = choice as Partial<Record<keyof RouteChoice, unknown>>
-  return (
-    isLine(line) &&
-    Array.isArray(riddenGaps) &&
-    riddenGaps.every((gap) => typeof gap === 'number') &&
-    (marked === undefined || (Array.isArray(marked) && marked.every(isStretch)))
-  )
-}
-
-function isLine(value: unknown): value is RouteChoice['line'] {
-  if (value === 'proposed' || value === 'joined') return true
-  const numbers = Array.isArray(value) ? value : [value]
-  return numbers.length > 0 && numbers.every((number) => Number.isInteger(number) && number >= 0)
-}
-
-function isStretch(value: unknown): value is Stretch {
-  if (typeof value !== 'object' || value === null) return false
-  const { from, to } = value as Partial<Record<keyof Stretch, unknown>>
-  return Number.isFinite(from) && Number.isFinite(to)
+  async #write(writing: (database: Database) => Promise<unknown>): Promise<void> {
+    try {
+      await writing(this.#opened ?? (await this.#opening))
+    } catch (error) {
+      throw new StorageError(storageFault(error))
+    }
+  }
 }

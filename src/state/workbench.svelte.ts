@@ -4,23 +4,21 @@ import type { Outcome } from '../model/forecast/outcome'
 import { Frames } from '../model/forecast/frames'
 import { simulate } from '../model/forecast/simulate'
 import { crossFieldFault, readPlan, writePlan } from '../model/plan/check'
-import { defaultPlan } from '../model/plan/defaults'
 import { addStop, changeStop } from '../model/plan/edit'
 import type { Names } from '../model/plan/names'
 import { addStretch, moveStretchEnd, removeStretch, type StretchEnd } from '../model/plan/edit-stretches'
 import type { Plan } from '../model/plan/schema'
 import { freeStretch } from '../model/plan/stretches'
 import { keepPlaces } from '../model/plan/keep-places'
-import { type Doing, type ReadRoute, type RouteChoice, WHOLE_FILE } from '../model/route/reading'
+import type { Doing, ReadRoute, RouteChoice } from '../model/route/reading'
 import type { Route } from '../model/route/route'
 import { RouteReader, type FileFault } from '../work/jobs'
+import { Days, type Beginning } from './days.svelte'
 import { History } from './history'
-import { Keeper } from './keeper'
-import { Messages } from './messages.svelte'
-import type { Kept, RouteFile, SetAside, Store } from './store'
+import { Messages, type Message } from './messages.svelte'
 import { parts } from './parts.svelte'
-import { squeeze } from './squeeze'
-import type { Said } from './said'
+import type { Step } from './steps'
+import type { RouteFile, Store } from './store'
 import { keepView, restoreView, type ViewState } from './survives'
 
 /** A route as opened, with its file, what was chosen about it, and what else it holds. */
@@ -29,16 +27,13 @@ export interface OpenRoute extends ReadRoute {
   choice: RouteChoice
 }
 
-/** What is edited and undone: a route and the plan for it. */
-interface Desk {
-  open: OpenRoute
-  plan: Plan
+/** What is edited and undone: what is chosen about the file, and the plan. */
+interface Desk extends Step {
+  /** Undefined for a step of an earlier visit with other choices, until it is come back to. */
+  open: OpenRoute | undefined
 }
 
 const settlesAfter = 150 // ms
-
-/** What belongs to one route only. */
-const withoutPlaces = { stops: [], crossings: [], stretches: [], controls: [], goal: null }
 
 /** The one owner of route, plan and view state. Views read it and call its operations; the outcome is derived. */
 export class Workbench {
@@ -50,10 +45,9 @@ export class Workbench {
   #canRedo = $state(false)
   #view = $state.raw<ViewState>(restoreView(storage()))
   #reader = new RouteReader()
-  readonly #keeper: Keeper
   readonly #frames = new Frames()
   #settling: ReturnType<typeof setTimeout> | undefined
-  #isKept = true
+  #reads = 0
   #settled = $state.raw<Outcome | undefined>()
 
   /** Ridden distance under the pointer or the keyboard's cursor, m. */
@@ -70,8 +64,7 @@ export class Workbench {
   askedStretch = $state<string | undefined>()
   busy = $state.raw<{ share: number; doing: Doing } | undefined>()
   readonly messages = new Messages()
-  /** What could not be used of an earlier visit, untouched. */
-  aside = $state.raw<readonly SetAside[]>([])
+  readonly days: Days
 
   readonly route: Route | undefined = $derived(this.open?.route)
   readonly outcome: Outcome | undefined = $derived(
@@ -86,10 +79,10 @@ export class Workbench {
 
   /** @param names of what the desk adds to a plan */
   constructor(
-    private readonly store: Store,
+    store: Store,
     private readonly names: Names,
   ) {
-    this.#keeper = new Keeper(store, (isKept) => this.#tellKept(isKept))
+    this.days = new Days(store, this, names)
   }
 
   get open(): OpenRoute | undefined {
@@ -113,97 +106,79 @@ export class Workbench {
     keepView(storage(), this.#view)
   }
 
-  /** Last visit's route and plan; false if there is none that can be read. */
-  async restore(): Promise<boolean> {
-    const kept = await this.store.restore()
-    const restored = kept !== undefined && (await this.#takeUp(kept))
-    this.aside = await this.store.aside()
-    return restored
+  /** Reads a route file and puts up the day that begins with it, in place of the one on screen. */
+  async begin(
+    file: RouteFile,
+    choice: RouteChoice,
+    beginning: () => Promise<Beginning>,
+  ): Promise<'open' | 'superseded' | FileFault> {
+    const number = this.#reads + 1
+    const [open, begun] = await Promise.all([this.#read(file, choice), beginning()])
+    if (open === 'superseded' || this.#reads !== number) return 'superseded'
+    if ('code' in open) return open
+    this.commit()
+    const { day, past, present, future, at, isKept } = begun
+    const chosen = JSON.stringify(choice)
+    const desk = (step: Step): Desk => ({ ...step, open: JSON.stringify(step.choice) === chosen ? open : undefined })
+    const history = new History(desk(present), at)
+    history.recall(past.map(desk), future.map(desk))
+    this.#history = history
+    this.days.begun(day, history.timeline, isKept)
+    this.#lookAway()
+    this.#show()
+    return 'open'
   }
 
-  /** What can't be used of it is set aside first, for what comes instead is kept in its place. */
-  async #takeUp({ file, plan }: Kept): Promise<boolean> {
-    const reading = plan === undefined ? undefined : readPlan(plan)
-    let said: Said | undefined
-    if (reading?.ok === false) said = { code: 'keptPlanRefused', fault: reading.fault }
-    else if (file === undefined || reading === undefined) said = { code: 'keptDamaged' }
-    if (said !== undefined) await this.#keeper.setAside()
-    let isOpen = false
-    if (file !== undefined) {
-      const { choice, ...route } = file
-      const read = await this.#read(route, choice, () => (reading?.ok ? reading.plan : defaultPlan(this.names)))
-      isOpen = read === 'open'
-      if (typeof read === 'object') {
-        if (said === undefined) await this.#keeper.setAside()
-        said = { code: 'keptRouteRefused', fault: read, file: route.fileName }
-      }
-    }
-    if (said !== undefined) this.messages.say({ subject: 'kept', kind: 'fault', said })
-    return isOpen
-  }
-
-  /**
-   * Opens a route file. Bike, rider and the rest of the plan stay unless another is given; stops, crossings, stretches, controls and goal belong to the route
-   * that was, and undo brings them back.
-   */
-  openFile(bytes: Uint8Array, fileName: string, plan?: Plan): Promise<boolean> {
-    return this.#take(
-      { bytes, fileName },
-      WHOLE_FILE,
-      () => plan ?? { ...(this.plan ?? defaultPlan(this.names)), ...withoutPlaces },
-    )
+  say(message: Message): void {
+    this.messages.say(message)
   }
 
   /**
    * Reads the file on screen again, with other choices, as one step. On the same lines all places of the plan stay where they are on the road;
    * on others, stops stay at their distance.
    */
-  choose(choice: RouteChoice): Promise<boolean> {
+  async choose(choice: RouteChoice): Promise<boolean> {
     const before = this.open
-    if (before === undefined) return Promise.resolve(false)
-    return this.#take(before.file, choice, (open) => {
-      const plan = this.plan ?? defaultPlan(this.names)
-      const isSameTrack = String(open.used) === String(before.used)
-      return isSameTrack ? keepPlaces(plan, before, open) : { ...plan, crossings: [] }
-    })
-  }
-
-  /** Reads a file, and says why where it can't be. */
-  async #take(file: RouteFile, choice: RouteChoice, planFor: (open: OpenRoute) => Plan): Promise<boolean> {
+    if (before === undefined) return false
     this.messages.end('file')
-    const read = await this.#read(file, choice, planFor)
-    if (typeof read === 'object') {
-      const said = { code: 'routeUnread', fault: read, file: file.fileName } as const
-      this.messages.say({ subject: 'file', kind: 'fault', said })
+    const open = await this.#read(before.file, choice)
+    if (open === 'superseded' || this.plan === undefined) return false
+    if ('code' in open) {
+      this.#sayUnread(open)
+      return false
     }
-    return read === 'open'
+    const isSameTrack = String(open.used) === String(before.used)
+    const plan = isSameTrack ? keepPlaces(this.plan, before, open) : { ...this.plan, crossings: [] }
+    this.#history?.edit({ choice, plan, open })
+    this.#lookAway()
+    this.#show()
+    return true
   }
 
-  async #read(
-    file: RouteFile,
-    choice: RouteChoice,
-    planFor: (open: OpenRoute) => Plan,
-  ): Promise<'open' | 'superseded' | FileFault> {
+  async #read(file: RouteFile, choice: RouteChoice): Promise<OpenRoute | 'superseded' | FileFault> {
+    this.#reads++
     this.busy = { share: 0, doing: 'opening' }
     const { bytes, fileName } = file
     const reading = await this.#reader.read(bytes, fileName, choice, (share, doing) => (this.busy = { share, doing }))
     if (reading === 'superseded') return reading
     this.busy = undefined
-    if (!reading.ok) {
-      if (reading.fault.code === 'notStarted' || reading.fault.code === 'programMissing') parts.missing = true
-      return reading.fault
-    }
-    const open = { file, choice, ...reading }
-    const desk = { open, plan: planFor(open) }
+    if (reading.ok) return { file, choice, ...reading }
+    if (reading.fault.code === 'notStarted' || reading.fault.code === 'programMissing') parts.missing = true
+    return reading.fault
+  }
+
+  #sayUnread(fault: FileFault): void {
+    const said = { code: 'routeUnread', fault, file: this.open?.file.fileName ?? '' } as const
+    this.messages.say({ subject: 'file', kind: 'fault', said })
+  }
+
+  /** From what was looked at of a route that is on screen no more. */
+  #lookAway(): void {
     this.cursor = undefined
     this.hoveredLeg = undefined
     this.shownLeg = undefined
     this.selectedStop = undefined
     this.selectedStretch = undefined
-    if (this.#history === undefined) this.#history = new History(desk)
-    else this.#history.edit(desk)
-    this.#show()
-    return 'open'
   }
 
   /** One step of the history: the plan after a pure change. */
@@ -241,11 +216,36 @@ export class Workbench {
   }
 
   undo(): void {
-    if (this.#history?.undo()) this.#show()
+    this.#step('undo')
   }
 
   redo(): void {
-    if (this.#history?.redo()) this.#show()
+    this.#step('redo')
+  }
+
+  #step(way: 'undo' | 'redo'): void {
+    const history = this.#history
+    const to = history?.next(way)
+    if (history === undefined || to === undefined) return
+    if (to.open === undefined) {
+      void this.#readFor(to, way)
+      return
+    }
+    history[way]()
+    this.#show()
+  }
+
+  /** A step of an earlier visit with other choices about the file takes its place when the file has been read so. */
+  async #readFor(to: Desk, way: 'undo' | 'redo'): Promise<void> {
+    const file = this.open?.file
+    const open = file === undefined ? 'superseded' : await this.#read(file, to.choice)
+    if (open === 'superseded') return
+    if ('code' in open) {
+      this.#sayUnread(open)
+      return
+    }
+    to.open = open
+    if (this.#history?.next(way) === to) this.#step(way)
   }
 
   /** Pins a stop, m from the start; gives its id. */
@@ -325,6 +325,12 @@ export class Workbench {
     return Math.min(Math.max(distance, 0), this.route?.length ?? 0)
   }
 
+  /** The day as one that can be written to a file. */
+  filed() {
+    const { history, route } = { history: this.#history, route: this.route }
+    return history && route && this.days.filed(history.present, route.name)
+  }
+
   /** The plan as a file's text. */
   planText(): string {
     return this.plan === undefined ? '' : writePlan(this.plan)
@@ -346,13 +352,6 @@ export class Workbench {
     return true
   }
 
-  /** Says that nothing outlives the visit, once for as long as it is so. */
-  #tellKept(isKept: boolean): void {
-    if (isKept) this.messages.end('storage')
-    else if (this.#isKept) this.messages.say({ subject: 'storage', kind: 'news', said: { code: 'notKept' } })
-    this.#isKept = isKept
-  }
-
   /** The outcome; in a gesture one that is read until the next but one. */
   #forecast(route: Route, plan: Plan): Outcome {
     if (this.#history?.isUnderway === true)
@@ -367,24 +366,22 @@ export class Workbench {
 
   #show(): void {
     const history = this.#history
-    if (history === undefined) return
-    const before = this.#open
-    if (before !== history.present.open || this.#plan !== history.present.plan) this.messages.end('step')
-    this.#open = history.present.open
+    const open = history?.present.open
+    if (history === undefined || open === undefined) return
+    if (this.#open !== open || this.#plan !== history.present.plan) this.messages.end('step')
+    this.#open = open
     this.#plan = history.present.plan
     this.#canUndo = history.canUndo
     this.#canRedo = history.canRedo
-    const { open } = history.present
-    if (before !== undefined && before.file !== open.file) void squeeze(before.file)
     clearTimeout(this.#settling)
-    if (history.isUnderway) this.#settling = setTimeout(() => this.#rest(), settlesAfter)
-    else this.#rest()
+    if (history.isUnderway) this.#settling = setTimeout(() => this.rest(), settlesAfter)
+    else this.rest()
   }
 
   /** At the end of an edit, and in a gesture where it rests: what is on screen is kept. */
-  #rest(): void {
+  rest(): void {
     this.#settled = this.outcome
-    if (this.#open !== undefined && this.#plan !== undefined) this.#keeper.keep(this.#open, this.#plan)
+    if (this.#history !== undefined && this.route !== undefined) this.days.keep(this.#history.timeline, this.route.name)
   }
 }
 

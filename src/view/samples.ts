@@ -30,8 +30,8 @@ export const samples: readonly Sample[] = [
   sample('into-town-18km.gpx'),
 ]
 
-/** Where the first visit begins: a windy long day with an old second pack, which needs the charge at the inn, and an hourly ferry. */
-export function demoPlan({ names, demo }: Words): Plan {
+/** Of the first sample, where the first visit begins: a windy long day with an old second pack, which needs the charge at the inn, and an hourly ferry. */
+function demoPlan({ names, demo }: Words): Plan {
   const plan = defaultPlan(names)
   const [first, second] = plan.battery.packs
   return {
@@ -67,12 +67,15 @@ export function demoPlan({ names, demo }: Words): Plan {
   }
 }
 
-/** Fetches a bundled sample and opens it like any file. */
-export async function openSample(bench: Workbench, { address, fileName }: Sample, plan?: Plan): Promise<void> {
+/** Fetches a bundled sample and opens it whole, as it came. */
+export async function openSample(bench: Workbench, { address, fileName }: Sample, words: Words): Promise<void> {
+  bench.messages.end('file')
   const bytes = await fetched(async () => {
     const response = await fetch(address)
     if (!response.ok) throw new Error(`${fileName}: ${response.status}`)
     return response.arrayBuffer()
   })
-  if (bytes !== undefined) await bench.openFile(new Uint8Array(bytes), fileName, plan)
+  if (bytes === undefined) return
+  const plan = fileName === samples[0]!.fileName ? demoPlan(words) : undefined
+  await bench.days.openSample({ bytes: new Uint8Array(bytes), fileName }, plan)
 }

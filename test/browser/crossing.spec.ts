@@ -2,7 +2,7 @@ import { Buffer } from 'node:buffer'
 import AxeBuilder from '@axe-core/playwright'
 import type { Page } from '@playwright/test'
 import { asGpx, ferry, recorded, roads, standing } from '../recordings'
-import { cursor, drop, expect, kept, pin, sampleFile, sheet, test, unfold, visit } from './page'
+import { cursor, drop, expect, keptDay, pin, sampleFile, sheet, test, unfold, visit } from './page'
 
 /** Ridden length, km. */
 const length = async (page: Page) => Number(await cursor(page).getAttribute('aria-valuemax')) / 1000
@@ -45,7 +45,7 @@ test('a marked part is a crossing, stops keep their place, and one undo sets all
   expect(await standsAt(page, 'Stop 1')).toBeCloseTo(34.5, 1)
   expect((await new AxeBuilder({ page }).include('aside').analyze()).violations).toEqual([])
 
-  await expect.poll(() => kept(page, 'file')).toHaveProperty('choice.marked')
+  await expect.poll(() => keptDay(page)).toHaveProperty('choice.marked')
   await page.reload()
   await expect.poll(() => length(page)).toBeCloseTo(before - 5.5, 1)
   expect(await standsAt(page, 'Stop 1')).toBeCloseTo(34.5, 1)

@@ -2,14 +2,28 @@ import { readFileSync } from 'node:fs'
 import type { Page } from '@playwright/test'
 import Papa from 'papaparse'
 import { forecastFor } from '../../src/cli/run'
-import { answer, cursor, dragBy, drop, expect, kept, pin, profile, sampleFile, sheet, test, visit } from './page'
+import {
+  answer,
+  cursor,
+  dragBy,
+  drop,
+  expect,
+  keptPlan,
+  listOfDays,
+  pin,
+  profile,
+  sampleFile,
+  sheet,
+  test,
+  visit,
+} from './page'
 
 const columns =
   'leg,from,to,start_km,end_km,length_km,ascent_m,descent_m,mean_gradient_pct,max_gradient_pct,riding_time_s,mean_speed_kmh,rider_kJ,motor_kJ,battery_Wh,drain_Wh_per_km,charge_start_pct,charge_end_pct,arrive,depart,note'
 
 /** Where the stops of the plan lie that the browser keeps, in whole metres. */
 const keptStops = async (page: Page) => {
-  const { stops } = JSON.parse(String(await kept(page, 'plan'))) as { stops: { distance: number }[] }
+  const { stops } = JSON.parse(await keptPlan(page)) as { stops: { distance: number }[] }
   return stops.map(({ distance }) => String(Math.round(distance)))
 }
 
@@ -71,7 +85,7 @@ test('the whole job: drop, answer, pin, drag, reach, CSV, reload, undo', async (
   await expect.poll(() => keptStops(page)).toEqual([await stop.getAttribute('aria-valuenow')])
   const files: Record<string, Buffer> = {
     'ride.gpx': sampleFile('two-passes-62km.gpx'),
-    'plan.json': Buffer.from(String(await kept(page, 'plan'))),
+    'plan.json': Buffer.from(await keptPlan(page)),
   }
   expect(await forecastFor(['ride.gpx', '--plan', 'plan.json', '--csv'], (name) => files[name]!)).toBe(text)
 
@@ -98,8 +112,10 @@ test('the whole job: drop, answer, pin, drag, reach, CSV, reload, undo', async (
   await expect(answer(page)).toHaveText(dragged!)
 })
 
-test('an opened route can be undone with its stops', async ({ page }) => {
+test('an opened route begins a new day; the one before stands in the list with its stops', async ({ page }) => {
   await visit(page)
+  await pin(page, 'Inn at Querrel Sands').focus()
+  await page.keyboard.press('ArrowRight')
   const before = await answer(page).textContent()
   await page.getByLabel('Route file').setInputFiles({
     name: 'into-town-18km.gpx',
@@ -107,10 +123,12 @@ test('an opened route can be undone with its stops', async ({ page }) => {
     buffer: sampleFile('into-town-18km.gpx'),
   })
   await expect(page.getByTitle('into-town-18km.gpx')).toBeVisible()
-  await page.getByRole('button', { name: 'Undo' }).click()
+  await expect(pin(page, 'Inn at Querrel Sands')).toHaveCount(0)
+  await expect(page.getByRole('button', { name: 'Undo' })).toBeDisabled()
+  await (await listOfDays(page)).getByRole('button', { name: /^Two islands/ }).click()
   await expect(page.getByTitle('two-islands-165km.gpx')).toBeVisible()
   await expect(answer(page)).toHaveText(before!)
-  await expect(pin(page, 'Inn at Querrel Sands')).toBeVisible()
+  await expect(pin(page, 'Inn at Querrel Sands')).toHaveAttribute('aria-valuenow', '87240')
 })
 
 test('two stops, each with its own charge, by keyboard alone', async ({ page }) => {

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import type { Page } from '@playwright/test'
 import { islands, islandTiles, tilesOver, writePmtiles } from '../pmtiles'
 import { expectSound } from './looks'
-import { answer, drop, dragBy, expect, kept, map, pin, sampleFile, sheet, test as base, unfold } from './page'
+import { answer, drop, dragBy, expect, keptPlan, map, pin, sampleFile, sheet, test as base, unfold } from './page'
 import { openHost, type Host } from './server'
 
 /** The page on a host of its own, which can be stopped. */
@@ -37,7 +37,7 @@ test('a first visit, then neither network nor server: the kept day opens with al
   await page.mouse.click(chart.x + chart.width * 0.4, chart.y + chart.height * 0.6)
   await expect(pin(page, 'Stop 1')).toBeVisible()
   const said = await answer(page).textContent()
-  await expect.poll(async () => String(await kept(page, 'plan'))).toContain('Stop 1')
+  await expect.poll(async () => String(await keptPlan(page))).toContain('Stop 1')
 
   await host.stop()
   await page.context().setOffline(true)
@@ -115,7 +115,7 @@ test('a newer version is offered in one line and taken only when asked for; the 
   await pin(page, 'Inn at Querrel Sands').focus()
   await page.keyboard.press('ArrowRight')
   const at = (await pin(page, 'Inn at Querrel Sands').getAttribute('aria-valuenow'))!
-  await expect.poll(async () => String(await kept(page, 'plan'))).toContain(`"distance": ${at}`)
+  await expect.poll(async () => String(await keptPlan(page))).toContain(`"distance": ${at}`)
   const offer = page.getByRole('group', { name: 'Version of the page' })
   await expect(offer).toHaveCount(0)
 

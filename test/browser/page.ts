@@ -120,19 +120,55 @@ export async function unfold(page: Page, group: string): Promise<void> {
   await sheet(page).getByRole('heading', { name: group, exact: true }).click()
 }
 
-/** What the browser keeps of the route file or the plan. */
-export const kept = (page: Page, what: 'file' | 'plan'): Promise<unknown> =>
+/** A day as the browser keeps it. */
+export interface KeptDay {
+  id: string
+  name: string
+  plan: string
+  choice: unknown
+  fileName: string
+  bytes: Record<number, number> | undefined
+}
+
+/** The day that the browser keeps as the one on screen, with its route's bytes; undefined where a sample stands there as it came. */
+export const keptDay = (page: Page): Promise<KeptDay | undefined> =>
+  page.evaluate(async () => {
+    const done = <T>(request: IDBRequest<T>) =>
+      new Promise<T>((resolve, reject) => {
+        request.onsuccess = () => resolve(request.result)
+        request.onerror = () => reject(request.error)
+      })
+    const database = await done(indexedDB.open('wattfare'))
+    const transaction = database.transaction(['desk', 'days', 'routes'])
+    const shown = (await done(transaction.objectStore('desk').get('open'))) as { day?: string } | undefined
+    const day = (await done(transaction.objectStore('days').get(shown?.day ?? ''))) as { route: string } | undefined
+    const bytes: unknown = await done(transaction.objectStore('routes').get(day?.route ?? ''))
+    database.close()
+    return day && ({ ...day, bytes } as never)
+  })
+
+/** Of the day on screen the plan that the browser keeps. */
+export const keptPlan = async (page: Page): Promise<string> => (await keptDay(page))?.plan ?? ''
+
+/** Changes what the browser keeps of a day, as another build or a fault may have left it. */
+export const spoil = (page: Page, id: string, change: object): Promise<void> =>
   page.evaluate(
-    (what) =>
-      new Promise((resolve) => {
-        const opening = indexedDB.open('wattfare')
-        opening.onsuccess = () => {
-          const asking = opening.result.transaction('desk').objectStore('desk').get(what)
-          asking.onsuccess = () => {
-            opening.result.close()
-            resolve(asking.result)
-          }
-        }
-      }),
-    what,
+    async ([id, change]) => {
+      const done = <T>(request: IDBRequest<T>) =>
+        new Promise<T>((resolve, reject) => {
+          request.onsuccess = () => resolve(request.result)
+          request.onerror = () => reject(request.error)
+        })
+      const database = await done(indexedDB.open('wattfare'))
+      const days = database.transaction('days', 'readwrite').objectStore('days')
+      await done(days.put({ ...((await done(days.get(id))) as object), ...change }))
+      database.close()
+    },
+    [id, change] as const,
   )
+
+/** The list of days, opened. */
+export async function listOfDays(page: Page): Promise<Locator> {
+  await page.getByRole('button', { name: 'Days', exact: true }).click()
+  return page.getByRole('dialog', { name: 'Days' })
+}

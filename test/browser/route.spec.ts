@@ -6,7 +6,8 @@ import {
   cursor,
   drop,
   expect,
-  kept,
+  keptDay,
+  keptPlan,
   legTable,
   mapPin,
   pin,
@@ -50,7 +51,7 @@ test('of several tracks one is chosen, and that outlives a reload', async ({ pag
   await expect(sheet(page)).toContainText('The file has 2 more lines, not used here.')
   const chosen = await answer(page).textContent()
   await expect(page.getByTitle('three.gpx')).toHaveText('Loop')
-  await expect.poll(() => kept(page, 'file')).toMatchObject({ choice: { line: 1 } })
+  await expect.poll(() => keptDay(page)).toMatchObject({ choice: { line: 1 } })
   await page.reload()
   await expect(answer(page)).toHaveText(chosen!)
   expect(await length(page)).toBeCloseTo(10, 0)
@@ -86,7 +87,7 @@ test('of rides of different days one is asked for, with a picture of each, and t
 
   await rides.nth(0).press('Enter')
   await expect(asked).toHaveCount(0)
-  await expect.poll(() => kept(page, 'file')).toMatchObject({ choice: { line: [2, 1] } })
+  await expect.poll(() => keptDay(page)).toMatchObject({ choice: { line: [2, 1] } })
   const chosen = await answer(page).textContent()
   await page.reload()
   await expect(answer(page)).toHaveText(chosen!)
@@ -132,22 +133,21 @@ test('a line that the file draws straight is ridden until it is said to be a cro
   await expect(sheet(page).getByLabel('This gap was ridden')).toBeChecked()
 })
 
-test('undo goes back to a former file, whose bytes are held compressed, and it can be read anew', async ({ page }) => {
+test('undo goes back over a choice of an earlier visit, for which the file is read anew', async ({ page }) => {
   await visit(page)
   await drop(page, 'two.gpx', gpx(track('Out', north(1001)) + track('Back', north(1501, 45.18))))
-  await expect(page.getByTitle('two.gpx')).toBeVisible()
-  await drop(page, 'other.gpx', gpx(track('Other', north(501))))
-  await expect(page.getByTitle('other.gpx')).toBeVisible()
-  expect(await length(page)).toBeCloseTo(10, 0)
-  await page.getByRole('button', { name: 'Undo' }).click()
   await expect(page.getByTitle('two.gpx')).toBeVisible()
   expect(await length(page)).toBeCloseTo(50, 0)
   await unfold(page, 'Route')
   await sheet(page).getByLabel('Line').selectOption({ index: 1 })
   await expect.poll(() => length(page)).toBeCloseTo(20, 0)
-  await expect.poll(() => kept(page, 'file')).toMatchObject({ fileName: 'two.gpx', bytes: { 0: 0x1f, 1: 0x8b } })
+  await expect.poll(() => keptDay(page)).toMatchObject({ fileName: 'two.gpx', choice: { line: 0 } })
   await page.reload()
   await expect(page.getByTitle('two.gpx')).toHaveText('Out')
+  await page.getByRole('button', { name: 'Undo' }).click()
+  await expect.poll(() => length(page)).toBeCloseTo(50, 0)
+  await page.getByRole('button', { name: 'Redo' }).click()
+  await expect.poll(() => length(page)).toBeCloseTo(20, 0)
 })
 
 test('a gap is a crossing of some time until it is said to be ridden', async ({ page }) => {
@@ -222,7 +222,7 @@ test('what is looked at and the stop are as they were after a reload', async ({ 
   await expect(pin(page, 'Inn at Querrel Sands')).toHaveAttribute('aria-valuenow', '88140')
   const said = await answer(page).textContent()
   await page.getByRole('button', { name: 'Fold the plan away' }).click()
-  await expect.poll(() => kept(page, 'plan')).toContain('88140')
+  await expect.poll(() => keptPlan(page)).toContain('88140')
   await page.reload()
   await expect(answer(page)).toHaveText(said!)
   await expect(pin(page, 'Inn at Querrel Sands')).toHaveAttribute('aria-valuenow', '88140')

@@ -27,6 +27,35 @@ describe('History', () => {
     expect(history.canUndo).toBe(false)
   })
 
+  it('numbers its states, in a gesture as if it ended here', () => {
+    const history = new History('d', 7)
+    history.edit('e')
+    history.edit('f')
+    history.undo()
+    expect(history.timeline).toEqual({ past: ['d'], present: 'e', future: ['f'], at: 8 })
+    history.preview('g')
+    expect(history.timeline).toEqual({ past: ['d', 'e'], present: 'g', future: [], at: 9 })
+    history.cancel()
+    expect(history.timeline).toEqual({ past: ['d'], present: 'e', future: ['f'], at: 8 })
+    history.redo()
+    expect(history.timeline.at).toBe(9)
+  })
+
+  it('takes up steps of an earlier visit, also behind what was done since', () => {
+    const history = new History('c', 2)
+    history.recall(['a', 'b'], ['d', 'e'])
+    expect(history.timeline).toEqual({ past: ['a', 'b'], present: 'c', future: ['d', 'e'], at: 2 })
+    expect([history.next('undo'), history.next('redo')]).toEqual(['b', 'd'])
+    history.redo()
+    expect(history.present).toBe('d')
+    for (let i = 0; i < 3; i++) history.undo()
+    expect([history.present, history.next('undo'), history.timeline.at]).toEqual(['a', undefined, 0])
+    const edited = new History('c', 2)
+    edited.edit('x')
+    edited.recall(['b'], ['d'])
+    expect(edited.timeline).toEqual({ past: ['b', 'c'], present: 'x', future: [], at: 3 })
+  })
+
   it('makes one step of a gesture, whatever it showed on the way', () => {
     const history = new History('a')
     for (const shown of ['b', 'c', 'd']) history.preview(shown)

@@ -7,9 +7,9 @@ describe('Messages', () => {
   it('let several subjects stand, the oldest first, and of each only what was said last', () => {
     const messages = new Messages()
     messages.say(news('file', 'not a route'))
-    messages.say(news('storage', 'nothing is kept'))
+    messages.say(news('kept', 'damaged'))
     messages.say(news('file', 'cut off'))
-    expect(messages.all).toEqual([news('storage', 'nothing is kept'), news('file', 'cut off')])
+    expect(messages.all).toEqual([news('kept', 'damaged'), news('file', 'cut off')])
   })
 
   it('end what is said of one subject and leave the rest', () => {

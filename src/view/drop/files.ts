@@ -2,16 +2,28 @@ import { mostText } from '../../model/plan/check'
 import { fetched } from '../../state/parts.svelte'
 import type { Workbench } from '../../state/workbench.svelte'
 
-export const routeTypes = '.gpx,.kml,.gz,application/gpx+xml,application/vnd.google-earth.kml+xml,application/gzip'
+export const routeTypes =
+  '.wattfare,.gpx,.kml,.gz,application/zip,application/gpx+xml,application/vnd.google-earth.kml+xml,application/gzip'
 export const planTypes = '.json,application/json'
 /** Bytes that hold more than the most that is read as a plan, whatever its letters. */
 const enough = 3 * mostText + 3
 
-/** Opens a dropped or chosen file: a plan if it is JSON by name, an area of a map if it is PMTiles, otherwise a route. False where it could not be. */
+/**
+ * Opens a dropped or chosen file: a plan if it is JSON by name, an area of a map if it is PMTiles, days if it is a zip of them, otherwise a route. False
+ * where it could not be.
+ */
 export async function openFile(bench: Workbench, file: File): Promise<boolean> {
   if (file.name.toLowerCase().endsWith('.pmtiles')) return openAreaFile(bench, file)
   if (file.name.toLowerCase().endsWith('.json')) return bench.importPlan(await file.slice(0, enough).text(), file.name)
-  return bench.openFile(new Uint8Array(await file.arrayBuffer()), file.name)
+  const bytes = new Uint8Array(await file.arrayBuffer())
+  const isZip = bytes[0] === 0x50 && bytes[1] === 0x4b
+  bench.messages.end('file')
+  if (isZip) {
+    const days = await fetched(() => import('../days/files'))
+    const isOpen = days === undefined ? false : await days.openDayFile(bench, bytes, file.name)
+    if (isOpen !== undefined) return isOpen
+  }
+  return bench.days.openFile(bytes, file.name)
 }
 
 /** Takes a file as an area of the map; what reads it is fetched only now. False where it could not be. */

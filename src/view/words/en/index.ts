@@ -1,5 +1,6 @@
 import type { FillFirst } from '../../../model/plan/schema'
 import type { Brought } from '../../../model/studies/fill-choices'
+import type { DayFault } from '../../../state/day'
 import type { Said } from '../../../state/said'
 import type { Format } from '../../format'
 import { answerIn } from './answer'
@@ -38,6 +39,7 @@ export const en = (format: Format) => {
   const route = routeIn(format)
   const stretches = stretchesIn(format, ride.place)
   const typed = typedIn(format)
+  const unread = (fault: DayFault) => (fault.code === 'damaged' ? 'This day is damaged.' : plan(fault))
 
   return {
     ...ride,
@@ -72,21 +74,19 @@ export const en = (format: Format) => {
     /** Why a document is not taken as a plan. */
     plan,
 
+    /** Why a day of the list can’t be opened. */
+    unread,
+
     /** What the desk has to say. */
     said: worded<Said>({
       planRefused: ({ fault }) => plan(fault),
       planUnread: ({ fault, file }) => `“${cut(file)}”: ${plan(fault)}`,
-      keptPlanRefused: ({ fault }) =>
-        `${plan(fault)} The default plan is used instead; what was kept stands untouched under Plan file.`,
-      keptRouteRefused: ({ fault, file }) =>
-        `The route of your last visit, “${cut(file)}”, can’t be opened: ${route.fault(fault)} It stands untouched under Plan file.`,
-      keptDamaged: () =>
-        'What this browser kept of your last visit is damaged. What is left of it stands untouched under Plan file.',
+      dayUnread: ({ name, fault }) => `“${cut(name)}” can’t be opened, and stays as it is under Days: ${unread(fault)}`,
+      dayRouteUnread: ({ name, fault }) =>
+        `The route of “${cut(name)}” can’t be opened, and the day stays as it is under Days: ${route.fault(fault)}`,
       routeUnread: ({ fault, file }) => `“${cut(file)}”: ${route.fault(fault)}`,
       stretchRemoved: ({ stretch }) => `${stretches.title(stretch)}: the stretch is removed; Undo brings it back.`,
       stopsBeyond: ({ stops }) => `${stops} of the plan’s stops lie beyond this route; they stand at its finish.`,
-      notKept: () =>
-        'This browser keeps nothing for the next visit, for its storage is full or forbidden: save the plan as a file.',
     }),
 
     /** Which pack a stop fills first. */

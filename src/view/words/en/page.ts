@@ -2,7 +2,7 @@ import type { Reading } from '../../../model/readings/at'
 import type { Reach } from '../../../model/readings/reach'
 import type { Format } from '../../format'
 import type { SampleFile } from '../../samples'
-import type { SetAside } from '../../../state/store'
+import type { StorageFault } from '../../../state/database'
 import type { ViewState } from '../../../state/survives'
 import { cut } from '../cut'
 
@@ -18,10 +18,7 @@ export const pageIn = ({ distance, energy, height, number, percent, place, speed
     openPlan: 'Open a plan',
     planName: (route: string) => `${route} plan.json`,
     noRoute: 'plan',
-    /** What could not be used of an earlier visit. @param at Unix time, ms */
-    saveAside: (half: SetAside['half'], at: number) =>
-      `Save the ${half === 'plan' ? 'plan' : 'route'} set aside on ${new Date(at).toLocaleString('en-GB', { dateStyle: 'medium', timeStyle: 'short' })}`,
-    asideName: (half: SetAside['half']) => `${half === 'plan' ? 'plan' : 'route'} set aside.json`,
+    days: 'Days',
     undo: 'Undo',
     redo: 'Redo',
     view: 'View',
@@ -46,7 +43,18 @@ export const pageIn = ({ distance, energy, height, number, percent, place, speed
   /** Of the plan that the first visit begins with. */
   demo: { oldPack: 'Old pack', stop: 'Inn at Querrel Sands', control: 'Tollan Spring' },
 
-  drop: 'Drop a GPX or KML route, or a saved plan',
+  /** Why what is done is not kept, as long as it is so. */
+  unkept: {
+    forbidden: 'This browser forbids pages to keep anything: what you do here is gone when the page is closed.',
+    full: 'This browser’s storage is full: what you did last is not kept. Remove days that you need no more, or save this one as a file.',
+    silent: 'This browser’s storage does not answer: what you do here is not kept until it does.',
+    newer:
+      'What this browser keeps is of a newer version of this program, and stays as it is: reload the page for that version. What you do here is not kept.',
+    failed: 'This browser’s storage has failed: what you do here is not kept.',
+  } satisfies Record<StorageFault, string>,
+  saveDay: 'Save the day as a file',
+
+  drop: 'Drop a GPX or KML route, a day, or a saved plan',
   oneRoute: (file: string) => `One route at a time: “${cut(file)}” is opened.`,
   notices: 'Notices',
   close: 'Close',

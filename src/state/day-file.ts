@@ -1,0 +1,191 @@
+import { strFromU8, strToU8, unzipSync, zipSync, type Zippable } from 'fflate'
+import * as v from 'valibot'
+import { readPlan, type PlanFault } from '../model/plan/check'
+import { planSchema, type Plan } from '../model/plan/schema'
+import { choiceSchema } from '../model/route/choice-schema'
+import type { Day, Others } from './day'
+
+/*
+ * A day as one file: a zip of `day.json` and `route`, the bytes of the route file as they were opened. Several days are a zip of such files. What else is
+ * in a file stays with its day and goes out with it again.
+ */
+
+const format = 'wattfare-day'
+const version = 1
+const documentName = 'day.json'
+const routeName = 'route'
+export const dayEnding = '.wattfare'
+
+/** Bytes, unpacked, of one file of a day, and of one of several. */
+const most = { day: 170_000_000, days: 500_000_000 }
+const mostEntries = 10_000
+
+const text = v.pipe(v.string(), v.maxLength(200))
+const header = {
+  format: v.literal(format),
+  name: text,
+  isNamed: v.boolean(),
+  sample: v.exactOptional(text),
+  fileName: text,
+  /** By the clock of the world, ISO 8601. */
+  changed: v.pipe(v.string(), v.isoTimestamp()),
+  choice: choiceSchema,
+}
+
+/** What `day.json` is published to be. */
+export const dayFileSchema = v.looseObject({ ...header, version: v.literal(version), plan: planSchema })
+/** Its plan is checked by the plan's own door. */
+const outerSchema = v.looseObject({ ...header, plan: v.unknown() })
+
+/** Why a file gives no day. */
+export type DayFileFault =
+  | { code: 'noDay' }
+  | { code: 'damagedDay' }
+  | { code: 'dayTooLarge'; most: number }
+  | { code: 'newerDay'; version: number; known: number }
+  | { code: 'planOfDay'; fault: PlanFault }
+
+/** A day as its file gives it. */
+export interface FiledDay {
+  day: Pick<Day, 'name' | 'isNamed' | 'sample' | 'fileName' | 'choice' | 'changed' | 'others'>
+  plan: Plan
+  bytes: Uint8Array
+}
+
+export type DaysReading = { days: FiledDay[]; faults: { fileName: string; fault: DayFileFault }[] }
+
+class Unfit extends Error {
+  constructor(readonly fault: DayFileFault) {
+    super(fault.code)
+  }
+}
+
+const isZip = (bytes: Uint8Array) => bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] === 3 && bytes[3] === 4
+
+/** A day as the bytes of its file. @param plan as text, which need be no plan of this version */
+export function writeDay(day: Omit<Day, 'id' | 'at' | 'route'>, bytes: Uint8Array): Uint8Array<ArrayBuffer> {
+  const { name, isNamed, sample, fileName, choice, changed, plan, others } = day
+  const document = {
+    ...others?.keys,
+    ...{ format, version, name: name.slice(0, 200), isNamed },
+    ...(sample === undefined ? {} : { sample }),
+    ...{ fileName: fileName.slice(-200), changed: new Date(changed).toISOString(), choice, plan: jsonOf(plan) },
+  }
+  return zip({ ...others?.files, [documentName]: strToU8(JSON.stringify(document, null, 2)), [routeName]: bytes })
+}
+
+/** What is left of a day that can't be used, just as it is: parts that are bytes as files of their own. */
+export function writeWreck(record: unknown, bytes: unknown): Uint8Array<ArrayBuffer> {
+  const files: Record<string, Uint8Array> = bytes instanceof Uint8Array ? { [routeName]: bytes } : {}
+  const document = JSON.stringify(
+    record,
+    (key, value: unknown) => {
+      if (!(value instanceof Uint8Array)) return value
+      files[key === 'bytes' ? routeName : key] = value
+      return undefined
+    },
+    2,
+  )
+  return zip({ ...files, [documentName]: strToU8(document) })
+}
+
+/** Several days as one file, each a file of its own in it. */
+export function writeDays(files: readonly { name: string; bytes: Uint8Array }[]): Uint8Array<ArrayBuffer> {
+  const taken: Zippable = {}
+  for (const { name, bytes } of files) {
+    let free = name
+    for (let n = 2; `${free}${dayEnding}` in taken; n++) free = `${name} ${n}`
+    taken[`${free}${dayEnding}`] = [bytes, { level: 0 }]
+  }
+  return zipSync(taken)
+}
+
+/**
+ * The days of a file: one, or several with each that can't be read named.
+ *
+ * @returns undefined where it holds no day at all, as another kind of file
+ */
+export function readDays(bytes: Uint8Array, fileName: string): DaysReading | undefined {
+  if (!isZip(bytes)) return undefined
+  try {
+    const files = unzip(bytes, most.days)
+    if (documentName in files) return { days: [dayOf(files)], faults: [] }
+    const inner = Object.entries(files).filter(([name]) => name.toLowerCase().endsWith(dayEnding))
+    if (inner.length === 0) return undefined
+    const reading: DaysReading = { days: [], faults: [] }
+    let left = most.days
+    for (const [name, bytes] of inner)
+      try {
+        const parts = unzip(bytes, Math.min(most.day, left))
+        left -= sizeOf(parts)
+        reading.days.push(dayOf(parts))
+      } catch (error) {
+        reading.faults.push({ fileName: name, fault: faultOf(error) })
+      }
+    return reading
+  } catch (error) {
+    return { days: [], faults: [{ fileName, fault: faultOf(error) }] }
+  }
+}
+
+const faultOf = (error: unknown): DayFileFault => (error instanceof Unfit ? error.fault : { code: 'damagedDay' })
+
+function dayOf({ [documentName]: json, [routeName]: bytes, ...files }: Record<string, Uint8Array>): FiledDay {
+  const document: unknown = json === undefined ? undefined : jsonOf(strFromU8(json))
+  if (typeof document !== 'object' || document === null || (document as { format?: unknown }).format !== format)
+    throw new Unfit({ code: 'noDay' })
+  const { version: written } = document as { version?: unknown }
+  if (typeof written !== 'number' || !Number.isSafeInteger(written) || written < 1) throw new Unfit({ code: 'noDay' })
+  if (written > version) throw new Unfit({ code: 'newerDay', version: written, known: version })
+  const reading = v.safeParse(outerSchema, document)
+  if (!reading.success || bytes === undefined) throw new Unfit({ code: 'damagedDay' })
+  const { name, isNamed, sample, fileName, changed, choice, plan } = reading.output
+  const planned = readPlan(JSON.stringify(plan))
+  if (!planned.ok) throw new Unfit({ code: 'planOfDay', fault: planned.fault })
+  const keys = Object.fromEntries(Object.entries(document).filter(([key]) => !(key in dayFileSchema.entries)))
+  const others: Others = { keys, files }
+  const hasOthers = Object.keys(keys).length + Object.keys(files).length > 0
+  return {
+    day: {
+      ...{ name, isNamed, fileName, choice, changed: Date.parse(changed) },
+      ...(sample === undefined ? {} : { sample }),
+      ...(hasOthers ? { others } : {}),
+    },
+    plan: planned.plan,
+    bytes,
+  }
+}
+
+/** Sizes are looked at before anything is unpacked; what unpacks to more than it says is cut there. */
+function unzip(bytes: Uint8Array, mostBytes: number): Record<string, Uint8Array> {
+  let [size, entries] = [0, 0]
+  const filter = ({ originalSize }: { originalSize: number }) => {
+    size += originalSize
+    if (size > mostBytes || ++entries > mostEntries) throw new Unfit({ code: 'dayTooLarge', most: mostBytes })
+    return true
+  }
+  unzipSync(bytes, { filter: (file) => filter(file) && false })
+  return unzipSync(bytes)
+}
+
+const sizeOf = (files: Record<string, Uint8Array>) => Object.values(files).reduce((sum, { length }) => sum + length, 0)
+
+/** What is packed already is not packed again. */
+const zip = (files: Record<string, Uint8Array>): Uint8Array<ArrayBuffer> =>
+  zipSync(
+    Object.fromEntries(
+      Object.entries(files).map(([name, bytes]) => [
+        name,
+        [bytes, { level: bytes[0] === 0x1f && bytes[1] === 0x8b ? 0 : 6 }] as const,
+      ]),
+    ) as Zippable,
+  )
+
+/** As JSON, or where it is none as the text that it is. */
+function jsonOf(text: string): unknown {
+  try {
+    return JSON.parse(text)
+  } catch {
+    return text
+  }
+}
