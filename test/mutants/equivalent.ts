@@ -80,4 +80,40 @@ export const equivalent: Equivalent[] = [
     to: '""',
     why: 'a name of what is kept, which no other has',
   },
+  {
+    file: 'world/weather.ts',
+    from: 'q < quantities',
+    to: 'q <= quantities',
+    why: 'what is written behind the end of an array of numbers is dropped',
+  },
+  {
+    file: 'world/daylight.ts',
+    from: 'noon === undefined',
+    to: 'true',
+    why: 'what is kept is worked out anew, to the same',
+  },
+  {
+    file: 'world/daylight.ts',
+    from: 'time >= between(this.fromFirst, this.fromNext, share) && time < between(this.untilFirst, this.untilNext, share)',
+    to: 'false',
+    why: 'the span that is kept is looked up anew, to the same',
+  },
+  {
+    file: 'world/daylight.ts',
+    from: 'anchor === at.length - 2',
+    to: 'false',
+    why: 'at the last station the span that is kept is looked up anew, to the same',
+  },
+  {
+    file: 'world/daylight.ts',
+    from: 'started + time',
+    to: 'started - time',
+    why: 'from whichever day the search begins it goes on to the one that holds',
+  },
+  {
+    file: 'forecast/prepare.ts',
+    from: "'limits'",
+    to: '""',
+    why: 'a name of what is kept, which no other has',
+  },
 ]
