@@ -23,7 +23,15 @@ export const rooms: Record<string, Room> = {
     take: 60,
     tests: [
       [
-        ...unit('route-elevation', 'route-recognise', 'route-times', 'route-smoothing', 'route-noise', 'geo-place'),
+        ...unit(
+          'route-parts',
+          'route-elevation',
+          'route-recognise',
+          'route-times',
+          'route-smoothing',
+          'route-noise',
+          'geo-place',
+        ),
         ...unit('jumps', 'recognise', 'route-arrange', 'route-beside', 'route-holes', 'files'),
       ],
       unit('travelled', 'route-build', 'route-reader', 'route-bends', 'crossing-words', 'day-sheet', 'route-read'),
