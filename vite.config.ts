@@ -3,6 +3,7 @@ import { svelte } from '@sveltejs/vite-plugin-svelte'
 import type { Plugin } from 'vite'
 import { VitePWA } from 'vite-plugin-pwa'
 import { defineConfig } from 'vitest/config'
+import { licences, licencesOfWorker } from './licences.ts'
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url))
 
@@ -69,7 +70,7 @@ export default defineConfig({
   root: here('src'),
   base: './',
   publicDir: here('static'),
-  plugins: [svelte({ configFile: false }), policy, keptForOffline],
+  plugins: [svelte({ configFile: false }), policy, licences(here('.')), keptForOffline],
   // The map's reader of areas is one.
   resolve: { dedupe: ['pmtiles'] },
   build: {
@@ -79,7 +80,7 @@ export default defineConfig({
     target: 'es2022',
     modulePreload: { polyfill: false },
   },
-  worker: { format: 'es' },
+  worker: { format: 'es', plugins: () => [licencesOfWorker()] },
   optimizeDeps: { include: ['comlink', 'saxes', '@tmcw/togeojson', 'linkedom/worker'] },
   server: { fs: { allow: [here('.')] } },
   test: {

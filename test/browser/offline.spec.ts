@@ -211,6 +211,37 @@ test('a map to take along: by button or drop, under the route, with its attribut
   await expect(page.getByText('islands.pmtiles')).toHaveCount(0)
 })
 
+test('what is built carries the licence of every package in it', async ({ page, host }) => {
+  const text = await (await page.request.get(`${host.address}licences.txt`)).text()
+  const { dependencies } = JSON.parse(readFileSync('package.json', 'utf8')) as { dependencies: Record<string, string> }
+  const parts = text.split(/^-{78}$/m).map((part) => part.trim())
+  const headed = (name: string) => parts.find((part) => part.startsWith(`${name} `))
+  /** Come without the text of the licence that they name. */
+  const withoutText = ['pmtiles', 'saxes']
+  // What the packages of the page need of their own too, in the page, in its workers and in the service worker.
+  const whole = Object.keys(dependencies).filter((name) => name !== '@turf/turf')
+  const names = [
+    ...whole,
+    '@turf/distance',
+    'fflate',
+    'pbf',
+    'linkedom',
+    'htmlparser2',
+    'quickselect',
+    'workbox-precaching',
+    'workbox-window',
+  ]
+  for (const name of names) {
+    const [head, ...licence] = (headed(name) ?? '').split('\n')
+    const version = dependencies[name] ?? String.raw`\d+\.\d+\.\d+`
+    expect(head, name).toMatch(new RegExp(`^${name} ${version}: \\S+`))
+    if (!withoutText.includes(name))
+      expect(licence.join(' ').length, `text of the licence of ${name}`).toBeGreaterThan(300)
+  }
+  expect(parts[0]).toContain('MIT License')
+  expect(parts[1]).toContain('Natural Earth, public domain')
+})
+
 test.describe('where no worker keeps the page', () => {
   test.use({ serviceWorkers: 'block' })
 
