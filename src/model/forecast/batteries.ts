@@ -204,9 +204,12 @@ export class Batteries {
   }
 }
 
+/** What rounding leaves of energies, J: as good as none. */
+const rounding = 1e-6
+
 /** The charge at which a pack holds a usable energy, J; 1 if it never does. */
 function chargeWith(pack: Pack, energy: number): number {
-  if (energy <= 0) return pack.floor
+  if (energy < rounding) return pack.floor
   if (usableLeft(pack, 1) <= energy) return 1
   let low = pack.floor
   let high = 1
