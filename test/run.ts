@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process'
 import { mkdirSync, readFileSync } from 'node:fs'
 
-/** Everything: types, lint, format, unused code, unit, reference and invariant tests, the table of reference checks, browser tests, killed browsers. Goes on after a failure, so that one run tells all. */
+/** Everything: types, lint, format, unused code, unit, reference and invariant tests, wrong files, the table of reference checks, browser tests, killed browsers. Goes on after a failure, so that one run tells all. */
 interface Step {
   name: string
   words: string[]
@@ -17,6 +17,7 @@ const steps: Step[] = [
     name: 'unit, reference and invariant tests',
     words: ['vitest', 'run', '--reporter=default', '--reporter=json', '--outputFile.json=test-results/unit.json'],
   },
+  { name: 'wrong files', words: ['tsx', 'test/fuzz/run.ts', '--cases', '1000'] },
   { name: 'table of reference checks', words: ['tsx', 'test/reference/report.ts'] },
   { name: 'browser tests', words: ['tsx', 'test/browser/run.ts'] },
   { name: 'killed browsers', words: ['tsx', 'test/kills/run.ts', '--built', '--kills', '50'] },

@@ -1,8 +1,6 @@
 import { untrack } from 'svelte'
 import { legsOf, type Leg } from '../model/readings/legs'
 import type { Outcome } from '../model/forecast/outcome'
-import { Frames } from '../model/forecast/frames'
-import { simulate } from '../model/forecast/simulate'
 import { crossFieldFault, readPlan, writePlan } from '../model/plan/check'
 import { addStop, changeStop } from '../model/plan/edit'
 import type { Names } from '../model/plan/names'
@@ -14,6 +12,7 @@ import type { Doing, ReadRoute, RouteChoice } from '../model/route/reading'
 import type { Route } from '../model/route/route'
 import { RouteReader, type FileFault } from '../work/jobs'
 import { Days, type Beginning } from './days.svelte'
+import { canForecast, Forecaster, type Forecast } from './forecaster'
 import { History } from './history'
 import { Messages, type Message } from './messages.svelte'
 import { parts } from './parts.svelte'
@@ -45,7 +44,7 @@ export class Workbench {
   #canRedo = $state(false)
   #view = $state.raw<ViewState>(restoreView(storage()))
   #reader = new RouteReader()
-  readonly #frames = new Frames()
+  readonly #forecaster = new Forecaster()
   #settling: ReturnType<typeof setTimeout> | undefined
   #reads = 0
   #settled = $state.raw<Outcome | undefined>()
@@ -67,9 +66,14 @@ export class Workbench {
   readonly days: Days
 
   readonly route: Route | undefined = $derived(this.open?.route)
-  readonly outcome: Outcome | undefined = $derived(
-    this.#open === undefined || this.#plan === undefined ? undefined : this.#forecast(this.#open.route, this.#plan),
-  )
+  readonly #forecast: Forecast = $derived.by(() => {
+    if (this.#open === undefined || this.#plan === undefined) return { outcome: undefined }
+    const settled = untrack(() => this.#settled)
+    return this.#forecaster.make(this.#open.route, this.#plan, this.#history?.isUnderway === true, settled)
+  })
+  readonly outcome: Outcome | undefined = $derived(this.#forecast.outcome)
+  /** A fault of the model with what is on the desk; what is shown is then the last good outcome. */
+  readonly fault = $derived(this.#forecast.fault)
   /**
    * The outcome for what need not follow each frame, such as long tables: in a gesture that of its last rest, of the same route; else the outcome.
    * Derived, so that what reads it is at rest as long as it is.
@@ -116,8 +120,9 @@ export class Workbench {
     const [open, begun] = await Promise.all([this.#read(file, choice), beginning()])
     if (open === 'superseded' || this.#reads !== number) return 'superseded'
     if ('code' in open) return open
-    this.commit()
     const { day, past, present, future, at, isKept } = begun
+    if (!canForecast(open.route, present.plan)) return { code: 'noForecast' }
+    this.commit()
     const chosen = JSON.stringify(choice)
     const desk = (step: Step): Desk => ({ ...step, open: JSON.stringify(step.choice) === chosen ? open : undefined })
     const history = new History(desk(present), at)
@@ -149,6 +154,10 @@ export class Workbench {
     }
     const isSameTrack = String(open.used) === String(before.used)
     const plan = isSameTrack ? keepPlaces(this.plan, before, open) : { ...this.plan, crossings: [] }
+    if (!canForecast(open.route, plan)) {
+      this.#sayUnread({ code: 'noForecast' })
+      return false
+    }
     this.#history?.edit({ choice, plan, open })
     this.#lookAway()
     this.#show()
@@ -350,18 +359,6 @@ export class Workbench {
     this.edit(() => reading.plan)
     if (beyond > 0) this.messages.say({ subject: 'step', kind: 'news', said: { code: 'stopsBeyond', stops: beyond } })
     return true
-  }
-
-  /** The outcome; in a gesture one that is read until the next but one. */
-  #forecast(route: Route, plan: Plan): Outcome {
-    if (this.#history?.isUnderway === true)
-      return this.#frames.next(
-        route,
-        plan,
-        untrack(() => this.#settled),
-      )
-    this.#frames.end()
-    return simulate(route, plan)
   }
 
   #show(): void {

@@ -3,8 +3,8 @@ import type { Doing, RouteChoice, RouteReading } from '../model/route/reading'
 import type { RouteFault } from '../model/route/fault'
 import type { RouteWorker } from './route.worker'
 
-/** Why a file gives no route: also the program's own faults. */
-export type FileFault = RouteFault | { code: 'failed' | 'notStarted' }
+/** Why a file gives no route: also the program's own faults, the last where there is a route but no forecast. */
+export type FileFault = RouteFault | { code: 'failed' | 'notStarted' | 'noForecast' }
 
 export type FileReading = Extract<RouteReading, { ok: true }> | { ok: false; fault: FileFault }
 

@@ -1,5 +1,5 @@
 import type { Page } from '@playwright/test'
-import { answer, drop, expect, pin, sheet, test, visit } from './page'
+import { answer, drop, expect, pin, sheet, test, unfold, visit } from './page'
 import { gpx, line } from './tracks'
 
 const notices = (page: Page) => page.getByRole('complementary', { name: 'Notices' })
@@ -53,4 +53,54 @@ test('on a phone messages cover nothing that is to be pressed', async ({ page })
   // The very last of the page can be pressed too.
   await page.getByRole('heading', { name: 'What comes along' }).click()
   await expect(answer(page)).toContainText('charge')
+})
+
+test('a fault of the model leaves the last good answer, gives a report, and the next edit or undo gets out of it', async ({
+  page,
+  context,
+}) => {
+  await context.grantPermissions(['clipboard-read', 'clipboard-write'])
+  // The built program with a fault put into it: the model throws for a rider of 137 W.
+  await page.route('**/*.js', async (route) => {
+    const response = await route.fetch()
+    const body = (await response.text()).replace(
+      /([\w$]+)\.rider\.smallHalts/g,
+      '($1.rider.power===137?$1.rider.none.none:$1.rider.smallHalts)',
+    )
+    await route.fulfill({ response, body })
+  })
+  await visit(page)
+  await unfold(page, 'Rider')
+  const power = sheet(page).getByRole('textbox', { name: /^Steady power/ })
+  const set = async (watts: string) => {
+    await power.fill(watts)
+    await power.press('Enter')
+  }
+  await set('136')
+  const before = await answer(page).textContent()
+  await set('137')
+  const alert = notices(page).getByRole('alert')
+  await expect(alert).toContainText('by a fault of this program')
+  await expect(answer(page)).toHaveText(before!)
+  await expect(pin(page, 'Inn at Querrel Sands')).toBeVisible()
+  await notices(page).getByRole('button', { name: 'Copy a report' }).click()
+  await expect(notices(page).getByRole('button', { name: 'Copied' })).toBeVisible()
+  const report = await page.evaluate(() => navigator.clipboard.readText())
+  expect(JSON.parse(report)).toMatchObject({ program: 'wattfare', plan: { rider: { power: 137 } } })
+  expect(report).not.toContain('Querrel')
+
+  await page.getByRole('button', { name: 'Undo', exact: true }).click()
+  await expect(notices(page)).toHaveCount(0)
+  await expect(answer(page)).toHaveText(before!)
+  await set('137')
+  await expect(alert).toBeVisible()
+  await set('90')
+  await expect(notices(page)).toHaveCount(0)
+  await expect(answer(page)).not.toHaveText(before!)
+
+  await set('137')
+  await expect(alert).toBeVisible()
+  await drop(page, 'dyke.gpx', gpx(line('Dyke', 500)))
+  await expect(page.getByTitle('dyke.gpx')).toBeVisible()
+  await expect(notices(page), 'another day is no part of it').toHaveCount(0)
 })

@@ -85,7 +85,9 @@ let most = 0
 let wrong = 0
 const lane = new Lane()
 for (let number = first; number <= last; number++) {
-  const result = await lane.try(number)
+  let result = await lane.try(number)
+  // The processor is slower where others use its memory: once more.
+  if ('time' in result && result.time > patience) result = await lane.try(number)
   const fault = wrongIn(result)
   const { kind, bytes } = caseOf(seed, number)
   tally[kind][fault === undefined ? result.became : 'wrong']++

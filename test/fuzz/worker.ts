@@ -68,7 +68,10 @@ async function tried({ kind, name, bytes }: Case): Promise<{ fault: string } | {
 }
 
 const isOneSentence = (text: string) =>
-  text.length > 10 && text.length <= 200 && !/[.!?]\s+[A-Z]/.test(text) && !/\[object|undefined|NaN|\^\(/.test(text)
+  text.length > 10 &&
+  text.length <= 200 &&
+  !/[.!?]\s+[A-Z]/.test(text) &&
+  !/\[object|\bundefined\b|\bNaN\b|\^\(/.test(text)
 
 async function verdictOn(number: number): Promise<Verdict> {
   const one = caseOf(workerData as number, number)

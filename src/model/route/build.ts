@@ -6,6 +6,7 @@ import type { Lines } from './lines'
 import type { RouteNote } from './notes'
 import { curvatureAt, headingBetween, smoothPath, type Track } from './path'
 import type { Route, Section, Stations } from './route'
+import { HIGHEST, LOWEST } from './elevation'
 import { type Grid, type Observations, penalties, smoothRobustly, sumsOf, weightsByLength } from './smooth'
 import { keepWaves } from './waves'
 import { elevationWavelengths, type Wavelengths } from './wavelength'
@@ -161,7 +162,9 @@ function fillElevation(
   const grid: Grid = { nodes: last - first + 1, spacing: at[at.length - 1]! / (last - first) }
   const observations: Observations = { at, value: elevation, weight: weightsByLength(at, grid.spacing) }
   const lambda = penalties(grid, (place) => interpolate(wavelengths.at, wavelengths.wavelength, start + place))
-  stations.elevation.set(smoothRobustly(observations, grid, lambda), first)
+  // Where next to nothing is known over thousands of kilometres the smoothed line leaves the Earth's surface.
+  const smoothed = smoothRobustly(observations, grid, lambda).map((h) => Math.min(Math.max(h, LOWEST), HIGHEST))
+  stations.elevation.set(smoothed, first)
   for (let i = first; i < last; i++) {
     stations.gradient[i] = (stations.elevation[i + 1]! - stations.elevation[i]!) / grid.spacing
   }

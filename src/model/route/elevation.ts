@@ -2,8 +2,8 @@ import type { CleaningCounts, ElevationKnown } from './route'
 import { medianAbsolute } from './smooth'
 
 /** Elevations outside these, m, are marks for 'unknown'; no road is outside them. */
-const LOWEST = -500
-const HIGHEST = 9000
+export const LOWEST = -500
+export const HIGHEST = 9000
 /** A zero next to an elevation above this, m, with no road between that could lead down to it, is no sea level. */
 const CLEARLY_ABOVE_SEA = 15
 const NO_ROAD = 0.3

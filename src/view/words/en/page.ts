@@ -58,6 +58,14 @@ export const pageIn = ({ distance, energy, height, number, percent, place, speed
   oneRoute: (file: string) => `One route at a time: “${cut(file)}” is opened.`,
   notices: 'Notices',
   close: 'Close',
+  /** Of a fault of the model. */
+  modelFault: {
+    said: 'This could not be forecast, by a fault of this program: what is shown is from before your last change. Undo it, or change something else.',
+    copy: 'Copy a report',
+    copied: 'Copied',
+    about: 'It holds the plan without names, and nothing of where the route is.',
+    fileName: 'wattfare report.json',
+  },
   removed: (name: string) => `${name} is removed; Undo brings it back.`,
 
   /** Parts that are fetched when they are unfolded. */

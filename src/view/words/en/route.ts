@@ -7,6 +7,7 @@ import type { RouteNote } from '../../../model/route/notes'
 import type { Doing } from '../../../model/route/reading'
 import type { MarkFault } from '../../../model/route/travelled'
 import type { FileFault } from '../../../work/jobs'
+import { cut } from '../cut'
 import { worded } from '../worded'
 
 /** Of the file of a route and what is made of it. */
@@ -41,16 +42,16 @@ export const routeIn = (format: Format) => {
     zip: () => 'This is a zip archive; unpack it and open the GPX or KML file inside.',
     damagedGzip: () => 'The file is compressed, but damaged or cut off; export the route again as GPX.',
     encoding: ({ encoding }) =>
-      `The letters of the file are encoded as “${encoding}”, which is not known here; export the route again as GPX.`,
+      `The letters of the file are encoded as “${cut(encoding)}”, which is not known here; export the route again as GPX.`,
     notXml: () => 'This is not a GPX or KML file; export the route as GPX and open that.',
     otherRoot: ({ root }) =>
-      `This is not a GPX or KML file, but one of another kind, “${root}”; export the route as GPX and open that.`,
+      `This is not a GPX or KML file, but one of another kind, “${cut(root)}”; export the route as GPX and open that.`,
     noRoot: () => 'There is nothing in the file; export the route again as GPX.',
     entities: ({ line }) =>
       `The file defines entities of its own at line ${line}, which a route has no need of and which are not read for safety; export the route again as GPX.`,
     cutOff: ({ line }) => `The file is cut off: it ends at line ${line} in the middle; export the route again as GPX.`,
     notClosed: ({ tag, opened, line }) =>
-      `The file is damaged at line ${line}, for “${tag}” of line ${opened} is not closed; export the route again as GPX.`,
+      `The file is damaged at line ${line}, for “${cut(tag)}” of line ${opened} is not closed; export the route again as GPX.`,
     notWellFormed: ({ line }) => `The file is damaged at line ${line}; export the route again as GPX.`,
     noPoints: ({ places }) =>
       places === 0
@@ -71,6 +72,8 @@ export const routeIn = (format: Format) => {
     failed: () =>
       'The file could not be read, by a fault of this program; export the route in another way and try that.',
     programMissing: () => 'The part of the program that reads such files could not be fetched; load the page anew.',
+    noForecast: () =>
+      'The ride could not be forecast, by a fault of this program; what was on screen stays. Try the route with another plan.',
     notStarted: () => 'The part of the program that reads routes did not start; load the page again.',
   })
   return {
