@@ -26,7 +26,7 @@ export class DayList {
   #days = $state.raw<readonly Listed[] | undefined>()
   #removed = $state.raw<{ name: string; whole: Whole } | undefined>()
   #room = $state.raw<{ used: number; quota: number } | undefined>()
-  #fault = $state.raw<StorageFault | undefined>()
+  #fault = $state.raw<StorageFault | 'elsewhere' | undefined>()
 
   constructor(private readonly bench: Workbench) {}
 
@@ -43,7 +43,7 @@ export class DayList {
     return this.#room
   }
   /** Why the last thing could not be done. */
-  get fault(): StorageFault | undefined {
+  get fault(): StorageFault | 'elsewhere' | undefined {
     return this.#fault
   }
 
@@ -52,10 +52,11 @@ export class DayList {
   }
 
   async refresh(): Promise<void> {
-    await this.#try(async () => {
-      const records = await this.#store.days()
-      this.#days = records.map(listed)
-    })
+    try {
+      this.#days = (await this.#store.days()).map(listed)
+    } catch (error) {
+      this.#fault = storageFault(error)
+    }
     this.#room = await roomIn(navigator)
   }
 
@@ -69,8 +70,10 @@ export class DayList {
   }
 
   async rename(id: string, name: string): Promise<void> {
-    if (id === this.bench.days.day?.id) this.bench.days.rename(name)
-    else await this.#try(() => this.#store.change(id, { name, isNamed: true }))
+    await this.#alone(id, async () => {
+      if (id === this.bench.days.day?.id) this.bench.days.rename(name)
+      else await this.#store.change(id, { name, isNamed: true })
+    })
     await this.refresh()
   }
 
@@ -87,7 +90,7 @@ export class DayList {
 
   /** Removes a day. @param another opens something else, where it is the one on screen and no other of the list can be opened */
   async remove(id: string, another: () => Promise<void>): Promise<void> {
-    await this.#try(async () => {
+    await this.#alone(id, async () => {
       const { days } = this.bench
       if (id === days.day?.id) {
         const next = this.#days?.find((day) => day.id !== id && day.fault === undefined)
@@ -133,6 +136,15 @@ export class DayList {
       bytes = writeDays(files)
     })
     return bytes
+  }
+
+  /** As `#try`, where no other window has the day. */
+  async #alone(id: string, work: () => Promise<void>): Promise<void> {
+    let isDone = false
+    await this.#try(async () => {
+      isDone = await this.bench.days.alone(id, work)
+    })
+    if (!isDone) this.#fault ??= 'elsewhere'
   }
 
   async #try(work: () => Promise<void>): Promise<void> {

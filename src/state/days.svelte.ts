@@ -7,11 +7,12 @@ import { storageFault, type StorageFault } from './database'
 import { newId, readDay, routeKey, textOf, type Day, type Others } from './day'
 import type { FiledDay } from './day-file'
 import type { Timeline } from './history'
+import { Hold, type Word } from './hold'
 import { Keeper } from './keeper'
 import { changesRider, newPlan } from './rider-bike'
 import type { Message } from './messages.svelte'
 import type { Said } from './said'
-import { readSteps, type Step } from './steps'
+import { readStep, readSteps, type Step } from './steps'
 import type { RouteFile, Store } from './store'
 
 /** The day on screen. */
@@ -33,6 +34,8 @@ export interface Beginning extends Timeline<Step> {
   day: OpenDay
   /** As it is in the browser. */
   isKept: boolean
+  /** Another window works at it. */
+  isOthers?: boolean
 }
 
 /** Where days are put up: the desk on which one at a time is worked at. */
@@ -43,15 +46,29 @@ export interface Place {
     choice: RouteChoice,
     beginning: () => Promise<Beginning>,
   ): Promise<'open' | 'superseded' | FileFault>
-  say(message: Message): void
+  /** Says something of a subject, or that what was said of it is over. */
+  say(subject: Message['subject'], message: Message | undefined): void
+  /** Ends a gesture as it is, and keeps what is on screen. */
+  commit(): void
   /** Keeps what is on screen. */
   rest(): void
+  /** Shows what another window made of the day on screen. */
+  follow(step: Step): Promise<void>
 }
+
+const answersWithin = 3000 // ms
 
 /** Which day is on screen, and that it is kept. */
 export class Days {
   #day = $state.raw<OpenDay | undefined>()
   #fault = $state.raw<StorageFault | undefined>()
+  /** The day on screen is another window's. */
+  #isFollowing = $state(false)
+  readonly #hold = new Hold(
+    (day) => void this.#granted(day),
+    (word) => void this.#hear(word),
+  )
+  #whenGranted: (() => void) | undefined
   readonly #keeper: Keeper
   /** What was kept last, or is on its way: its plan, and the state of the day. */
   #seen: Plan | undefined
@@ -73,6 +90,10 @@ export class Days {
 
   get day(): OpenDay | undefined {
     return this.#day
+  }
+  /** Whether the day on screen is worked at in another window, and only shown here. */
+  get isFollowing(): boolean {
+    return this.#isFollowing
   }
   /** Why nothing is kept; undefined where all is. */
   get fault(): StorageFault | undefined {
@@ -102,6 +123,8 @@ export class Days {
   /** Opens a day of the list. */
   async openDay(id: string): Promise<boolean> {
     const turn = ++this.#turn
+    // First, so that what is read is what another window left.
+    const isHeld = await this.#hold.take(id)
     const whole = await this.store.day(id)
     if (whole === undefined || turn !== this.#turn) return false
     const reading = readDay(whole.record)
@@ -115,7 +138,7 @@ export class Days {
     const file = { bytes: whole.bytes, fileName: day.fileName }
     const read = await this.place.begin(file, day.choice, () =>
       Promise.resolve({
-        ...{ past, future, at: day.at, present: { choice: day.choice, plan }, isKept: true },
+        ...{ past, future, at: day.at, present: { choice: day.choice, plan }, isKept: true, isOthers: !isHeld },
         day: {
           ...{ id, file, route: day.route, others: day.others },
           name: day.isNamed ? day.name : undefined,
@@ -185,11 +208,16 @@ export class Days {
   }
 
   /** Takes a day as the one on screen. */
-  begun(day: OpenDay, timeline: Timeline<Step>, isKept: boolean): void {
+  begun({ day, isKept, isOthers = false }: Beginning, timeline: Timeline<Step>): void {
     const { id, sample = '' } = day
     this.#day = day
+    this.#isFollowing = isOthers
+    this.#hold.leaveAllBut(id)
+    if (id !== undefined && !isKept) void this.#hold.take(id)
     this.#seen = timeline.present.plan
     this.#last = isKept ? timeline.present : undefined
+    // It came while it was read, and may have changed until then.
+    if (id !== undefined && isOthers && this.#hold.has(id)) void this.#granted(id)
     if (!isKept) return
     if (id !== undefined) this.#keeper.found(id, timeline)
     this.store.show(id === undefined ? { sample } : { day: id }).catch((error) => this.#trouble(error))
@@ -198,23 +226,83 @@ export class Days {
   /** Keeps what is on screen, if it is not. @param name of its route */
   keep(timeline: Timeline<Step>, name: string): void {
     const { present } = timeline
-    if (this.#day === undefined || present === this.#last) return
+    if (this.#day === undefined || this.#isFollowing || present === this.#last) return
     const { id = newId(), file } = this.#day
     const isRiders =
       this.#day.sample === undefined && this.#seen !== undefined && changesRider(this.#seen, present.plan)
-    if (this.#day.id === undefined) this.#day = { ...this.#day, id }
+    if (this.#day.id === undefined) {
+      this.#day = { ...this.#day, id }
+      void this.#hold.take(id)
+    }
     this.#seen = present.plan
     this.#last = present
     this.#keeper.keep({ day: { ...headOf(this.#day, name), id }, bytes: file.bytes, timeline, isRiders })
+    const { choice, plan } = present
+    this.#hold.tell({ code: 'changed', day: id, name: this.#day.name, step: { choice, plan: textOf(plan) } })
     if (timeline.past.length > 0) this.#askToPersist()
   }
 
   /** Names the day on screen. */
   rename(name: string): void {
-    if (this.#day === undefined) return
+    if (this.#day === undefined || this.#isFollowing) return
     this.#day = { ...this.#day, name }
     this.#last = undefined
     this.place.rest()
+  }
+
+  /** Asks the other window for the day on screen, which has it from then on where that answers. */
+  async takeOver(): Promise<void> {
+    const { id } = this.#day ?? {}
+    if (id === undefined || !this.#isFollowing) return
+    this.#say('kept')
+    const isGranted = await new Promise<boolean>((resolve) => {
+      this.#whenGranted = () => resolve(true)
+      setTimeout(() => resolve(false), answersWithin)
+      this.#hold.tell({ code: 'asked', day: id })
+    })
+    if (!isGranted) this.#say('kept', { code: 'notHandedOver' })
+  }
+
+  async #granted(day: string): Promise<void> {
+    // A day that is new here is this window's before the browser has said so.
+    if (day !== this.#day?.id || !this.#isFollowing) return
+    this.#whenGranted?.()
+    try {
+      await this.openDay(day)
+    } catch (error) {
+      this.#trouble(error)
+    }
+  }
+
+  /** Does something to a day of the list. @returns false where another window has it */
+  async alone(id: string, work: () => Promise<void>): Promise<boolean> {
+    const isShown = id === this.#day?.id
+    try {
+      if (isShown ? this.#isFollowing : !(await this.#hold.take(id))) return false
+      await work()
+      return true
+    } finally {
+      if (id !== this.#day?.id) this.#hold.leave(id)
+    }
+  }
+
+  async #hear(word: Word): Promise<void> {
+    const id = this.#day?.id
+    if (id === undefined || word.day !== id) return
+    if (word.code === 'changed' && this.#isFollowing) {
+      const step = readStep(word.step)
+      if (this.#day !== undefined) this.#day = { ...this.#day, name: word.name }
+      if (step !== undefined) await this.place.follow(step)
+    } else if (word.code === 'asked' && !this.#isFollowing) {
+      this.place.commit()
+      await this.#keeper.settled()
+      // What could not be kept would be lost on the way.
+      if (this.#fault !== undefined) return
+      this.#isFollowing = true
+      this.#hold.leave(id)
+      // Waits for it behind the other.
+      if (await this.#hold.take(id)) await this.#granted(id)
+    }
   }
 
   /** Takes nothing of the day on screen as kept, as when days were removed. */
@@ -228,8 +316,9 @@ export class Days {
     this.#keeper.flush()
   }
 
-  #say(subject: Message['subject'], said: Said): void {
-    this.place.say({ subject, kind: 'fault', said })
+  /** What was said of the subject is over where nothing is. */
+  #say(subject: Message['subject'], said?: Said): void {
+    this.place.say(subject, said && { subject, kind: 'fault', said })
   }
 
   async #newPlan(): Promise<Plan> {

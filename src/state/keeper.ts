@@ -29,6 +29,7 @@ export class Keeper {
   /** The day that is kept with its route, and its steps; undefined where that is not known. */
   #kept: { day: string; steps: Map<number, Step> } | undefined
   #rider: Plan | undefined
+  #last: Promise<unknown> = Promise.resolve()
 
   /**
    * @param rider the text of a plan with the rider and bike of another
@@ -54,6 +55,12 @@ export class Keeper {
     this.#waiting.set(moment.day.id, moment)
     if (moment.isRiders) this.#rider = moment.timeline.present.plan
     if (this.#underway < mostUnderway) void this.#write()
+  }
+
+  /** Sends what waits and waits until it is kept. */
+  async settled(): Promise<void> {
+    this.flush()
+    await this.#last
   }
 
   /** Sends what waits, as when the page is left. */
@@ -83,6 +90,7 @@ export class Keeper {
     })
     this.#kept = { day: day.id, steps }
     this.#rider = undefined
+    this.#last = Promise.allSettled([this.#last, writing])
     const number = ++this.#asked
     this.#underway++
     void answered(writing).catch((error: unknown) => {

@@ -10,6 +10,8 @@ export type Said =
   /** Of a day of the list, which stays as it is. */
   | { code: 'dayUnread'; name: string; fault: DayFault }
   | { code: 'dayRouteUnread'; name: string; fault: FileFault }
+  /** The window that has the day does not answer. */
+  | { code: 'notHandedOver' }
   | { code: 'routeUnread'; fault: FileFault; file: string }
   | { code: 'stopsBeyond'; stops: number }
   | { code: 'stretchRemoved'; stretch: PlanStretch }

@@ -39,7 +39,8 @@ export function stepsOf({ past, future, at }: Timeline<Step>): (readonly [at: nu
 
 const stepSchema = v.object({ choice: choiceSchema, plan: v.string() })
 
-function readStep(record: unknown): Step | undefined {
+/** @returns undefined where it can't be read */
+export function readStep(record: unknown): Step | undefined {
   const reading = v.safeParse(stepSchema, record)
   const plan = reading.success ? readPlan(reading.output.plan) : undefined
   return reading.success && plan?.ok ? { choice: reading.output.choice, plan: plan.plan } : undefined

@@ -1,6 +1,7 @@
 import { untrack } from 'svelte'
 import { legsOf, type Leg } from '../model/readings/legs'
 import type { Outcome } from '../model/forecast/outcome'
+import { placesBeyond } from '../model/plan/beyond'
 import { crossFieldFault, readPlan, writePlan } from '../model/plan/check'
 import { addStop, changeStop } from '../model/plan/edit'
 import type { Names } from '../model/plan/names'
@@ -30,6 +31,14 @@ export interface OpenRoute extends ReadRoute {
 interface Desk extends Step {
   /** Undefined for a step of an earlier visit with other choices, until it is come back to. */
   open: OpenRoute | undefined
+}
+
+/** A plan file with places beyond the route on screen, and where the farthest lies, m. */
+export interface AskedPlan {
+  fileName: string
+  plan: Plan
+  count: number
+  farthest: number
 }
 
 const settlesAfter = 150 // ms
@@ -63,6 +72,8 @@ export class Workbench {
   askedStretch = $state<string | undefined>()
   busy = $state.raw<{ share: number; doing: Doing } | undefined>()
   readonly messages = new Messages()
+  /** A plan of another route, of which places lie beyond this one, until the rider has said whether to open it. */
+  asked = $state.raw<AskedPlan | undefined>()
   readonly days: Days
 
   readonly route: Route | undefined = $derived(this.open?.route)
@@ -120,7 +131,7 @@ export class Workbench {
     const [open, begun] = await Promise.all([this.#read(file, choice), beginning()])
     if (open === 'superseded' || this.#reads !== number) return 'superseded'
     if ('code' in open) return open
-    const { day, past, present, future, at, isKept } = begun
+    const { past, present, future, at } = begun
     if (!canForecast(open.route, present.plan)) return { code: 'noForecast' }
     this.commit()
     const chosen = JSON.stringify(choice)
@@ -128,14 +139,15 @@ export class Workbench {
     const history = new History(desk(present), at)
     history.recall(past.map(desk), future.map(desk))
     this.#history = history
-    this.days.begun(day, history.timeline, isKept)
+    this.days.begun(begun, history.timeline)
     this.#lookAway()
     this.#show()
     return 'open'
   }
 
-  say(message: Message): void {
-    this.messages.say(message)
+  say(subject: Message['subject'], message: Message | undefined): void {
+    if (message === undefined) this.messages.end(subject)
+    else this.messages.say(message)
   }
 
   /**
@@ -144,7 +156,7 @@ export class Workbench {
    */
   async choose(choice: RouteChoice): Promise<boolean> {
     const before = this.open
-    if (before === undefined) return false
+    if (before === undefined || this.days.isFollowing) return false
     this.messages.end('file')
     const open = await this.#read(before.file, choice)
     if (open === 'superseded' || this.plan === undefined) return false
@@ -176,6 +188,17 @@ export class Workbench {
     return reading.fault
   }
 
+  /** Shows what another window made of the day. */
+  async follow({ choice, plan }: Step): Promise<void> {
+    const before = this.open
+    if (before === undefined) return
+    const isSame = JSON.stringify(choice) === JSON.stringify(before.choice)
+    const open = isSame ? before : await this.#read(before.file, choice)
+    if (open === 'superseded' || 'code' in open || !this.days.isFollowing) return
+    this.#history = new History({ choice, plan, open })
+    this.#show()
+  }
+
   #sayUnread(fault: FileFault): void {
     const said = { code: 'routeUnread', fault, file: this.open?.file.fileName ?? '' } as const
     this.messages.say({ subject: 'file', kind: 'fault', said })
@@ -183,6 +206,7 @@ export class Workbench {
 
   /** From what was looked at of a route that is on screen no more. */
   #lookAway(): void {
+    this.asked = undefined
     this.cursor = undefined
     this.hoveredLeg = undefined
     this.shownLeg = undefined
@@ -202,7 +226,7 @@ export class Workbench {
 
   #change(change: (plan: Plan) => Plan, how: (desk: Desk) => void): void {
     const desk = this.#history?.present
-    if (desk === undefined) return
+    if (desk === undefined || this.days.isFollowing) return
     const plan = change(desk.plan)
     if (plan === desk.plan) return
     const fault = crossFieldFault(plan)
@@ -235,7 +259,7 @@ export class Workbench {
   #step(way: 'undo' | 'redo'): void {
     const history = this.#history
     const to = history?.next(way)
-    if (history === undefined || to === undefined) return
+    if (history === undefined || to === undefined || this.days.isFollowing) return
     if (to.open === undefined) {
       void this.#readFor(to, way)
       return
@@ -345,7 +369,7 @@ export class Workbench {
     return this.plan === undefined ? '' : writePlan(this.plan)
   }
 
-  /** Takes over a plan file; the old plan stays where it is refused, which gives false. */
+  /** Takes over a plan file, or asks first where it was made for another route; the old plan stays where it is refused, which gives false. */
   importPlan(text: string, fileName: string): boolean {
     this.messages.end('file')
     const reading = readPlan(text)
@@ -354,11 +378,22 @@ export class Workbench {
       this.messages.say({ subject: 'file', kind: 'fault', said })
       return false
     }
-    const length = this.route?.length ?? 0
-    const beyond = reading.plan.stops.filter(({ distance }) => distance > length).length
-    this.edit(() => reading.plan)
-    if (beyond > 0) this.messages.say({ subject: 'step', kind: 'news', said: { code: 'stopsBeyond', stops: beyond } })
+    const { plan } = reading
+    const beyond = placesBeyond(plan, this.route?.length ?? 0)
+    this.asked = beyond && { fileName, plan, ...beyond }
+    if (beyond === undefined) this.edit(() => plan)
     return true
+  }
+
+  /** Opens the plan that was asked about, or leaves it. */
+  answer(isWanted: boolean): void {
+    const { plan } = this.asked ?? {}
+    this.asked = undefined
+    if (!isWanted || plan === undefined) return
+    this.edit(() => plan)
+    const length = this.route?.length ?? 0
+    const stops = plan.stops.filter(({ distance }) => distance > length).length
+    if (stops > 0) this.messages.say({ subject: 'step', kind: 'news', said: { code: 'stopsBeyond', stops } })
   }
 
   #show(): void {

@@ -151,6 +151,20 @@ describe('Keeper', () => {
     expect(store.asked).toHaveLength(3)
   })
 
+  it('is settled when all that waits is kept', async () => {
+    const history = new History(state(100))
+    for (let i = 0; i < 3; i++) keep(history)
+    let isSettled = false
+    const settled = keeper.settled().then(() => (isSettled = true))
+    expect(store.asked).toHaveLength(3)
+    for (const { answer } of store.asked) {
+      expect(isSettled).toBe(false)
+      await answer()
+    }
+    await settled
+    expect(isSettled).toBe(true)
+  })
+
   it('says that no answer comes, until it comes', async () => {
     keep(new History(state(100)))
     await vi.advanceTimersByTimeAsync(2999)

@@ -5,7 +5,8 @@ import { worded } from '../worded'
 import { cut } from '../cut'
 import { plan } from './plan'
 
-const faults: Record<StorageFault, string> = {
+const faults: Record<StorageFault | 'elsewhere', string> = {
+  elsewhere: 'This day is open in another window: nothing was changed.',
   forbidden: 'This browser forbids pages to keep anything.',
   full: 'The storage is full: nothing was changed.',
   silent: 'The storage does not answer: nothing was changed.',

@@ -84,6 +84,8 @@ export const en = (format: Format) => {
       dayUnread: ({ name, fault }) => `“${cut(name)}” can’t be opened, and stays as it is under Days: ${unread(fault)}`,
       dayRouteUnread: ({ name, fault }) =>
         `The route of “${cut(name)}” can’t be opened, and the day stays as it is under Days: ${route.fault(fault)}`,
+      notHandedOver: () =>
+        'The other window does not answer. Close it, and the day is this one’s; or duplicate the day.',
       routeUnread: ({ fault, file }) => `“${cut(file)}”: ${route.fault(fault)}`,
       stretchRemoved: ({ stretch }) => `${stretches.title(stretch)}: the stretch is removed; Undo brings it back.`,
       stopsBeyond: ({ stops }) => `${stops} of the plan’s stops lie beyond this route; they stand at its finish.`,

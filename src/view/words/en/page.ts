@@ -3,6 +3,7 @@ import type { Reach } from '../../../model/readings/reach'
 import type { Format } from '../../format'
 import type { SampleFile } from '../../samples'
 import type { StorageFault } from '../../../state/database'
+import type { AskedPlan } from '../../../state/workbench.svelte'
 import type { ViewState } from '../../../state/survives'
 import { cut } from '../cut'
 
@@ -53,6 +54,18 @@ export const pageIn = ({ distance, energy, height, number, percent, place, speed
     failed: 'This browser’s storage has failed: what you do here is not kept.',
   } satisfies Record<StorageFault, string>,
   saveDay: 'Save the day as a file',
+  /** Of a plan that was made for another route. @param length of this one, m */
+  asked: {
+    about: ({ fileName, count, farthest }: AskedPlan, length: number) =>
+      `“${cut(fileName)}” was made for another route: ${number(count)} of its places ${count === 1 ? 'lies' : 'lie'} beyond this one’s finish at ${place(length)}, as far as ${place(farthest)}.`,
+    open: 'Open it all the same',
+    leave: 'Leave it',
+  },
+  /** Of a day that another window works at. */
+  following: {
+    about: 'This day is open in another window; here it is only shown, as it changes there.',
+    takeOver: 'Take it over',
+  },
 
   drop: 'Drop a GPX or KML route, a day, or a saved plan',
   oneRoute: (file: string) => `One route at a time: “${cut(file)}” is opened.`,

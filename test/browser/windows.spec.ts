@@ -1,0 +1,99 @@
+import type { Page } from '@playwright/test'
+import { answer, expect, keptDay, keptPlan, listOfDays, pin, sheet, test, visit } from './page'
+
+const inn = (page: Page) => pin(page, 'Inn at Querrel Sands')
+const at = (page: Page, distance: number) => expect(inn(page)).toHaveAttribute('aria-valuenow', String(distance))
+const line = (page: Page) => page.getByText('This day is open in another window')
+
+async function nudge(page: Page, key = 'ArrowRight'): Promise<void> {
+  await inn(page).focus()
+  await page.keyboard.press(key)
+}
+
+test('two windows: one holds the day, the other follows and takes it over; no edit is lost or mixed', async ({
+  page,
+  context,
+}) => {
+  await visit(page)
+  await nudge(page)
+  await at(page, 87_240)
+  await expect.poll(() => keptPlan(page)).toContain('"distance": 87240')
+
+  const other = await context.newPage()
+  await visit(other)
+  await expect(line(other)).toBeVisible()
+  await at(other, 87_240)
+  await nudge(page)
+  await at(page, 87_340)
+  await at(other, 87_340)
+  expect(await answer(other).textContent()).toBe(await answer(page).textContent())
+
+  // What is only shown can't be changed: not by its pins, nor by its fields, nor by undo.
+  await nudge(other)
+  await other.keyboard.press('Control+z')
+  await expect(sheet(other)).toHaveAttribute('inert')
+  await at(other, 87_340)
+  await at(page, 87_340)
+
+  await other.getByRole('button', { name: 'Take it over' }).click()
+  await expect(line(other)).toHaveCount(0)
+  await expect(line(page)).toBeVisible()
+  await nudge(other)
+  await at(other, 87_440)
+  await at(page, 87_440)
+  await nudge(page)
+  await at(page, 87_440)
+  // Steps of the first window are undone in the second.
+  for (const distance of [87_340, 87_240, 87_140]) {
+    await other.getByRole('button', { name: 'Undo' }).click()
+    await at(other, distance)
+    await at(page, distance)
+  }
+  await other.getByRole('button', { name: 'Redo' }).click()
+  await at(page, 87_240)
+
+  // With the other closed the day is this one's again, as it was left there.
+  await other.close()
+  await expect(line(page)).toHaveCount(0)
+  await nudge(page, 'Shift+ArrowRight')
+  await at(page, 88_240)
+  await expect.poll(() => keptPlan(page)).toContain('"distance": 88240')
+})
+
+test('a day that another window has is not deleted or renamed under it; another day is each window’s own', async ({
+  page,
+  context,
+}) => {
+  await visit(page)
+  await nudge(page)
+  await expect.poll(() => keptPlan(page)).toContain('"distance": 87240')
+  const { id } = (await keptDay(page))!
+  const other = await context.newPage()
+  await visit(other)
+  await other.getByText('Samples', { exact: true }).click()
+  await other.getByRole('button', { name: /Two passes/ }).click()
+  await expect(other.getByTitle('two-passes-62km.gpx')).toBeVisible()
+  await expect(line(other)).toHaveCount(0)
+  const list = await listOfDays(other)
+  await list.getByRole('button', { name: /^Delete: Two islands/ }).click()
+  await expect(list.getByRole('alert')).toHaveText('This day is open in another window: nothing was changed.')
+  await expect(list.getByRole('listitem')).toHaveCount(1)
+  await nudge(page)
+  await expect.poll(async () => JSON.stringify((await keptDay(page))?.plan)).toContain('87340')
+  expect((await keptDay(page))!.id).toBe(id)
+})
+
+test('where the browser has no locks a window works as if it were alone', async ({ page }) => {
+  await page.addInitScript(() => {
+    Object.defineProperty(navigator, 'locks', { value: undefined })
+    Object.assign(globalThis, { BroadcastChannel: undefined })
+    delete (globalThis as { BroadcastChannel?: unknown }).BroadcastChannel
+  })
+  await visit(page)
+  await nudge(page)
+  await at(page, 87_240)
+  await expect.poll(() => keptPlan(page)).toContain('"distance": 87240')
+  await page.reload()
+  await at(page, 87_240)
+  await expect(line(page)).toHaveCount(0)
+})
