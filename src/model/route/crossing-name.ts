@@ -17,23 +17,38 @@ const known = new WeakMap<Route, PlaceName[]>()
  */
 export function crossingName(route: Route, index: number): PlaceName {
   let names = known.get(route)
-  if (names === undefined) known.set(route, (names = route.crossings.map((_, i) => nameOf(route, i))))
+  if (names === undefined) known.set(route, (names = namesOf(route)))
   return names[index]!
 }
 
-function nameOf({ stations, sections, crossings, waypoints }: Route, index: number): PlaceName {
-  const quay = sections[crossings[index]!.after]!.last
-  const [north, east] = [stations.latitude[quay]!, stations.longitude[quay]!]
-  let found: string | undefined
-  let least = atTheQuay
-  for (const { name, latitude, longitude } of waypoints) {
-    if (name === '' || Math.abs(latitude - north) > latitudeAtMost) continue
-    const metres = distance(north, east, latitude, unwrap(longitude, east))
-    if (metres < least || (metres === least && found === undefined)) {
-      found = name
-      least = metres
-    }
+function namesOf({ stations, sections, crossings, waypoints }: Route): PlaceName[] {
+  const byLatitude = waypoints.filter(({ name }) => name !== '').sort((a, b) => a.latitude - b.latitude)
+  const latitudes = Float64Array.from(byLatitude, ({ latitude }) => latitude)
+  return crossings.map(({ after }, index) => {
+    const quay = sections[after]!.last
+    const [north, east] = [stations.latitude[quay]!, stations.longitude[quay]!]
+    const first = firstFrom(latitudes, north - latitudeAtMost)
+    const end = firstFrom(latitudes, north + latitudeAtMost)
+    const [nearest] = byLatitude
+      .slice(first, end)
+      .map(({ name, latitude, longitude }) => ({
+        name,
+        metres: distance(north, east, latitude, unwrap(longitude, east)),
+      }))
+      .filter(({ metres }) => metres <= atTheQuay)
+      .sort((a, b) => a.metres - b.metres)
+    if (nearest !== undefined) return { code: 'crossingFrom', name: nearest.name }
+    return crossings.length === 1 ? { code: 'onlyCrossing' } : { code: 'crossing', number: index + 1 }
+  })
+}
+
+/** Index of the first that is not below a value. @param ascending */
+function firstFrom(ascending: Float64Array, value: number): number {
+  let [low, high] = [0, ascending.length]
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if (ascending[middle]! < value) low = middle + 1
+    else high = middle
   }
-  if (found !== undefined) return { code: 'crossingFrom', name: found }
-  return crossings.length === 1 ? { code: 'onlyCrossing' } : { code: 'crossing', number: index + 1 }
+  return low
 }
