@@ -97,3 +97,27 @@ test('where the browser has no locks a window works as if it were alone', async 
   await at(page, 87_240)
   await expect(line(page)).toHaveCount(0)
 })
+
+test('a browser that grants the lock late takes back nothing of what was done meanwhile', async ({ page }) => {
+  await page.addInitScript(() => {
+    const { request } = LockManager.prototype
+    LockManager.prototype.request = async function (this: LockManager, ...args: unknown[]) {
+      await new Promise((resolve) => setTimeout(resolve, 1500))
+      document.documentElement.dataset.asked = String(Number(document.documentElement.dataset.asked ?? 0) + 1)
+      return Reflect.apply(request, this, args) as Promise<unknown>
+    } as typeof request
+  })
+  await visit(page)
+  await nudge(page)
+  await at(page, 87_240)
+  await expect(page.locator('html')).toHaveAttribute('data-asked', '1')
+  await nudge(page)
+  await at(page, 87_340)
+  await expect.poll(() => keptPlan(page)).toContain('"distance": 87340')
+  await page.getByRole('button', { name: 'Undo' }).click()
+  await page.getByRole('button', { name: 'Undo' }).click()
+  await at(page, 87_140)
+  await expect(page.getByRole('button', { name: 'Undo' })).toBeDisabled()
+  await page.getByRole('button', { name: 'Redo' }).click()
+  await at(page, 87_240)
+})
