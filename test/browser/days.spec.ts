@@ -65,6 +65,7 @@ test('days are duplicated, renamed, found by name, opened, and deleted with undo
   await expect(days).toHaveCount(3)
   await list.getByRole('button', { name: /^Café before noon/ }).press('Enter')
   await expect(page.getByTitle('into-town-18km.gpx')).toHaveText('Café before noon')
+  await expect.poll(() => keptDay(page)).toMatchObject({ name: 'Café before noon' })
   await page.reload()
   await expect(page.getByTitle('into-town-18km.gpx')).toHaveText('Café before noon')
 })
@@ -109,6 +110,7 @@ test('a day goes out as one file and comes back elsewhere whole, dropped or chos
   await expect(answer(elsewhere)).toHaveText(calm!)
   await expect(elsewhere.getByTitle('two-islands-165km.gpx')).toBeVisible()
   await expect(pin(elsewhere, 'Inn at Querrel Sands')).toBeVisible()
+  await expect.poll(() => keptDay(elsewhere)).toMatchObject({ fileName: 'two-islands-165km.gpx' })
   await elsewhere.reload()
   await expect(answer(elsewhere)).toHaveText(calm!)
   const { id } = (await keptDay(elsewhere))!

@@ -166,6 +166,7 @@ test('samples come whole each time; what is done to one is a day of the rider’
   await page.getByText('Samples', { exact: true }).click()
   await page.getByRole('button', { name: /Two passes/ }).click()
   await expect(page.getByTitle('two-passes-62km.gpx')).toBeVisible()
+  await expect.poll(() => keptDay(page)).toBeUndefined()
   await page.reload()
   await expect(page.getByTitle('two-passes-62km.gpx')).toBeVisible()
   await page.getByText('Samples', { exact: true }).click()
