@@ -1,6 +1,6 @@
 import { strFromU8, strToU8, unzipSync, zipSync, type Zippable } from 'fflate'
 import * as v from 'valibot'
-import { readPlan, type PlanFault } from '../model/plan/check'
+import { mostText, readPlan, sizeFault, type PlanFault } from '../model/plan/check'
 import { planSchema, type Plan } from '../model/plan/schema'
 import { choiceSchema } from '../model/route/choice-schema'
 import type { Day, Others } from './day'
@@ -131,7 +131,7 @@ export function readDays(bytes: Uint8Array, fileName: string): DaysReading | und
 const faultOf = (error: unknown): DayFileFault => (error instanceof Unfit ? error.fault : { code: 'damagedDay' })
 
 function dayOf({ [documentName]: json, [routeName]: bytes, ...files }: Record<string, Uint8Array>): FiledDay {
-  const document: unknown = json === undefined ? undefined : jsonOf(strFromU8(json))
+  const document = json === undefined ? undefined : documentOf(json)
   if (typeof document !== 'object' || document === null || (document as { format?: unknown }).format !== format)
     throw new Unfit({ code: 'noDay' })
   const { version: written } = document as { version?: unknown }
@@ -154,6 +154,16 @@ function dayOf({ [documentName]: json, [routeName]: bytes, ...files }: Record<st
     plan: planned.plan,
     bytes,
   }
+}
+
+/** Measured like a plan before it is parsed, for a plan is most of it. */
+function documentOf(json: Uint8Array): unknown {
+  // A letter has at most 3 bytes for each of its units.
+  const isTooLong = json.length > 3 * mostText
+  const text = isTooLong ? '' : strFromU8(json)
+  const fault: PlanFault | undefined = isTooLong ? { code: 'tooLarge', most: mostText } : sizeFault(text)
+  if (fault !== undefined) throw new Unfit({ code: 'planOfDay', fault })
+  return jsonOf(text)
 }
 
 /** Sizes are looked at before anything is unpacked; what unpacks to more than it says is cut there. */

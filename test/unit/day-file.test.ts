@@ -94,6 +94,16 @@ describe('the file of a day', () => {
     expect(faultOf(bomb)).toMatchObject([{ fault: { code: 'dayTooLarge' } }])
     expect(process.memoryUsage().arrayBuffers - before).toBeLessThan(1e7)
   })
+
+  it.each([
+    ['too deep', '['.repeat(50) + ']'.repeat(50), 'tooDeep'],
+    ['of too many values', `[${'0,'.repeat(600_000)}0]`, 'tooMany'],
+    ['too long, as units', `"${'a'.repeat(9_000_000)}"`, 'tooLarge'],
+    ['too long, as bytes', `"${'a'.repeat(25_000_000)}"`, 'tooLarge'],
+  ])('is refused before its document is parsed where that is %s', (_, document, code) => {
+    const file = zipSync({ 'day.json': strToU8(document), route: bytes })
+    expect(faultOf(file)).toMatchObject([{ fault: { code: 'planOfDay', fault: { code } } }])
+  })
 })
 
 describe('a file of several days', () => {

@@ -47,6 +47,14 @@ const refuse = (fault: PlanFault): PlanReading => ({ ok: false, fault })
 export const mostText = 8_000_000
 const most: Size = { depth: 16, values: 500_000 }
 
+/** Why a text is not even parsed; undefined where it may be. */
+export function sizeFault(text: string): PlanFault | undefined {
+  if (text.length > mostText) return { code: 'tooLarge', most: mostText }
+  const { depth, values } = measureJson(text)
+  if (depth > most.depth) return { code: 'tooDeep' }
+  return values > most.values ? { code: 'tooMany', most: most.values } : undefined
+}
+
 /**
  * A plan from any door (file, storage): brought to the newest version, checked by the one schema and then across fields.
  *
@@ -54,10 +62,8 @@ const most: Size = { depth: 16, values: 500_000 }
  * @returns the plan, or what is wrong and where
  */
 export function readPlan(text: string): PlanReading {
-  if (text.length > mostText) return refuse({ code: 'tooLarge', most: mostText })
-  const { depth, values } = measureJson(text)
-  if (depth > most.depth) return refuse({ code: 'tooDeep' })
-  if (values > most.values) return refuse({ code: 'tooMany', most: most.values })
+  const oversize = sizeFault(text)
+  if (oversize !== undefined) return refuse(oversize)
   let document: unknown
   try {
     document = JSON.parse(text)
