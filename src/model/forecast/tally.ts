@@ -77,13 +77,16 @@ export class Tally implements Sink {
   }
 }
 
-const nowhere = new Float64Array()
-
-/** A whole ride in a few numbers. */
-export function tallyOf(route: Route, plan: Plan): Tally {
+/**
+ * A whole ride in a few numbers.
+ *
+ * @param stations where clock and charge are wanted, ascending
+ */
+export function tallyOf(route: Route, plan: Plan, stations: readonly number[] = []): Tally {
   const prepared = prepare(route, plan)
   const ride = new Ride(prepared)
-  const tally = new Tally([], nowhere, nowhere, nowhere)
+  const column = () => new Float64Array(stations.length)
+  const tally = new Tally(stations, column(), column(), column())
   tally.run(prepared, ride, ride.state())
   return tally
 }

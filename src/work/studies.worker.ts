@@ -1,0 +1,10 @@
+import { expose } from 'comlink'
+import { rideMixed } from '../model/studies/causes'
+import { jobDesk } from './job-desk'
+
+/** What the workers of `studies.ts` do: each a pure function of the model, of a route and one input. */
+const jobs = { rideMixed }
+
+export type StudyJobs = typeof jobs
+
+expose(jobDesk(jobs))
