@@ -4,7 +4,8 @@ import { clean, type Cleaned } from './clean'
 import { decode } from './decode'
 import { Refusal, type RouteFault } from './fault'
 import { type Line, readLines } from './lines'
-import { notesOn } from './notes'
+import { type Ground, readGround } from './ground'
+import { groundNotes, notesOn } from './notes'
 import { partApart } from './part-apart'
 import type { Part } from './parts'
 import { type Doing, type RouteChoice, type RouteReading, WHOLE_FILE } from './reading'
@@ -18,6 +19,7 @@ import { LEAST_RIDDEN } from './travelled'
  * @param fileName names the route where the file has no name
  * @param choice which line, which gaps were ridden, and which parts were not
  * @param progress called with the share done, 0 to 1, and what is being done
+ * @param ground bytes of the heights that the choice names, where they are there
  * @param options spacing of the stations, for tests
  * @returns the route, or what is wrong with the file and where; never throws for a bad file
  */
@@ -26,6 +28,7 @@ export async function readRoute(
   fileName: string,
   choice: RouteChoice = WHOLE_FILE,
   progress: (share: number, doing: Doing) => void = () => {},
+  ground?: Uint8Array,
   options?: BuildOptions,
 ): Promise<RouteReading> {
   try {
@@ -37,14 +40,15 @@ export async function readRoute(
     const surveyed = lines.map((line) => ({ line, summary: survey(line) }))
     const arrangement = arrange(surveyed)
     progress(0.7, 'cleaning')
-    const { used, cleaned } = firstWay(waysFor(choice.line, lines, arrangement), lines, choice)
+    const brought = ground && readGround(ground)
+    const { used, cleaned } = firstWay(waysFor(choice.line, lines, arrangement), lines, choice, brought)
     progress(0.8, 'smoothing')
     const name = nameFor(
       used.map((line) => lines[line]!.name),
       file.name,
       fileName,
     )
-    const notes = notesOn(cleaned, lines, used)
+    const notes = [...groundNotes(cleaned, choice, brought), ...notesOn(cleaned, lines, used)]
     const route = buildRoute(name, cleaned, file.waypoints, notes, options)
     progress(1, 'smoothing')
     const { gaps, travelled, proposals } = cleaned
@@ -80,11 +84,12 @@ function firstWay(
   ways: readonly (readonly number[])[],
   lines: readonly Line[],
   { riddenGaps, marked }: RouteChoice,
+  ground: Ground | undefined,
 ): { used: readonly number[]; cleaned: Cleaned } {
   let why: RouteFault = { code: 'noPoints', places: 0 }
   for (const used of ways.slice(0, MOST_TRIED)) {
     const parts = used.flatMap((line) => lines[line]!.parts)
-    const cleaned = clean(parts, riddenGaps, marked)
+    const cleaned = clean(parts, riddenGaps, marked, ground)
     const fault = faultIn(cleaned, parts)
     if (fault === undefined) return { used, cleaned }
     if (used === ways[0]) why = fault

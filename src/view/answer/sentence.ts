@@ -7,18 +7,20 @@ import type { Units } from '../format'
 import { wordsIn, type Words } from '../words/words'
 
 /**
- * The answer in a sentence or two: the first control that is missed, or the goal, comes before the charge.
+ * The answer in a sentence or two: the first control that is missed, or the goal, comes before the charge; without elevation first of all that it is for
+ * flat ground.
  *
  * @param passages of the same forecast, in order of the route
  */
 export function answerSentence(outcome: Outcome, passages: readonly Passage[], units: Units): string {
   const words = wordsIn(units)
-  return [
+  const said = [
     lateSentence(outcome, passages, words),
     words.answer.charge(marginOf(outcome), leftAtFinish(outcome), outcome),
   ]
     .filter((said) => said !== undefined)
     .join(' ')
+  return outcome.route.elevationKnown === 'none' ? words.answer.onFlat(said) : said
 }
 
 /** What fails by the clock; undefined if nothing does. */

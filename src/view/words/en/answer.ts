@@ -41,6 +41,9 @@ export const answerIn = ({ distance, duration, energy, height, measure, percent,
     }
   },
 
+  /** What is said of a route whose climbs are not known. */
+  onFlat: (said: string) => `On flat ground ${said.charAt(0).toLowerCase()}${said.slice(1)}`,
+
   /** How a ride may end, in a few words. @param share of the usable charge */
   left: (share: number) => `${percent(share)} left`,
   motorOff: (at: number) => `motor off at ${place(at)}`,
