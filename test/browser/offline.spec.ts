@@ -2,7 +2,20 @@ import { readdirSync, readFileSync } from 'node:fs'
 import type { Page } from '@playwright/test'
 import { islands, islandTiles, tilesOver, writePmtiles } from '../pmtiles'
 import { expectSound } from './looks'
-import { answer, drop, dragBy, expect, keptPlan, map, pin, sampleFile, sheet, test as base, unfold } from './page'
+import {
+  answer,
+  drop,
+  dragBy,
+  expect,
+  keptPlan,
+  map,
+  pin,
+  sampleFile,
+  servedFromKept,
+  sheet,
+  test as base,
+  unfold,
+} from './page'
 import { openHost, type Host } from './server'
 
 /** The page on a host of its own, which can be stopped. */
@@ -19,11 +32,7 @@ test.use({ serviceWorkers: 'allow' })
 async function visitAndKeep(page: Page, host: Host): Promise<void> {
   await page.goto(host.address)
   await expect(answer(page)).toContainText('charge')
-  await page.evaluate(async () => {
-    await navigator.serviceWorker.ready
-    if (navigator.serviceWorker.controller === null)
-      await new Promise((resolve) => navigator.serviceWorker.addEventListener('controllerchange', resolve))
-  })
+  await servedFromKept(page)
 }
 
 test('a first visit, then neither network nor server: the kept day opens with all its views and documentation', async ({

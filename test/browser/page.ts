@@ -130,8 +130,13 @@ export interface KeptDay {
   bytes: Record<number, number> | undefined
 }
 
+/** A page of whichever driver. */
+interface Asked {
+  evaluate<T>(inPage: () => Promise<T>): Promise<T>
+}
+
 /** The day that the browser keeps as the one on screen, with its route's bytes; undefined where a sample stands there as it came. */
-export const keptDay = (page: Page): Promise<KeptDay | undefined> =>
+export const keptDay = (page: Asked): Promise<KeptDay | undefined> =>
   page.evaluate(async () => {
     const done = <T>(request: IDBRequest<T>) =>
       new Promise<T>((resolve, reject) => {
@@ -148,7 +153,21 @@ export const keptDay = (page: Page): Promise<KeptDay | undefined> =>
   })
 
 /** Of the day on screen the plan that the browser keeps. */
-export const keptPlan = async (page: Page): Promise<string> => (await keptDay(page))?.plan ?? ''
+export const keptPlan = async (page: Asked): Promise<string> => (await keptDay(page))?.plan ?? ''
+
+/** Where the stops of that plan lie, in whole metres. */
+export const keptStops = async (page: Asked): Promise<string[]> => {
+  const { stops } = JSON.parse((await keptPlan(page)) || '{"stops":[]}') as { stops: { distance: number }[] }
+  return stops.map(({ distance }) => String(Math.round(distance)))
+}
+
+/** Waits until all of the page is kept and it is served from there. */
+export const servedFromKept = (page: Asked): Promise<void> =>
+  page.evaluate(async () => {
+    await navigator.serviceWorker.ready
+    if (navigator.serviceWorker.controller === null)
+      await new Promise((resolve) => navigator.serviceWorker.addEventListener('controllerchange', resolve))
+  })
 
 /** Changes what the browser keeps of a day, as another build or a fault may have left it. */
 export const spoil = (page: Page, id: string, change: object): Promise<void> =>
