@@ -15,11 +15,11 @@ const mayNotImport = (layer) =>
  * and the tables of the root ask nothing.
  */
 const floors = [
-  ['export', 'studies'],
+  ['export', 'studies', 'learn'],
   ['readings'],
   ['forecast'],
   ['text'],
-  ['world'],
+  ['world', 'recording'],
   ['plan', 'ride', 'battery', 'route'],
   ['geo'],
 ]

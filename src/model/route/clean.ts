@@ -17,6 +17,8 @@ export interface Cleaned {
   /** Degrees; longitude continuous, so that it may pass 180. */
   latitude: Float64Array
   longitude: Float64Array
+  /** Seconds since 1970 began; NaN where unknown. */
+  time: Float64Array
   /** No elevation is unknown: holes are drawn straight. 0 everywhere where there is none. */
   heights: Heights
   /** Pieces of points on which the file has no elevation. */
@@ -70,9 +72,16 @@ const steps: readonly ((points: Points, counts: CleaningCounts) => Points)[] = [
  * @param riddenGaps numbers of the gaps, in their order here, that were ridden in a straight line; the others are left out of the distance
  * @param marked parts that were not ridden; cut exactly where they begin and end, on the straight line between the points there
  * @param ground heights of the land, for where the file has no elevation
+ * @param settle one more step, of a recording: what it takes out where the rider stood
  * @returns cleaned columns; no stretches where fewer than two points are left, or nothing is ridden
  */
-export function clean(parts: Part[], riddenGaps: number[], marked: readonly Stretch[] = [], ground?: Ground): Cleaned {
+export function clean(
+  parts: Part[],
+  riddenGaps: number[],
+  marked: readonly Stretch[] = [],
+  ground?: Ground,
+  settle: (points: Points) => Points = (points) => points,
+): Cleaned {
   const counts: CleaningCounts = {
     repeatedPoints: 0,
     zeroPoints: 0,
@@ -84,7 +93,7 @@ export function clean(parts: Part[], riddenGaps: number[], marked: readonly Stre
     backwardTimes: 0,
   }
   const points = steps.reduce((points, step) => step(points, counts), gather(parts, counts))
-  return measure(points, riddenGaps, marked, counts, ground)
+  return measure(settle(points), riddenGaps, marked, counts, ground)
 }
 
 /** Distance, gaps, what is not ridden, and elevation. */
@@ -117,6 +126,7 @@ function measure(
   return {
     latitude,
     longitude,
+    time,
     heights: { distance: heights.distance, elevation: mended, stretches: heights.stretches },
     ...known,
     ...{ lacking, fromGround },

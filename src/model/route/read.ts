@@ -3,14 +3,14 @@ import { type BuildOptions, buildRoute } from './build'
 import { clean, type Cleaned } from './clean'
 import { decode } from './decode'
 import { Refusal, type RouteFault } from './fault'
-import { type Line, readLines } from './lines'
-import { type Ground, readGround } from './ground'
+import { type Line, type Lines, readLines } from './lines'
+import { readGround } from './ground'
 import { groundNotes, notesOn } from './notes'
 import { partApart } from './part-apart'
 import type { Part } from './parts'
 import { type Doing, type RouteChoice, type RouteReading, WHOLE_FILE } from './reading'
-import { survey } from './survey'
-import { LEAST_RIDDEN } from './travelled'
+import { type LineSummary, survey } from './survey'
+import { LEAST_RIDDEN, type Stretch } from './travelled'
 
 /**
  * A Route from the bytes of a GPX or KML file, gzipped or not.
@@ -32,16 +32,9 @@ export async function readRoute(
   options?: BuildOptions,
 ): Promise<RouteReading> {
   try {
-    progress(0, 'opening')
-    const text = await decode(bytes)
-    const file = await readLines(text, (share) => progress(0.05 + 0.6 * share, 'reading'))
-    if (file.lines.length === 0) throw new Refusal({ code: 'noPoints', places: file.waypoints.length })
-    const lines = file.lines.flatMap(partApart)
-    const surveyed = lines.map((line) => ({ line, summary: survey(line) }))
-    const arrangement = arrange(surveyed)
-    progress(0.7, 'cleaning')
     const brought = ground && readGround(ground)
-    const { used, cleaned } = firstWay(waysFor(choice.line, lines, arrangement), lines, choice, brought)
+    const cleaning: Cleaning = (parts, riddenGaps, marked) => clean(parts, riddenGaps, marked, brought)
+    const { file, lines, surveyed, arrangement, used, cleaned } = await open(bytes, choice, progress, cleaning)
     progress(0.8, 'smoothing')
     const name = nameFor(
       used.map((line) => lines[line]!.name),
@@ -58,6 +51,46 @@ export async function readRoute(
     if (error instanceof Refusal) return { ok: false, fault: error.fault }
     throw error
   }
+}
+
+/** Makes cleaned points of parts, as `clean` does. */
+export type Cleaning = (parts: Part[], riddenGaps: number[], marked: readonly Stretch[] | undefined) => Cleaned
+
+/** A file before a Route is made of it. */
+interface Opened {
+  file: Lines
+  /** As they are chosen from. */
+  lines: Line[]
+  surveyed: { line: Line; summary: LineSummary }[]
+  arrangement: Arrangement
+  /** Numbers of the lines that are ridden, in order. */
+  used: readonly number[]
+  cleaned: Cleaned
+}
+
+/**
+ * Lines of a file, and those to ride cleaned.
+ *
+ * @param sensors see `readLines`
+ * @throws Refusal if the file can't be read, or leaves nothing to ride
+ */
+export async function open(
+  bytes: Uint8Array,
+  choice: RouteChoice,
+  progress: (share: number, doing: Doing) => void,
+  cleaning: Cleaning,
+  sensors = false,
+): Promise<Opened> {
+  progress(0, 'opening')
+  const text = await decode(bytes)
+  const file = await readLines(text, (share) => progress(0.05 + 0.6 * share, 'reading'), sensors)
+  if (file.lines.length === 0) throw new Refusal({ code: 'noPoints', places: file.waypoints.length })
+  const lines = file.lines.flatMap(partApart)
+  const surveyed = lines.map((line) => ({ line, summary: survey(line) }))
+  const arrangement = arrange(surveyed)
+  progress(0.7, 'cleaning')
+  const ways = waysFor(choice.line, lines, arrangement)
+  return { file, lines, surveyed, arrangement, ...firstWay(ways, lines, choice, cleaning) }
 }
 
 /** Numbers of lines to ride, in order: what was chosen; or what is proposed, and what else could be ridden should that be no way. */
@@ -84,12 +117,12 @@ function firstWay(
   ways: readonly (readonly number[])[],
   lines: readonly Line[],
   { riddenGaps, marked }: RouteChoice,
-  ground: Ground | undefined,
+  cleaning: Cleaning,
 ): { used: readonly number[]; cleaned: Cleaned } {
   let why: RouteFault = { code: 'noPoints', places: 0 }
   for (const used of ways.slice(0, MOST_TRIED)) {
     const parts = used.flatMap((line) => lines[line]!.parts)
-    const cleaned = clean(parts, riddenGaps, marked, ground)
+    const cleaned = cleaning(parts, riddenGaps, marked)
     const fault = faultIn(cleaned, parts)
     if (fault === undefined) return { used, cleaned }
     if (used === ways[0]) why = fault
@@ -97,8 +130,8 @@ function firstWay(
   throw new Refusal(why)
 }
 
-/** By the line if it is alone, by the file, or as the file is called. */
-function nameFor(lines: readonly string[], ofFile: string, fileName: string): string {
+/** Name of a route: by the line if it is alone, by the file, or as the file is called. */
+export function nameFor(lines: readonly string[], ofFile: string, fileName: string): string {
   const own = lines.length === 1 ? lines[0] || ofFile : ofFile || lines[0]
   return own || fileName.replace(/(\.gpx|\.kml)?(\.gz)?$/i, '')
 }
