@@ -7,6 +7,7 @@ import {
   drop,
   dragBy,
   expect,
+  goTo,
   keptPlan,
   map,
   pin,
@@ -62,11 +63,11 @@ test('a first visit, then neither network nor server: the kept day opens with al
   await expect(answer(page)).not.toHaveText(said!)
   await page.mouse.up()
 
-  await page.getByText('The day', { exact: true }).click()
+  await goTo(page, 'The day')
   await expect(page.getByRole('button', { name: 'Save as calendar' })).toBeVisible()
-  await page.getByText('The bench', { exact: true }).click()
+  await goTo(page, 'Charging')
   await expect(page.getByRole('region', { name: 'Bench', exact: true })).toBeVisible()
-  await page.getByText('What comes along', { exact: true }).click()
+  await goTo(page, 'What comes along')
   await expect(page.getByRole('button', { name: /kit/i }).first()).toBeVisible()
   for (const group of ['Rider', 'Bike', 'Batteries', 'Assist', 'Weather', 'Route']) await unfold(page, group)
   await expect(sheet(page).getByText('two-passes-62km.gpx')).toBeVisible()
@@ -272,9 +273,9 @@ test.describe('where no worker keeps the page', () => {
     const offer = page.getByRole('group', { name: 'Version of the page' })
     await expect(offer).toHaveCount(0)
     const doors: [string, () => Promise<void>][] = [
-      ['day', () => page.getByText('The day', { exact: true }).click()],
-      ['bench', () => page.getByText('The bench', { exact: true }).click()],
-      ['kit', () => page.getByText('What comes along', { exact: true }).click()],
+      ['day', () => goTo(page, 'The day')],
+      ['bench', () => goTo(page, 'Charging')],
+      ['kit', () => goTo(page, 'What comes along')],
       ['a group of the sheet', () => unfold(page, 'Bike')],
       ['a part of a group', () => unfold(page, 'Weather')],
       ['table of legs', () => page.getByRole('button', { name: 'Save the legs as CSV' }).click()],

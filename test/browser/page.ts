@@ -115,8 +115,22 @@ export async function footOf(pin: Locator): Promise<Spot> {
   return { x: box.x + box.width / 2, y: box.y + box.height - 2 }
 }
 
-/** Folds a group of the sheet open. */
+/** Goes to a section by the bar, and waits until it is there. */
+export async function goTo(page: Page, section: string): Promise<void> {
+  await page.getByRole('navigation', { name: 'Parts of the page' }).getByRole('link', { name: section }).click()
+  await expect(page.getByRole('heading', { level: 2, name: section })).toBeFocused()
+}
+
+/** Turns to one of the two halves of the plan: beside the story, or on a narrow screen among the sections. */
+export async function turnTo(page: Page, half: 'This day’s plan' | 'Rider and bike'): Promise<void> {
+  const link = page.getByRole('link', { name: half })
+  await link.click()
+  await expect(link).toHaveAttribute('aria-current', 'true')
+}
+
+/** Folds a group of the sheet open, or shut again. */
 export async function unfold(page: Page, group: string): Promise<void> {
+  await turnTo(page, ['Rider', 'Bike', 'Batteries', 'Assist'].includes(group) ? 'Rider and bike' : 'This day’s plan')
   await sheet(page).getByRole('heading', { name: group, exact: true }).click()
 }
 
