@@ -74,6 +74,7 @@ test('a first visit, then neither network nor server: the kept day opens with al
   await expect(page.getByText('One moment.')).toHaveCount(0)
   await expect(page.getByText('could not be loaded')).toHaveCount(0)
 
+  await goTo(page, 'The ride')
   const saving = page.waitForEvent('download')
   await page.getByRole('button', { name: 'Save the legs as CSV' }).click()
   expect(readFileSync(await (await saving).path(), 'utf8')).toContain('Stop 1')
@@ -278,7 +279,13 @@ test.describe('where no worker keeps the page', () => {
       ['kit', () => goTo(page, 'What comes along')],
       ['a group of the sheet', () => unfold(page, 'Bike')],
       ['a part of a group', () => unfold(page, 'Weather')],
-      ['table of legs', () => page.getByRole('button', { name: 'Save the legs as CSV' }).click()],
+      [
+        'table of legs',
+        async () => {
+          await goTo(page, 'The ride')
+          await page.getByRole('button', { name: 'Save the legs as CSV' }).click()
+        },
+      ],
     ]
     for (const [door, open] of doors)
       await test.step(door, async () => {
@@ -288,10 +295,10 @@ test.describe('where no worker keeps the page', () => {
         await offer.getByRole('button', { name: 'Close' }).click()
         await expect(offer).toHaveCount(0)
       })
-    await expect(sheet(page).getByText('This part could not be loaded.')).toHaveCount(2)
+    await expect(sheet(page).getByText('This part could not be loaded.')).toHaveCount(1)
 
     // Loaded anew from a host that has them, the page is whole.
-    await sheet(page).getByRole('button', { name: 'Try again' }).first().click()
+    await sheet(page).getByRole('button', { name: 'Try again' }).click()
     await expect(offer).toBeVisible()
     host.instead.clear()
     await offer.getByRole('button', { name: 'Load it anew' }).click()
