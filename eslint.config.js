@@ -15,11 +15,13 @@ const mayNotImport = (layer) =>
  * and the tables of the root ask nothing.
  */
 const floors = [
-  ['export', 'studies', 'learn'],
+  ['decide'],
+  ['chance'],
+  ['export', 'studies'],
   ['readings'],
   ['forecast'],
   ['text'],
-  ['world', 'recording'],
+  ['world'],
   ['plan', 'ride', 'battery', 'route'],
   ['geo'],
 ]

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { resolve } from 'node:path'
 import { Fault } from './arguments'
+import { chanceFor } from './chance'
 import { roadFor } from './road'
 import { forecastFor } from './run'
 
@@ -35,7 +36,11 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 })
 
 /** As npm's scripts name them. */
-const doors: Record<string, typeof forecastFor> = { forecast: forecastFor, road: roadFor }
+const doors: Record<string, typeof forecastFor> = {
+  forecast: forecastFor,
+  road: roadFor,
+  chance: chanceFor,
+}
 
 try {
   const [door = '', ...words] = process.argv.slice(2)

@@ -23,7 +23,7 @@ const wetting = { rain: 0.5, dryingTime: 7200 }
 const flat = () => 0
 
 const along = (table: readonly WeatherPlace[], height: (d: number) => number = flat) =>
-  new WeatherAlong(table, plain, wetting, started, zone, height)
+  WeatherAlong.of(table, plain, wetting, started, zone, height)
 const read = (text: string) => {
   const result = readWeather(text, '2027-06-19', wordsIn('metric').names.weatherAt)
   if (!result.ok) throw new Error(result.fault.code)
@@ -193,6 +193,24 @@ describe('weather along the way', () => {
     expect(wet).toEqual([0, 0.5, 1, 0.5, 0.25, 0, 0])
     expect(wetFactor(0.5, 0.7)).toBe(0.85)
     expect(wetFactor(0, 1.1)).toBe(1)
+  })
+
+  it('comes otherwise than foretold: warmer, stronger and from farther to the right, by the hour, with the rain as it is', () => {
+    const foretold = along(read('time,temp,wind m/s,wind from,rain mm/h\n06:00,10,4,W,1\n07:00,12,4,W,0'))
+    const other = foretold.disturbed((time) => ({ celsius: time / 1800, speed: 2, turn: Math.PI / 2 }))
+    const first = at(other, 0)
+    // From the north, so toward the south, at 6 m/s.
+    near(first.windEast, 0, 1e-12)
+    near(first.windNorth, -6, 1e-12)
+    near(first.seaLevelCelsius, 10, 1e-12)
+    near(at(other, 1).seaLevelCelsius, 14, 1e-12)
+    expect(first.wetness).toBe(at(foretold, 0).wetness)
+    // No wind blows with less than none.
+    const calm = at(
+      foretold.disturbed(() => ({ celsius: 0, speed: -5, turn: 0 })),
+      0,
+    )
+    near(Math.hypot(calm.windEast, calm.windNorth), 0, 1e-12)
   })
 
   it('says where the table does not reach', () => {

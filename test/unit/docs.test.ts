@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { parseHTML } from 'linkedom'
 import { describe, expect, it } from 'vitest'
+import { chanceFor } from '../../src/cli/chance'
 import { roadFor } from '../../src/cli/road'
 import type { Report } from '../../src/cli/report'
 import { forecastFor } from '../../src/cli/run'
@@ -114,6 +115,12 @@ describe('the documentation', () => {
   })
 })
 
+/** All names of fields in a report, however deep. */
+const keysIn = (value: unknown): string[] =>
+  typeof value !== 'object' || value === null
+    ? []
+    : Object.entries(value).flatMap(([key, inner]) => [...(Array.isArray(value) ? [] : [key]), ...keysIn(inner)])
+
 describe('the documentation of the door for scripts', () => {
   const read = (name: string) => new Uint8Array(readFileSync(fileURLToPath(new URL(name, root))))
   const documented = new Set([...page('scripts.html').querySelectorAll('code')].map((code) => code.textContent))
@@ -121,6 +128,7 @@ describe('the documentation of the door for scripts', () => {
   it.each([
     ['forecast', forecastFor],
     ['road', roadFor],
+    ['chance', chanceFor],
   ])('has every option of %s', async (name, door) => {
     const help = await door(['--help'], read)
     const options = [...help.matchAll(/^ {2}(--\w+)/gm)].map(([, option]) => option!)
@@ -138,6 +146,8 @@ describe('the documentation of the door for scripts', () => {
     const fields = [...Object.keys(report), ...Object.keys(report.stations[0]!)]
     const reading = ['--at', '30', '--charge', '50', '--clock', '08:30', '--json']
     fields.push(...Object.keys(JSON.parse(await roadFor([words[0]!, ...reading], read)) as object))
+    const few = ['--days', '64', '--json', '--set', 'goal=14400']
+    fields.push(...keysIn(JSON.parse(await chanceFor([words[0]!, ...few], read))))
     expect(fields.length).toBeGreaterThan(35)
     expect(fields.filter((field) => !documented.has(field))).toEqual([])
   })

@@ -110,7 +110,7 @@ describe('the weather of three places', () => {
   }
 
   it('is straight in time and in distance, and held beyond, in the order of a ride', () => {
-    const weather = new WeatherAlong(table, plain, wetting, started, zone, heightAt)
+    const weather = WeatherAlong.of(table, plain, wetting, started, zone, heightAt)
     for (let time = 0; time < 20_000; time += 50) check(weather, time, 4 * time)
     // Standing for a while, at a place and between.
     for (const distance of [0, 25_000, 33_000, 60_000])
@@ -118,7 +118,7 @@ describe('the weather of three places', () => {
   })
 
   it('is the same in any order of asking', () => {
-    const weather = new WeatherAlong(table, plain, wetting, started, zone, heightAt)
+    const weather = WeatherAlong.of(table, plain, wetting, started, zone, heightAt)
     let state = 7
     const random = () => (state = (state * 48_271) % 2_147_483_647) / 2_147_483_647
     for (let k = 0; k < 2000; k++) check(weather, Math.round(20_000 * random()), Math.round(70_000 * random()))
@@ -138,7 +138,7 @@ describe('the weather of three places', () => {
   })
 
   it('tells apart nothing where one place is known', () => {
-    const weather = new WeatherAlong([table[0]!], plain, wetting, started, zone, heightAt)
+    const weather = WeatherAlong.of([table[0]!], plain, wetting, started, zone, heightAt)
     const now = noWeather()
     for (const distance of [0, 60_000, 90_000]) {
       weather.at({ time: 9000, distance }, now)

@@ -7,7 +7,7 @@ import type { Route } from '../route/route'
 import { noWeather, setOut, wetFactor, type Moment, type WeatherAlong } from '../world/weather'
 import { ridingMass } from './mass'
 import type { Ride } from './ride'
-import { row, rowLength, stepsOf } from './steps'
+import { row, rowLength } from './steps'
 
 const settingOff = 0.6 // m/s², a choice
 
@@ -15,8 +15,6 @@ const settingOff = 0.6 // m/s², a choice
 export class Conditions {
   /** Those of the step last prepared. */
   readonly step: StepConditions
-  /** See `stepsOf`. */
-  private readonly steps: Float64Array
   private readonly distance: Float64Array
   /** One weather holds all day. */
   private readonly steady: boolean
@@ -25,8 +23,9 @@ export class Conditions {
   // Set once below; begun as numbers, since the engine is slower with fields that were empty first.
   /** Half of the drag area, m². */
   private area = 0
-  /** Weight, and rolling resistance on a level dry road, N. */
+  /** Weight, its part for a slope of sine 1, and rolling resistance on a level dry road, N. */
   private weight = 0
+  private climbing = 0
   private rolling = 0
   private wetRolling = 0
   private power = 0
@@ -36,20 +35,26 @@ export class Conditions {
   private lapseRate = 0
   private humidity = 0
 
+  /**
+   * @param steps as in `stepsOf`, with which this may be made
+   * @param steepness factor on all gradients as far as weight goes, 1 as the route has them
+   */
   constructor(
     route: Route,
     plan: Plan,
     private readonly weather: WeatherAlong,
+    private readonly steps: Float64Array,
+    steepness: number,
   ) {
     const { distance } = route.stations
     const { bike, rider, assist } = plan
     const mass = ridingMass(plan, route.length)
-    this.steps = stepsOf(route, plan, weather)
     this.distance = distance
     this.steady = plan.weather.table.length === 0
     weather.at(setOut, this.now)
     this.area = 0.5 * (bike.dragArea + wheelDragArea)
     this.weight = mass * roadOf(route).gravity
+    this.climbing = steepness * this.weight
     this.rolling = bike.rolling * this.weight
     this.wetRolling = plan.wet.rolling
     this.power = rider.power
@@ -86,7 +91,7 @@ export class Conditions {
     const at = rowLength * station
     step.length = steps[at + row.length]!
     step.rolling = this.rolling * steps[at + row.rolling]!
-    step.weightAlong = this.weight * steps[at + row.rise]!
+    step.weightAlong = this.climbing * steps[at + row.rise]!
     step.riderPower = (this.power + this.powerOnClimbs * steps[at + row.climb]!) * ride.freshness
     step.assistRatio = steps[at + row.assist]!
     step.halfDensityArea = this.area * steps[at + row.density]!

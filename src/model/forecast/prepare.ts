@@ -11,6 +11,7 @@ import { Conditions } from './conditions'
 import { Halts } from './halts'
 import { meanPace } from './mass'
 import { remembered } from './remembered'
+import { stepsOf } from './steps'
 
 /** What a route and a plan decide for every ride by them, worked out once. */
 export interface Prepared {
@@ -54,7 +55,7 @@ export function prepare(route: Route, plan: Plan): Prepared {
       assist.lightsOn === 'dark' && assist.lights > 0
         ? remembered(route, 'light', [started], () => new LightAlong(route, started))
         : undefined,
-    conditions: new Conditions(route, plan, weather),
+    conditions: new Conditions(route, plan, weather, stepsOf(route, plan, weather), 1),
     halts,
     packs,
     usable: packs.reduce((sum, pack) => sum + usableEnergy(pack), 0),
@@ -66,7 +67,7 @@ const weatherOf = (route: Route, plan: Plan, started: number, zone: string): Wea
   remembered(route, 'weather', [plan.weather, plan.wet, started, zone], () => {
     const { distance, elevation } = route.stations
     const heightAt = (place: number) => interpolate(distance, elevation, place)
-    return new WeatherAlong(plan.weather.table, plan.weather, plan.wet, started, zone, heightAt)
+    return WeatherAlong.of(plan.weather.table, plan.weather, plan.wet, started, zone, heightAt)
   })
 
 /** Bends, the rider's top speed, speed limits of stretches, standstill at halts and the finish, and the braking before each. */

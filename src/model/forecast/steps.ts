@@ -49,43 +49,70 @@ export function stepsOf(route: Route, plan: Plan, weather: WeatherAlong): Float6
     const road = roadOf(route)
     const count = road.length.length
     const along = alongRoute(route, plan)
-    const steady = plan.weather.table.length === 0 ? steadyAir(route, plan) : undefined
-    const now = noWeather()
-    weather.at(setOut, now)
-    const share = windShare(surroundings[plan.weather.surroundings])
     const steps = new Float64Array(rowLength * count)
     for (let i = 0, at = 0; i < count; i++, at += rowLength) {
-      const wind = share * along.wind[i]!
-      const east = road.east[i]!
-      const north = road.north[i]!
       steps[at + row.length] = road.length[i]!
       steps[at + row.rolling] = along.surface[i]! * road.level[i]!
       steps[at + row.rise] = road.rise[i]!
       steps[at + row.climb] = road.climb[i]!
       steps[at + row.assist] = along.assist[i]!
-      steps[at + row.density] = steady === undefined ? pressureAt(road.middle[i]!, 1) : steady(road.middle[i]!)
-      steps[at + row.middle] = road.middle[i]!
-      steps[at + row.head] = wind * (steady === undefined ? east : headWindOf(now, east, north))
-      steps[at + row.side] = wind * (steady === undefined ? north : sideWindOf(now, east, north))
     }
+    writeAir(steps, route, plan, weather, along.wind)
     return steps
   })
 }
 
+/**
+ * Writes the air of each step: its density and the wind, or where the weather is by the hour what they are reckoned from.
+ *
+ * @param steps rows as in `row`; changed in place
+ * @param wind share of the wind that reaches each step, from `windAlong`
+ */
+export function writeAir(
+  steps: Float64Array,
+  route: Route,
+  plan: Plan,
+  weather: WeatherAlong,
+  wind: Float64Array,
+): void {
+  const road = roadOf(route)
+  const steady = plan.weather.table.length === 0 ? steadyAir(route, plan) : undefined
+  const now = noWeather()
+  weather.at(setOut, now)
+  const share = windShare(surroundings[plan.weather.surroundings])
+  for (let i = 0, at = 0; i < wind.length; i++, at += rowLength) {
+    const reaches = share * wind[i]!
+    const east = road.east[i]!
+    const north = road.north[i]!
+    const middle = road.middle[i]!
+    steps[at + row.density] = steady === undefined ? pressureAt(middle, 1) : steady(middle)
+    steps[at + row.middle] = middle
+    steps[at + row.head] = reaches * (steady === undefined ? east : headWindOf(now, east, north))
+    steps[at + row.side] = reaches * (steady === undefined ? north : sideWindOf(now, east, north))
+  }
+}
+
+/** Share of the open wind that the stretches leave, one entry a station. */
+export function windAlong(route: Route, { stretches }: Plan): Float64Array {
+  const wind = new Float64Array(route.stations.distance.length).fill(1)
+  for (const { start, end, shelter } of stretches)
+    if (shelter !== null) wind.fill(shelter, stationNear(route, start), stationNear(route, end))
+  return wind
+}
+
 /** What the stretches say, and the plan where they say nothing; one entry a station, for the step from it to the next. */
-function alongRoute(route: Route, { stretches, bike, assist }: Plan) {
+function alongRoute(route: Route, plan: Plan) {
+  const { stretches, bike, assist } = plan
   const { climb } = roadOf(route)
   const surface = new Float64Array(climb.length).fill(bike.surfaceFactor)
-  const wind = new Float64Array(climb.length).fill(1)
   const ratio = climb.map((share) => assist.ratio + (assist.climbRatio - assist.ratio) * share)
   for (const stretch of stretches) {
     const from = stationNear(route, stretch.start)
     const to = stationNear(route, stretch.end)
     surface.fill(rollingFactor(bike, stretch), from, to)
-    if (stretch.shelter !== null) wind.fill(stretch.shelter, from, to)
     if (stretch.assistRatio !== null) ratio.fill(stretch.assistRatio, from, to)
   }
-  return { surface, wind, assist: ratio }
+  return { surface, wind: windAlong(route, plan), assist: ratio }
 }
 
 /** Density of the air, kg/m³, at a height, m, of the route: linear between heights 20 m apart. */

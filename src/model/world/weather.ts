@@ -39,6 +39,13 @@ export interface Wetting {
   dryingTime: number
 }
 
+/** How the weather differs from what is foretold: temperature, °C, speed of the wind, m/s, and where it comes from, radians clockwise. */
+export interface Disturbance {
+  celsius: number
+  speed: number
+  turn: number
+}
+
 export const noWeather = (): Weather => ({
   seaLevelCelsius: 0,
   windEast: 0,
@@ -67,7 +74,6 @@ interface Series {
  * between the same.
  */
 export class WeatherAlong {
-  private readonly series: Series[]
   /** Between which times, s, and distances, m, `lines` hold, the ends not. */
   private fromTime = 0
   private untilTime = 0
@@ -79,6 +85,8 @@ export class WeatherAlong {
   /** For each quantity its value there, and by how much it grows a second, a metre, and a second and metre. */
   private readonly lines = new Float64Array(4 * quantities)
 
+  private constructor(private readonly series: Series[]) {}
+
   /**
    * @param table up to three places; none for one weather all day
    * @param plain what stands in for what the table does not know
@@ -87,16 +95,16 @@ export class WeatherAlong {
    * @param zone tz database name of the table's clock
    * @param heightAt elevation at a ridden distance in m, m; the plain temperature is that at the start
    */
-  constructor(
+  static of(
     table: readonly WeatherPlace[],
     plain: PlainWeather,
     wetting: Wetting,
     started: number,
     zone: string,
     heightAt: (distance: number) => number,
-  ) {
+  ): WeatherAlong {
     const places = table.length > 0 ? [...table].sort((a, b) => a.distance - b.distance) : [plainPlace]
-    this.series = places.map((place) => {
+    const series = places.map((place) => {
       const hours = [...place.hours].sort((a, b) => (a.time < b.time ? -1 : a.time > b.time ? 1 : 0))
       const times = Float64Array.from(hours, ({ time }) => (time === '' ? 0 : instantOf(time, zone) - started))
       const lowered = plain.lapseRate * heightAt(place.distance)
@@ -104,6 +112,31 @@ export class WeatherAlong {
       const values = valuesOf(hours, times, plain, lowered, atStart, wetting)
       return { distance: place.distance, times, values }
     })
+    return new WeatherAlong(series)
+  }
+
+  /**
+   * The same weather as it may come instead: other in the air's temperature and in the wind, the rain as it is.
+   *
+   * @param by how it differs at a time, s since the start
+   */
+  disturbed(by: (time: number) => Disturbance): WeatherAlong {
+    const series = this.series.map(({ distance, times, values }) => {
+      const changed = values.slice()
+      times.forEach((time, hour) => {
+        const { celsius, speed, turn } = by(time)
+        const k = quantities * hour
+        const east = values[k + 1]!
+        const north = values[k + 2]!
+        const blows = Math.hypot(east, north)
+        const factor = blows > 0 ? Math.max(0, blows + speed) / blows : 0
+        changed[k] = values[k]! + celsius
+        changed[k + 1] = factor * (east * Math.cos(turn) + north * Math.sin(turn))
+        changed[k + 2] = factor * (north * Math.cos(turn) - east * Math.sin(turn))
+      })
+      return { distance, times, values: changed }
+    })
+    return new WeatherAlong(series)
   }
 
   /** Fills in the weather of a moment. Allocates nothing. */

@@ -1,0 +1,85 @@
+import { terrainRuns, type Terrain } from '../readings/terrain'
+import type { Route } from '../route/route'
+import type { Ridden, Sampling } from './days'
+import type { Deadline } from './deadlines'
+import { bandOf, meanOf, type Band, type Estimate } from './spread'
+
+/** A part of the route in which days fail. */
+export interface FailsIn {
+  terrain: Terrain
+  /** Ridden distances of the part, m. */
+  start: number
+  end: number
+  /** Of the days that fall below the reserve, the share that does so there. */
+  share: number
+}
+
+/** How sure a day is. Chances are shares of equally likely days. */
+export interface Chances {
+  /** That the charge lasts to the finish above the reserve, and that the motor helps to the finish. */
+  reserve: Estimate
+  motor: Estimate
+  deadlines: (Deadline & { chance: Estimate })[]
+  /** Finish, s since the start, and of it in motion; usable energy there, J. */
+  time: Band
+  ridingTime: Band
+  left: Band
+  /** At each station that was asked for: clock on arrival, s since the start, and share of all usable energy. */
+  bands: { station: number; clock: Band; charge: Band }[]
+  /** Where days fall below the reserve most often, and the band of these places, m; undefined where none does. */
+  fails: (FailsIn & { at: Band }) | undefined
+}
+
+/**
+ * Chances and bands of days that were ridden.
+ *
+ * @param ridden all days of the sampling
+ * @param stations as the days noted them, those of the deadlines among them
+ */
+export function chancesOf(
+  route: Route,
+  sampling: Sampling,
+  ridden: Ridden,
+  stations: readonly number[],
+  deadlines: readonly Deadline[],
+): Chances {
+  const days = ridden.time.length
+  const chance = (holds: (day: number) => boolean) => meanOf(days, sampling.replicates, (day) => (holds(day) ? 1 : 0))
+  const noted = (column: Float64Array, k: number, of: (value: number, day: number) => number) =>
+    Float64Array.from({ length: days }, (_, day) => of(column[day * stations.length + k]!, day))
+  return {
+    reserve: chance((day) => Number.isNaN(ridden.reserveAt[day])),
+    motor: chance((day) => Number.isNaN(ridden.emptyAt[day])),
+    deadlines: deadlines.map((deadline) => {
+      const k = stations.indexOf(deadline.station)
+      return {
+        ...deadline,
+        chance: chance((day) => ridden.arrive[day * stations.length + k]! <= deadline.latest),
+      }
+    }),
+    time: bandOf(ridden.time),
+    ridingTime: bandOf(ridden.ridingTime),
+    left: bandOf(ridden.left),
+    bands: stations.map((station, k) => ({
+      station,
+      clock: bandOf(noted(ridden.arrive, k, (time) => time)),
+      charge: bandOf(noted(ridden.charge, k, (left, day) => left / ridden.usable[day]!)),
+    })),
+    fails: failsMost(route, ridden),
+  }
+}
+
+/** Of the parts of the route by terrain the one in which most days fall below the reserve. */
+function failsMost(route: Route, { reserveAt }: Ridden): Chances['fails'] {
+  const places = reserveAt.filter((place) => !Number.isNaN(place))
+  if (places.length === 0) return undefined
+  const { distance } = route.stations
+  const parts = route.sections
+    .flatMap(({ first, last }) => terrainRuns(route, first, last))
+    .map(({ terrain, first, last }): FailsIn => {
+      const [start, end] = [distance[first]!, distance[last]!]
+      return { terrain, start, end, share: places.filter((at) => at > start && at <= end).length / places.length }
+    })
+  const most = parts.reduce((best, part) => (part.share > best.share ? part : best))
+  return { ...most, at: bandOf(places) }
+}
