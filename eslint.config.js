@@ -17,11 +17,11 @@ const mayNotImport = (layer) =>
 const floors = [
   ['decide'],
   ['chance'],
-  ['export', 'studies'],
+  ['export', 'studies', 'learn'],
   ['readings'],
   ['forecast'],
   ['text'],
-  ['world'],
+  ['world', 'recording'],
   ['plan', 'ride', 'battery', 'route'],
   ['geo'],
 ]

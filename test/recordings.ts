@@ -111,8 +111,9 @@ export function unseen(part: Part, ...spans: readonly (readonly [from: number, t
 export function asGpx(name: string, ...parts: Part[]): string {
   const segments = parts.map((part) => {
     const points = Array.from(part.latitude, (latitude, i) => {
-      const time = new Date(1000 * part.time[i]!).toISOString()
-      return `<trkpt lat="${latitude.toFixed(7)}" lon="${part.longitude[i]!.toFixed(7)}"><ele>${part.elevation[i]!.toFixed(1)}</ele><time>${time}</time></trkpt>`
+      const clock = part.time[i]!
+      const time = Number.isNaN(clock) ? '' : `<time>${new Date(1000 * clock).toISOString()}</time>`
+      return `<trkpt lat="${latitude.toFixed(7)}" lon="${part.longitude[i]!.toFixed(7)}"><ele>${part.elevation[i]!.toFixed(1)}</ele>${time}</trkpt>`
     })
     return `<trkseg>${points.join('\n')}</trkseg>`
   })

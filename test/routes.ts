@@ -84,6 +84,8 @@ export function courseRoute({
     descent,
     ascentSpread: 0,
     elevationKnown: 'all',
+    lacking: [],
+    fromGround: 0,
     recordedTime: undefined,
     counts: {
       repeatedPoints: 0,

@@ -3,7 +3,7 @@ import * as v from 'valibot'
 import { mostText, readPlan, sizeFault, type PlanFault } from '../model/plan/check'
 import { planSchema, type Plan } from '../model/plan/schema'
 import { choiceSchema } from '../model/route/choice-schema'
-import type { Day, Others } from './day'
+import { groundsFor, type Day, type Others } from './day'
 
 /*
  * A day as one file: a zip of `day.json` and `route`, the bytes of the route file as they were opened. Several days are a zip of such files. What else is
@@ -14,6 +14,8 @@ const format = 'wattfare-day'
 const version = 1
 const documentName = 'day.json'
 const routeName = 'route'
+/** Of heights of the land, with the key that the choice names. */
+const groundName = /^ground\/([\da-f]{16,64})$/
 export const dayEnding = '.wattfare'
 
 /** Bytes, unpacked, of one file of a day, and of one of several. */
@@ -47,7 +49,7 @@ export type DayFileFault =
 
 /** A day as its file gives it. */
 export interface FiledDay {
-  day: Pick<Day, 'name' | 'isNamed' | 'sample' | 'fileName' | 'choice' | 'changed' | 'others'>
+  day: Pick<Day, 'name' | 'isNamed' | 'sample' | 'fileName' | 'choice' | 'changed' | 'others' | 'grounds'>
   plan: Plan
   bytes: Uint8Array
 }
@@ -71,7 +73,14 @@ export function writeDay(day: Omit<Day, 'id' | 'at' | 'route'>, bytes: Uint8Arra
     ...(sample === undefined ? {} : { sample }),
     ...{ fileName: fileName.slice(-200), changed: new Date(changed).toISOString(), choice, plan: jsonOf(plan) },
   }
-  return zip({ ...others?.files, [documentName]: strToU8(JSON.stringify(document, null, 2)), [routeName]: bytes })
+  const grounds = Object.entries(groundsFor([choice], day.grounds)?.grounds ?? {})
+  const brought = Object.fromEntries(grounds.map(([key, heights]) => [`ground/${key}`, heights]))
+  return zip({
+    ...others?.files,
+    ...brought,
+    [documentName]: strToU8(JSON.stringify(document, null, 2)),
+    [routeName]: bytes,
+  })
 }
 
 /** What is left of a day that can't be used, just as it is: parts that are bytes as files of their own. */
@@ -130,7 +139,7 @@ export function readDays(bytes: Uint8Array, fileName: string): DaysReading | und
 
 const faultOf = (error: unknown): DayFileFault => (error instanceof Unfit ? error.fault : { code: 'damagedDay' })
 
-function dayOf({ [documentName]: json, [routeName]: bytes, ...files }: Record<string, Uint8Array>): FiledDay {
+function dayOf({ [documentName]: json, [routeName]: bytes, ...rest }: Record<string, Uint8Array>): FiledDay {
   const document = json === undefined ? undefined : documentOf(json)
   if (typeof document !== 'object' || document === null || (document as { format?: unknown }).format !== format)
     throw new Unfit({ code: 'noDay' })
@@ -143,6 +152,13 @@ function dayOf({ [documentName]: json, [routeName]: bytes, ...files }: Record<st
   const planned = readPlan(JSON.stringify(plan))
   if (!planned.ok) throw new Unfit({ code: 'planOfDay', fault: planned.fault })
   const keys = Object.fromEntries(Object.entries(document).filter(([key]) => !(key in dayFileSchema.entries)))
+  const grounds: Record<string, Uint8Array> = {}
+  const files: Record<string, Uint8Array> = {}
+  for (const [name, content] of Object.entries(rest)) {
+    const [, key] = groundName.exec(name) ?? []
+    if (key === undefined) files[name] = content
+    else grounds[key] = content
+  }
   const others: Others = { keys, files }
   const hasOthers = Object.keys(keys).length + Object.keys(files).length > 0
   return {
@@ -150,6 +166,7 @@ function dayOf({ [documentName]: json, [routeName]: bytes, ...files }: Record<st
       ...{ name, isNamed, fileName, choice, changed: Date.parse(changed) },
       ...(sample === undefined ? {} : { sample }),
       ...(hasOthers ? { others } : {}),
+      ...groundsFor([choice], grounds),
     },
     plan: planned.plan,
     bytes,

@@ -24,7 +24,11 @@ export interface Day {
   changed: number
   /** What its file held that this program does not know. */
   others?: Others
+  grounds?: Grounds
 }
+
+/** Heights of the land that were brought for a route, by the keys that choices name. */
+export type Grounds = Readonly<Record<string, Uint8Array>>
 
 /** Parts of a day's file that are passed on as they came. */
 export interface Others {
@@ -46,6 +50,8 @@ const daySchema: v.GenericSchema<unknown, Day> = v.looseObject({
   others: v.exactOptional(
     v.object({ keys: v.record(v.string(), v.unknown()), files: v.record(v.string(), v.instance(Uint8Array)) }),
   ),
+  // Without them the route is read all the same, and says so.
+  grounds: v.exactOptional(v.fallback(v.record(v.string(), v.instance(Uint8Array)), {})),
 })
 
 /** Why a day that is kept can't be opened. */
@@ -60,6 +66,16 @@ export function readDay(record: unknown): DayReading {
   const { output: day } = reading
   const plan = readPlan(day.plan)
   return plan.ok ? { ok: true, day, plan: plan.plan } : plan
+}
+
+/** Of grounds those that some choices name; nothing where there are none. */
+export function groundsFor(
+  choices: readonly RouteChoice[],
+  grounds: Grounds | undefined,
+): { grounds: Grounds } | undefined {
+  const keys = new Set(choices.map(({ ground }) => ground?.key))
+  const named = Object.entries(grounds ?? {}).filter(([key]) => keys.has(key))
+  return named.length === 0 ? undefined : { grounds: Object.fromEntries(named) }
 }
 
 const texts = new WeakMap<Plan, string>()

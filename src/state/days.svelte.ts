@@ -4,7 +4,7 @@ import type { Plan } from '../model/plan/schema'
 import { type RouteChoice, WHOLE_FILE } from '../model/route/reading'
 import type { FileFault } from '../work/jobs'
 import { storageFault, type StorageFault } from './database'
-import { newId, readDay, routeKey, textOf, type Day, type Others } from './day'
+import { groundsFor, newId, readDay, routeKey, textOf, type Day, type Grounds, type Others } from './day'
 import type { FiledDay } from './day-file'
 import type { Timeline } from './history'
 import { Hold, type Word } from './hold'
@@ -135,7 +135,7 @@ export class Days {
     }
     const { day, plan } = reading
     const { past, future } = readSteps(whole.steps, day.at)
-    const file = { bytes: whole.bytes, fileName: day.fileName }
+    const file = { bytes: whole.bytes, fileName: day.fileName, ...(day.grounds && { grounds: day.grounds }) }
     const read = await this.place.begin(file, day.choice, () =>
       Promise.resolve({
         ...{ past, future, at: day.at, present: { choice: day.choice, plan }, isKept: true, isOthers: !isHeld },
@@ -167,12 +167,12 @@ export class Days {
 
   /** A day that came as a file, as a new one. */
   async openFiled({
-    day: { name, isNamed, sample, fileName, choice, others },
+    day: { name, isNamed, sample, fileName, choice, others, grounds },
     plan,
     bytes,
   }: FiledDay): Promise<boolean> {
     this.#turn++
-    const file = { bytes, fileName }
+    const file = { bytes, fileName, ...(grounds && { grounds }) }
     const read = await this.place.begin(file, choice, async () => ({
       ...{ isKept: false, ...alone({ choice, plan }) },
       day: {
@@ -186,7 +186,8 @@ export class Days {
   /** The day on screen as one that can be written to a file. @param name of its route */
   filed({ choice, plan }: Step, name: string): { day: Omit<Day, 'id' | 'at'>; bytes: Uint8Array } | undefined {
     if (this.#day === undefined) return undefined
-    const day = { ...headOf(this.#day, name), choice, plan: textOf(plan), changed: Date.now() }
+    const grounds = groundsFor([choice], this.#day.file.grounds)
+    const day = { ...headOf(this.#day, name), choice, ...grounds, plan: textOf(plan), changed: Date.now() }
     return { day, bytes: this.#day.file.bytes }
   }
 
@@ -236,10 +237,26 @@ export class Days {
     }
     this.#seen = present.plan
     this.#last = present
-    this.#keeper.keep({ day: { ...headOf(this.#day, name), id }, bytes: file.bytes, timeline, isRiders })
+    const { past, future } = timeline
+    const grounds = groundsFor(
+      [...past, present, ...future].map(({ choice }) => choice),
+      file.grounds,
+    )
+    this.#keeper.keep({ day: { ...headOf(this.#day, name), ...grounds, id }, bytes: file.bytes, timeline, isRiders })
     const { choice, plan } = present
-    this.#hold.tell({ code: 'changed', day: id, name: this.#day.name, step: { choice, plan: textOf(plan) } })
-    if (timeline.past.length > 0) this.#askToPersist()
+    const step = { choice, plan: textOf(plan) }
+    this.#hold.tell({
+      ...{ code: 'changed', day: id, name: this.#day.name, step },
+      ...groundsFor([choice], file.grounds),
+    })
+    if (past.length > 0) this.#askToPersist()
+  }
+
+  /** Heights of the land that were brought for the route on screen, for choices to name. */
+  addGrounds(grounds: Grounds): void {
+    if (this.#day === undefined) return
+    const { file } = this.#day
+    this.#day = { ...this.#day, file: { ...file, grounds: { ...file.grounds, ...grounds } } }
   }
 
   /** Names the day on screen. */
@@ -292,6 +309,7 @@ export class Days {
     if (word.code === 'changed' && this.#isFollowing) {
       const step = readStep(word.step)
       if (this.#day !== undefined) this.#day = { ...this.#day, name: word.name }
+      if (word.grounds !== undefined) this.addGrounds(word.grounds)
       if (step !== undefined) await this.place.follow(step)
     } else if (word.code === 'asked' && !this.#isFollowing) {
       this.place.commit()

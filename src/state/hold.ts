@@ -1,8 +1,10 @@
+import type { Grounds } from './day'
+
 /** What windows of the page tell each other. */
 export type Word = { day: string } & (
   | { code: 'asked' }
   /** The day as it is now; its state is checked by who hears it. */
-  | { code: 'changed'; name: string | undefined; step: unknown }
+  | { code: 'changed'; name: string | undefined; step: unknown; grounds?: Grounds }
 )
 
 const patience = 400 // ms

@@ -1,5 +1,5 @@
 import { planVersion } from '../model/plan/schema'
-import type { Day } from './day'
+import type { Day, Grounds } from './day'
 import { answered, openDatabase, storageFault, StorageError, type Database } from './database'
 import type { StepRecord } from './steps'
 
@@ -7,6 +7,7 @@ import type { StepRecord } from './steps'
 export interface RouteFile {
   bytes: Uint8Array
   fileName: string
+  grounds?: Grounds
 }
 
 /** What is on screen: a day of the rider's, or a sample as it came. */

@@ -9,7 +9,7 @@ import { addStretch, moveStretchEnd, removeStretch, type StretchEnd } from '../m
 import type { Plan } from '../model/plan/schema'
 import { freeStretch } from '../model/plan/stretches'
 import { keepPlaces } from '../model/plan/keep-places'
-import type { Doing, ReadRoute, RouteChoice } from '../model/route/reading'
+import type { Doing, GroundChoice, ReadRoute, RouteChoice } from '../model/route/reading'
 import type { Route } from '../model/route/route'
 import { RouteReader, type FileFault } from '../work/jobs'
 import { Days, type Beginning } from './days.svelte'
@@ -155,10 +155,24 @@ export class Workbench {
    * on others, stops stay at their distance.
    */
   async choose(choice: RouteChoice): Promise<boolean> {
-    const before = this.open
-    if (before === undefined || this.days.isFollowing) return false
+    const { ground } = this.open?.choice ?? {}
+    return this.#choose(ground === undefined ? choice : { ...choice, ground })
+  }
+
+  /** Takes elevation from heights of the land where the file on screen has none, as one step; from nowhere where undefined. */
+  async takeGround(brought: { ground: GroundChoice; bytes: Uint8Array } | undefined): Promise<boolean> {
+    if (this.open === undefined || this.days.isFollowing) return false
+    const { ground, ...choice } = this.open.choice
+    if (brought === undefined) return ground !== undefined && this.#choose(choice)
+    this.days.addGrounds({ [brought.ground.key]: brought.bytes })
+    return this.#choose({ ...choice, ground: brought.ground })
+  }
+
+  async #choose(choice: RouteChoice): Promise<boolean> {
+    const [before, file] = [this.open, this.days.day?.file]
+    if (before === undefined || file === undefined || this.days.isFollowing) return false
     this.messages.end('file')
-    const open = await this.#read(before.file, choice)
+    const open = await this.#read(file, choice)
     if (open === 'superseded' || this.plan === undefined) return false
     if ('code' in open) {
       this.#sayUnread(open)
@@ -179,8 +193,8 @@ export class Workbench {
   async #read(file: RouteFile, choice: RouteChoice): Promise<OpenRoute | 'superseded' | FileFault> {
     this.#reads++
     this.busy = { share: 0, doing: 'opening' }
-    const { bytes, fileName } = file
-    const reading = await this.#reader.read(bytes, fileName, choice, (share, doing) => (this.busy = { share, doing }))
+    const tell = (share: number, doing: Doing) => (this.busy = { share, doing })
+    const reading = await this.#reader.read(file, choice, tell)
     if (reading === 'superseded') return reading
     this.busy = undefined
     if (reading.ok) return { file, choice, ...reading }
@@ -193,7 +207,7 @@ export class Workbench {
     const before = this.open
     if (before === undefined) return
     const isSame = JSON.stringify(choice) === JSON.stringify(before.choice)
-    const open = isSame ? before : await this.#read(before.file, choice)
+    const open = isSame ? before : await this.#read(this.days.day?.file ?? before.file, choice)
     if (open === 'superseded' || 'code' in open || !this.days.isFollowing) return
     this.#history = new History({ choice, plan, open })
     this.#show()
@@ -270,7 +284,7 @@ export class Workbench {
 
   /** A step of an earlier visit with other choices about the file takes its place when the file has been read so. */
   async #readFor(to: Desk, way: 'undo' | 'redo'): Promise<void> {
-    const file = this.open?.file
+    const file = this.days.day?.file
     const open = file === undefined ? 'superseded' : await this.#read(file, to.choice)
     if (open === 'superseded') return
     if ('code' in open) {

@@ -8,6 +8,13 @@ export type FileFault = RouteFault | { code: 'failed' | 'notStarted' | 'noForeca
 
 export type FileReading = Extract<RouteReading, { ok: true }> | { ok: false; fault: FileFault }
 
+/** A file as it was opened, and heights of the land that were brought for it, by the keys that choices name. */
+interface Opened {
+  bytes: Uint8Array
+  fileName: string
+  grounds?: Readonly<Record<string, Uint8Array>>
+}
+
 const openRouteWorker = () => new Worker(new URL('./route.worker.ts', import.meta.url), { type: 'module' })
 
 /** Reads route files in a worker, one at a time: a newer file ends the reading of an older one. */
@@ -26,8 +33,7 @@ export class RouteReader {
    * @returns the reading, or 'superseded' as soon as a newer call has begun; never rejects
    */
   async read(
-    bytes: Uint8Array,
-    fileName: string,
+    { bytes, fileName, grounds }: Opened,
     choice: RouteChoice,
     onProgress: (share: number, doing: Doing) => void,
   ): Promise<FileReading | 'superseded'> {
@@ -57,6 +63,7 @@ export class RouteReader {
         proxy((share: number, doing: Doing) => {
           if (isCurrent) onProgress(share, doing)
         }),
+        choice.ground && grounds?.[choice.ground.key],
       )
       return await Promise.race([reading, superseded, notStarted])
     } catch (error) {

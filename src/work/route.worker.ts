@@ -9,9 +9,10 @@ const api = {
     fileName: string,
     choice: RouteChoice,
     onProgress: (share: number, doing: Doing) => void,
+    ground?: Uint8Array,
   ): Promise<FileReading> {
     try {
-      const reading = await readRoute(bytes, fileName, choice, onProgress)
+      const reading = await readRoute(bytes, fileName, choice, onProgress, ground)
       if (!reading.ok) return reading
       const { points, stations } = reading.route
       const columns: Float64Array[] = [...Object.values(points), ...Object.values(stations)]

@@ -128,7 +128,7 @@ async function dragFrame(page: Page, what: string, must: string): Promise<void> 
 }
 
 async function chargeFromCarriedPack(page: Page): Promise<void> {
-  await page.getByText('The bench', { exact: true }).click()
+  await page.getByRole('link', { name: 'Charging' }).click()
   const bench = page.getByRole('region', { name: 'Bench', exact: true })
   await bench.getByRole('button', { name: 'Add a carried pack' }).click()
   const lookedAt = bench.getByLabel('Looked at', { exact: true })
@@ -142,7 +142,7 @@ async function openWorstPlan(page: Page): Promise<void> {
   writeFileSync(path, JSON.stringify(worstDay(165_000)))
   await page.getByLabel('Plan file').setInputFiles(path)
   await page.getByRole('slider', { name: /Mill/ }).first().waitFor()
-  await page.getByText('The bench', { exact: true }).click()
+  await page.getByRole('link', { name: 'Charging' }).click()
   const lookedAt = page.getByRole('region', { name: 'Bench', exact: true }).getByLabel('Looked at', { exact: true })
   await lookedAt.selectOption((await lookedAt.locator('option', { hasText: 'Mill' }).first().textContent())!)
 }

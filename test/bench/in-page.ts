@@ -47,7 +47,11 @@ async function time(
 }
 
 async function readInWorker(bytes: Uint8Array): Promise<Route> {
-  const reading = await new RouteReader().read(bytes, 'bench.gpx', { line: 'joined', riddenGaps: [] }, () => {})
+  const reading = await new RouteReader().read(
+    { bytes, fileName: 'bench.gpx' },
+    { line: 'joined', riddenGaps: [] },
+    () => {},
+  )
   if (reading === 'superseded' || !reading.ok) throw new Error(JSON.stringify(reading))
   return reading.route
 }

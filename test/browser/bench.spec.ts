@@ -1,6 +1,6 @@
 import type { Locator, Page } from '@playwright/test'
 import { expectSound, takeOn, widerBy } from './looks'
-import { answer, dragBy, expect, mapPin, pin, profile, sheet, test, unfold, visit } from './page'
+import { answer, dragBy, expect, goTo, mapPin, pin, profile, sheet, test, turnTo, unfold, visit } from './page'
 
 const bench = (page: Page): Locator => page.getByRole('region', { name: 'Bench', exact: true })
 const summary = (page: Page): Locator => bench(page).getByText(/^(In \d|Nothing flows)/)
@@ -9,7 +9,7 @@ const carry = (page: Page): Locator => bench(page).getByRole('region', { name: '
 
 /** Unfolds the bench and puts a carried pack on it. */
 async function addCarried(page: Page): Promise<void> {
-  await page.getByRole('heading', { name: 'The bench' }).click()
+  await goTo(page, 'Charging')
   await expect(bench(page)).toContainText('No carried pack is planned')
   await bench(page).getByRole('button', { name: 'Add a carried pack' }).click()
   await expect(summary(page)).toBeVisible()
@@ -126,6 +126,7 @@ test('carry it or not: another pack is taken over in one step', async ({ page })
   await instead.getByRole('button', { name: 'Take this over' }).click()
   await expect(pin(page, 'Inn at Querrel Sands')).toHaveCount(0)
   await expect(page.getByRole('region', { name: 'The answer' })).toContainText(finish.trim().slice(0, 5))
+  await turnTo(page, 'Rider and bike')
   await expect(page.getByText('3 packs', { exact: false }).first()).toBeVisible()
   await page.getByRole('button', { name: 'Undo' }).click()
   await expect(pin(page, 'Inn at Querrel Sands')).toBeVisible()
@@ -166,6 +167,7 @@ test('a swap at a stop: the halt names both packs, nothing is charged, and the r
   await plan.getByRole('button', { name: 'Add a swap' }).click()
   await expect(plan.getByRole('button', { name: 'Add a swap' }), 'one serves every stop').toBeDisabled()
 
+  await turnTo(page, 'This day’s plan')
   await charge.selectOption({ label: 'Swap the pack' })
   const swapped = plan.getByText(/^Pack 1 comes off with \d+ %, Old pack goes on with 100 %\.$/)
   await expect(swapped).toBeVisible()
@@ -173,7 +175,7 @@ test('a swap at a stop: the halt names both packs, nothing is charged, and the r
   expect(swap.leave).toBe(swap.arrive)
   expect(swap.reach).toMatch(/^\d+\.\d km, to km \d+\.\d$/)
   await expect(answer(page)).toContainText('below your reserve')
-  await page.getByRole('heading', { name: 'The day' }).click()
+  await goTo(page, 'The day')
   const day = page.getByRole('region', { name: 'Timetable of the day' })
   const row = (name: string) => day.getByRole('row').filter({ hasText: name })
   await expect(row('Inn at Querrel Sands')).toContainText('put in Old pack')
@@ -202,6 +204,7 @@ test('a swap with no other pack says that the one in use stays in', async ({ pag
   await plan.getByRole('button', { name: /^Old pack/ }).click()
   await plan.getByRole('button', { name: 'Remove', exact: true }).click()
   await plan.getByRole('button', { name: 'Add a swap' }).click()
+  await turnTo(page, 'This day’s plan')
   await plan.getByLabel('Charge', { exact: true }).selectOption({ label: 'Swap the pack' })
   await expect(plan).toContainText('No other pack has charge left: Pack 1 stays in.')
 })

@@ -3,13 +3,13 @@ import type { Locator, Page } from '@playwright/test'
 import ICAL from 'ical.js'
 import { XmlDocument, XsdValidator } from 'libxml2-wasm'
 import { expectSound, takeOn } from './looks'
-import { answer, drop, expect, sheet, test, unfold, visit } from './page'
+import { answer, drop, expect, goTo, sheet, test, unfold, visit } from './page'
 
 const day = (page: Page): Locator => page.getByRole('region', { name: 'Timetable of the day' })
 const row = (page: Page, name: string): Locator => day(page).getByRole('row').filter({ hasText: name })
 
 async function openDay(page: Page): Promise<void> {
-  await page.getByRole('heading', { name: 'The day' }).click()
+  await goTo(page, 'The day')
   await expect(day(page)).toBeVisible()
 }
 

@@ -1,5 +1,4 @@
 import { readFileSync } from 'node:fs'
-import type { Page } from '@playwright/test'
 import Papa from 'papaparse'
 import { forecastFor } from '../../src/cli/run'
 import {
@@ -9,6 +8,7 @@ import {
   drop,
   expect,
   keptPlan,
+  keptStops,
   listOfDays,
   pin,
   profile,
@@ -20,12 +20,6 @@ import {
 
 const columns =
   'leg,from,to,start_km,end_km,length_km,ascent_m,descent_m,mean_gradient_pct,max_gradient_pct,riding_time_s,mean_speed_kmh,rider_kJ,motor_kJ,battery_Wh,drain_Wh_per_km,charge_start_pct,charge_end_pct,arrive,depart,note'
-
-/** Where the stops of the plan lie that the browser keeps, in whole metres. */
-const keptStops = async (page: Page) => {
-  const { stops } = JSON.parse(await keptPlan(page)) as { stops: { distance: number }[] }
-  return stops.map(({ distance }) => String(Math.round(distance)))
-}
 
 test('the whole job: drop, answer, pin, drag, reach, CSV, reload, undo', async ({ page }) => {
   await visit(page)

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs'
 import type { Locator, Page } from '@playwright/test'
 import Papa from 'papaparse'
 import { expectSound, takeOn } from './looks'
-import { answer, drop, expect, sampleFile, test, visit } from './page'
+import { answer, drop, expect, goTo, sampleFile, test, visit } from './page'
 
 const kit = (page: Page): Locator => page.getByRole('region', { name: 'Kit list' })
 const row = (page: Page, name: string): Locator =>
@@ -12,7 +12,7 @@ const row = (page: Page, name: string): Locator =>
 const sentence = (page: Page): Locator => kit(page).getByText(/^Each (kilogram|pound) costs/)
 
 async function openKit(page: Page): Promise<void> {
-  await page.getByRole('heading', { name: 'What comes along' }).click()
+  await goTo(page, 'What comes along')
   await expect(sentence(page)).toBeVisible()
 }
 

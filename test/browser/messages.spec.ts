@@ -1,5 +1,5 @@
 import type { Page } from '@playwright/test'
-import { answer, drop, expect, pin, sheet, test, unfold, visit } from './page'
+import { answer, drop, expect, goTo, pin, sheet, test, unfold, visit } from './page'
 import { gpx, line } from './tracks'
 
 const notices = (page: Page) => page.getByRole('complementary', { name: 'Notices' })
@@ -48,10 +48,10 @@ test('on a phone messages cover nothing that is to be pressed', async ({ page })
       return { seen: seen.length, under: under.map((element) => element.outerHTML.slice(0, 200)) }
     })
   const { seen, under } = await covered()
-  expect(seen).toBeGreaterThan(40)
+  expect(seen).toBeGreaterThan(30)
   expect(under).toEqual([])
   // The very last of the page can be pressed too.
-  await page.getByRole('heading', { name: 'What comes along' }).click()
+  await goTo(page, 'What comes along')
   await expect(answer(page)).toContainText('charge')
 })
 

@@ -115,8 +115,22 @@ export async function footOf(pin: Locator): Promise<Spot> {
   return { x: box.x + box.width / 2, y: box.y + box.height - 2 }
 }
 
-/** Folds a group of the sheet open. */
+/** Goes to a section by the bar, and waits until it is there. */
+export async function goTo(page: Page, section: string): Promise<void> {
+  await page.getByRole('navigation', { name: 'Parts of the page' }).getByRole('link', { name: section }).click()
+  await expect(page.getByRole('heading', { level: 2, name: section })).toBeFocused()
+}
+
+/** Turns to one of the two halves of the plan: beside the story, or on a narrow screen among the sections. */
+export async function turnTo(page: Page, half: 'This day’s plan' | 'Rider and bike'): Promise<void> {
+  const link = page.getByRole('link', { name: half })
+  await link.click()
+  await expect(link).toHaveAttribute('aria-current', 'true')
+}
+
+/** Folds a group of the sheet open, or shut again. */
 export async function unfold(page: Page, group: string): Promise<void> {
+  await turnTo(page, ['Rider', 'Bike', 'Batteries', 'Assist'].includes(group) ? 'Rider and bike' : 'This day’s plan')
   await sheet(page).getByRole('heading', { name: group, exact: true }).click()
 }
 
@@ -130,8 +144,13 @@ export interface KeptDay {
   bytes: Record<number, number> | undefined
 }
 
+/** A page of whichever driver. */
+interface Asked {
+  evaluate<T>(inPage: () => Promise<T>): Promise<T>
+}
+
 /** The day that the browser keeps as the one on screen, with its route's bytes; undefined where a sample stands there as it came. */
-export const keptDay = (page: Page): Promise<KeptDay | undefined> =>
+export const keptDay = (page: Asked): Promise<KeptDay | undefined> =>
   page.evaluate(async () => {
     const done = <T>(request: IDBRequest<T>) =>
       new Promise<T>((resolve, reject) => {
@@ -148,7 +167,21 @@ export const keptDay = (page: Page): Promise<KeptDay | undefined> =>
   })
 
 /** Of the day on screen the plan that the browser keeps. */
-export const keptPlan = async (page: Page): Promise<string> => (await keptDay(page))?.plan ?? ''
+export const keptPlan = async (page: Asked): Promise<string> => (await keptDay(page))?.plan ?? ''
+
+/** Where the stops of that plan lie, in whole metres. */
+export const keptStops = async (page: Asked): Promise<string[]> => {
+  const { stops } = JSON.parse((await keptPlan(page)) || '{"stops":[]}') as { stops: { distance: number }[] }
+  return stops.map(({ distance }) => String(Math.round(distance)))
+}
+
+/** Waits until all of the page is kept and it is served from there. */
+export const servedFromKept = (page: Asked): Promise<void> =>
+  page.evaluate(async () => {
+    await navigator.serviceWorker.ready
+    if (navigator.serviceWorker.controller === null)
+      await new Promise((resolve) => navigator.serviceWorker.addEventListener('controllerchange', resolve))
+  })
 
 /** Changes what the browser keeps of a day, as another build or a fault may have left it. */
 export const spoil = (page: Page, id: string, change: object): Promise<void> =>

@@ -5,6 +5,7 @@ import {
   cursor,
   dragBy,
   expect,
+  goTo,
   map,
   mapPin,
   middle,
@@ -226,7 +227,7 @@ test('the day sheet says stretches in sentences, from place to place', async ({ 
   await visit(page)
   await markAt(page, 82)
   await sheet(page).getByLabel('Surface').selectOption('gravel')
-  await page.getByRole('heading', { name: 'The day' }).click()
+  await goTo(page, 'The day')
   const said = page.getByRole('region', { name: 'Timetable of the day' }).getByRole('list', { name: 'Stretches' })
   await expect(said).toHaveText('Gravel from km 82.0 to Inn at Querrel Sands.')
   const printed = page.getByRole('region', { name: 'As printed' })

@@ -21,7 +21,7 @@ export interface Truth {
 export async function sampleRoute(name: SampleName, spacing = 10): Promise<Route> {
   const file = `${name}.gpx`
   const bytes = new Uint8Array(readFileSync(new URL(file, folder)))
-  const reading = await readRoute(bytes, file, WHOLE_FILE, () => {}, { stationSpacing: spacing })
+  const reading = await readRoute(bytes, file, WHOLE_FILE, () => {}, undefined, { stationSpacing: spacing })
   if (!reading.ok) throw new Error(reading.fault.code)
   return reading.route
 }

@@ -42,6 +42,21 @@ describe('the file of a day', () => {
     expect(unzipSync(file).route).toEqual(bytes)
   })
 
+  it('carries the heights of the land that its choice names, and no others', () => {
+    const key = '0123456789abcdef'
+    const ground = { key, from: 'land.pmtiles', attribution: 'Surveyors' }
+    const grounds = { [key]: Uint8Array.of(1, 2, 3), fedcba9876543210: Uint8Array.of(4) }
+    const file = writeDay({ ...day, choice: { ...day.choice, ground }, grounds }, bytes)
+    expect(Object.keys(unzipSync(file)).sort()).toEqual(['day.json', `ground/${key}`, 'route'])
+    const [read] = readDays(file, '')!.days
+    expect(read!.day).toMatchObject({ choice: { ground }, grounds: { [key]: Uint8Array.of(1, 2, 3) } })
+    expect(read!.day.grounds).not.toHaveProperty('fedcba9876543210')
+    expect(unzipSync(writeDay({ ...day, ...read!.day }, bytes))).toEqual(unzipSync(file))
+    expect(faultOf(withDocument({ choice: { ...day.choice, ground: { ...ground, key: 'constructor' } } }))).toEqual([
+      { fileName: 'a.wattfare', fault: { code: 'damagedDay' } },
+    ])
+  })
+
   it('passes on what it does not know', () => {
     const files = unzipSync(withDocument({ weatherSeen: { at: 7 } }))
     const file = zipSync({ ...files, 'recordings/one.gpx': Uint8Array.of(1, 2) })

@@ -45,6 +45,15 @@ describe('the answer', () => {
     expect(answer((plan) => void (plan.controls = [gate('Control 1', '06:10')]))).toMatch(/^You miss Control 1 by /)
   })
 
+  it('says first that it is for flat ground where the climbs are not known', () => {
+    const flat = simulate({ ...route, elevationKnown: 'none' }, { ...defaultPlan(), zone: 'Europe/Berlin' })
+    expect(answerSentence(flat, [], 'metric')).toMatch(/^On flat ground the charge lasts: \d+ %/)
+    const late = { ...flat, plan: { ...flat.plan, goal: 60 } }
+    expect(answerSentence(late, passagesFor(late), 'metric')).toMatch(
+      /^On flat ground you miss your goal of .* The charge/,
+    )
+  })
+
   it('says by how much the goal is missed, never rounded to nothing', () => {
     const finish = simulate(route, { ...defaultPlan(), zone: 'Europe/Berlin' }).columns.time.at(-1)!
     expect(answer((plan) => void (plan.goal = finish - 2))).toMatch(/^You miss your goal of .* by 1 min\. /)

@@ -11,7 +11,7 @@ import {
   type Frame,
   type Line,
 } from '../../src/view/map/line'
-import { worldOf } from '../../src/view/map/mercator'
+import { worldOf } from '../../src/model/geo/mercator'
 import { near } from '../asserts'
 
 const frame: Frame = { scale: 1000, originX: 0, originY: 0, left: 0, top: 0, right: 1000, bottom: 1000 }

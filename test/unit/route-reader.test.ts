@@ -43,6 +43,7 @@ function fakeWorkers() {
 }
 
 const choice = { line: 'joined' as const, riddenGaps: [] }
+const file = (fileName: string) => ({ bytes: new Uint8Array(1), fileName })
 const settled = () => new Promise((resolve) => setTimeout(resolve, 20))
 
 describe('RouteReader', () => {
@@ -50,13 +51,13 @@ describe('RouteReader', () => {
     const { open, made, release } = fakeWorkers()
     const reader = new RouteReader(open)
     const told: string[] = []
-    const first = reader.read(new Uint8Array(1), 'first', choice, (share, doing) => told.push(`${share} ${doing}`))
+    const first = reader.read(file('first'), choice, (share, doing) => told.push(`${share} ${doing}`))
     await settled()
     release[0]!()
     expect(await first).toEqual(answer('first'))
     await settled()
     expect(told, 'nothing once the reading is there').toEqual(['0.5 first'])
-    const second = reader.read(new Uint8Array(1), 'second', choice, () => {})
+    const second = reader.read(file('second'), choice, () => {})
     await settled()
     release[1]!()
     expect(await second).toEqual(answer('second'))
@@ -67,8 +68,8 @@ describe('RouteReader', () => {
     const { open, made, release } = fakeWorkers()
     const reader = new RouteReader(open)
     const told: string[] = []
-    const first = reader.read(new Uint8Array(1), 'first', choice, () => told.push('first'))
-    const second = reader.read(new Uint8Array(1), 'second', choice, () => told.push('second'))
+    const first = reader.read(file('first'), choice, () => told.push('first'))
+    const second = reader.read(file('second'), choice, () => told.push('second'))
     expect(await first).toBe('superseded')
     expect(made.map(({ ended }) => ended)).toEqual([true, false])
     await settled()
@@ -80,10 +81,10 @@ describe('RouteReader', () => {
   it('a worker that does not start is said, and the next file gets a new one', async () => {
     const { open, made, release } = fakeWorkers()
     const reader = new RouteReader(open)
-    const first = reader.read(new Uint8Array(1), 'first', choice, () => {})
+    const first = reader.read(file('first'), choice, () => {})
     made[0]!.fail()
     expect(await first).toEqual({ ok: false, fault: { code: 'notStarted' } })
-    const second = reader.read(new Uint8Array(1), 'second', choice, () => {})
+    const second = reader.read(file('second'), choice, () => {})
     await settled()
     release[release.length - 1]!()
     expect(await second).toEqual(answer('second'))

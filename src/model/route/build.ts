@@ -57,12 +57,18 @@ export function buildRoute(
   }
   const stations = emptyStations(count)
   let ascentSpread = 0
-  for (const section of sections) {
+  sections.forEach((section, k) => {
     const points = pointsOf(section, cleaned)
     fillPlaces(stations, section, points)
     fillBends(stations, section, points, pathSpacing)
-    if (wavelengths !== undefined) ascentSpread += fillElevation(stations, section, points, wavelengths) / 2
-  }
+    if (wavelengths === undefined) return
+    const { first, last } = cleaned.heights.stretches[k]!
+    const heights = {
+      at: cleaned.heights.distance.subarray(first, last + 1).map((place) => place - points.start),
+      value: cleaned.heights.elevation.subarray(first, last + 1),
+    }
+    ascentSpread += fillElevation(stations, section, points, heights, wavelengths) / 2
+  })
 
   const route: Route = {
     name,
@@ -75,6 +81,8 @@ export function buildRoute(
     ...ascentBetween(stations, 0, stations.distance.length - 1),
     ascentSpread,
     elevationKnown: cleaned.elevationKnown,
+    lacking: cleaned.lacking,
+    fromGround: cleaned.fromGround,
     recordedTime: cleaned.recordedTime,
     counts: cleaned.counts,
     smoothingWavelength: wavelengths === undefined ? 0 : middleOf(wavelengths.wavelength),
@@ -103,7 +111,7 @@ function middleOf(column: Float64Array): number {
 }
 
 /** Half-gain wavelengths for the elevation along the way, whatever it rises or falls where it is not ridden. */
-function wavelengthsOf({ distance, elevation, stretches }: Cleaned): Wavelengths {
+function wavelengthsOf({ heights: { distance, elevation, stretches } }: Cleaned): Wavelengths {
   const level = elevation.slice()
   let step = 0
   stretches.forEach(({ first, last }, k) => {
@@ -118,13 +126,10 @@ interface SectionPoints extends Track {
   /** Ridden distance of the first and the last, m. */
   start: number
   end: number
-  /** m. */
-  elevation: Float64Array
 }
 
 function pointsOf({ firstPoint, lastPoint }: Section, cleaned: Cleaned): SectionPoints {
-  const column = (key: 'distance' | 'latitude' | 'longitude' | 'elevation') =>
-    cleaned[key].subarray(firstPoint, lastPoint + 1)
+  const column = (key: 'distance' | 'latitude' | 'longitude') => cleaned[key].subarray(firstPoint, lastPoint + 1)
   const start = cleaned.distance[firstPoint]!
   return {
     start,
@@ -132,7 +137,6 @@ function pointsOf({ firstPoint, lastPoint }: Section, cleaned: Cleaned): Section
     at: column('distance').map((place) => place - start),
     latitude: column('latitude'),
     longitude: column('longitude'),
-    elevation: column('elevation'),
   }
 }
 
@@ -156,11 +160,12 @@ function fillPlaces(stations: Stations, { first, last }: Section, points: Sectio
 function fillElevation(
   stations: Stations,
   { first, last }: Section,
-  { start, at, elevation }: SectionPoints,
+  { start, end }: SectionPoints,
+  { at, value }: Pick<Observations, 'at' | 'value'>,
   wavelengths: Wavelengths,
 ): number {
-  const grid: Grid = { nodes: last - first + 1, spacing: at[at.length - 1]! / (last - first) }
-  const observations: Observations = { at, value: elevation, weight: weightsByLength(at, grid.spacing) }
+  const grid: Grid = { nodes: last - first + 1, spacing: (end - start) / (last - first) }
+  const observations: Observations = { at, value, weight: weightsByLength(at, grid.spacing) }
   const lambda = penalties(grid, (place) => interpolate(wavelengths.at, wavelengths.wavelength, start + place))
   // Where next to nothing is known over thousands of kilometres the smoothed line leaves the Earth's surface.
   const smoothed = smoothRobustly(observations, grid, lambda).map((h) => Math.min(Math.max(h, LOWEST), HIGHEST))

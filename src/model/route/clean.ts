@@ -1,5 +1,7 @@
 import { indexAtOrBelow } from '../columns'
-import { mendElevation } from './elevation'
+import { mendElevation, ownElevation } from './elevation'
+import { fillFromGround, type Heights, lackingIn } from './fill'
+import type { Ground, Lacking } from './ground'
 import { type GapRead, readHoles, timeBetween } from './holes'
 import { takeOutJumps, takeOutLonePoints } from './jumps'
 import type { Part } from './parts'
@@ -15,8 +17,14 @@ export interface Cleaned {
   /** Degrees; longitude continuous, so that it may pass 180. */
   latitude: Float64Array
   longitude: Float64Array
-  /** m; no entry is unknown: holes are drawn straight. 0 everywhere where the file has none. */
-  elevation: Float64Array
+  /** Seconds since 1970 began; NaN where unknown. */
+  time: Float64Array
+  /** No elevation is unknown: holes are drawn straight. 0 everywhere where there is none. */
+  heights: Heights
+  /** Pieces of points on which the file has no elevation. */
+  lacking: Lacking[]
+  /** On so much of them it is the ground's, m. */
+  fromGround: number
   /** Ridden distance, m; equal for the two points at a gap's ends. */
   distance: Float64Array
   /** First and last point of each ridden stretch, inclusive. */
@@ -63,9 +71,17 @@ const steps: readonly ((points: Points, counts: CleaningCounts) => Points)[] = [
  * @param parts segments in ridden order
  * @param riddenGaps numbers of the gaps, in their order here, that were ridden in a straight line; the others are left out of the distance
  * @param marked parts that were not ridden; cut exactly where they begin and end, on the straight line between the points there
+ * @param ground heights of the land, for where the file has no elevation
+ * @param settle one more step, of a recording: what it takes out where the rider stood
  * @returns cleaned columns; no stretches where fewer than two points are left, or nothing is ridden
  */
-export function clean(parts: Part[], riddenGaps: number[], marked: readonly Stretch[] = []): Cleaned {
+export function clean(
+  parts: Part[],
+  riddenGaps: number[],
+  marked: readonly Stretch[] = [],
+  ground?: Ground,
+  settle: (points: Points) => Points = (points) => points,
+): Cleaned {
   const counts: CleaningCounts = {
     repeatedPoints: 0,
     zeroPoints: 0,
@@ -77,11 +93,17 @@ export function clean(parts: Part[], riddenGaps: number[], marked: readonly Stre
     backwardTimes: 0,
   }
   const points = steps.reduce((points, step) => step(points, counts), gather(parts, counts))
-  return measure(points, riddenGaps, marked, counts)
+  return measure(settle(points), riddenGaps, marked, counts, ground)
 }
 
 /** Distance, gaps, what is not ridden, and elevation. */
-function measure(points: Points, riddenGaps: number[], marked: readonly Stretch[], counts: CleaningCounts): Cleaned {
+function measure(
+  points: Points,
+  riddenGaps: number[],
+  marked: readonly Stretch[],
+  counts: CleaningCounts,
+  ground: Ground | undefined,
+): Cleaned {
   const track = cumulate(points.step)
   const read = readHoles(points, track)
   const gaps = read.gaps.map((gap) => ({
@@ -95,11 +117,19 @@ function measure(points: Points, riddenGaps: number[], marked: readonly Stretch[
     track[track.length - 1] ?? 0,
   )
   const { latitude, longitude, elevation, time, distance, stretches } = ridden(points, track, travelled)
+  const own = { latitude, longitude, elevation: ownElevation(elevation, distance), distance, stretches }
+  const lacking = lackingIn(own)
+  const { fromGround, ...heights } =
+    ground === undefined ? { ...own, fromGround: 0 } : fillFromGround(own, lacking, ground)
+  const { elevation: mended, ...known } = mendElevation(heights.elevation, heights.distance, counts)
   const between = travelled.filter(({ place }) => place === 'between')
   return {
     latitude,
     longitude,
-    ...mendElevation(elevation, distance, counts),
+    time,
+    heights: { distance: heights.distance, elevation: mended, stretches: heights.stretches },
+    ...known,
+    ...{ lacking, fromGround },
     distance,
     stretches,
     gaps: gaps.map((gap) => ({ ...gap, distance: onRide(travelled, gap.from) })),

@@ -19,6 +19,19 @@ const BRIDGE_HEIGHT = 0.02
 const STEEPEST_BRIDGE = 0.12
 
 /**
+ * Elevations of a file, NaN where unknown: marks for 'unknown' and zeros among heights taken out, and all where none is known.
+ *
+ * @param elevation m, NaN where unknown; one entry a point
+ * @param distance ridden distance of each point, m, ascending
+ */
+export function ownElevation(elevation: Float64Array, distance: Float64Array): Float64Array {
+  const e = elevation.map((h) => (h > LOWEST && h < HIGHEST ? h : NaN))
+  takeOutZeros(e, distance)
+  const known = e.reduce((sum, h) => sum + (Number.isNaN(h) ? 0 : 1), 0)
+  return known < 2 || e.every((h) => Number.isNaN(h) || h === 0) ? e.fill(NaN) : e
+}
+
+/**
  * Elevations with every entry known: marks for 'unknown', zeros among heights and the walls of DEM holes (bridges, tunnels, spikes) taken
  * out, and what is missing drawn straight between its neighbours by distance.
  *
@@ -31,11 +44,10 @@ export function mendElevation(
   distance: Float64Array,
   counts: CleaningCounts,
 ): { elevation: Float64Array; elevationKnown: ElevationKnown; longestHole: number } {
-  const e = elevation.map((h) => (h > LOWEST && h < HIGHEST ? h : NaN))
+  const e = ownElevation(elevation, distance)
   const n = e.length
-  takeOutZeros(e, distance)
   const unknown = e.reduce((sum, h) => sum + (Number.isNaN(h) ? 1 : 0), 0)
-  if (n - unknown < 2 || e.every((h) => Number.isNaN(h) || h === 0)) {
+  if (unknown === n) {
     return { elevation: new Float64Array(n), elevationKnown: 'none', longestHole: distance[n - 1] ?? 0 }
   }
   counts.unknownElevations = unknown

@@ -1,6 +1,6 @@
 import type { Listener } from './lexer'
 import type { Line, Lines } from './lines'
-import { Parts, toNumber, toTime } from './parts'
+import { Parts, toNumber, toTime, type Sensor } from './parts'
 
 /**
  * A track point in the form that nearly all have: nothing but elevation and time. It is taken without the XML parser, which is three
@@ -15,6 +15,17 @@ const CHUNK = 1 << 20
 /** Elements that may be large and that say nothing about the way or its names. */
 const LEFT_OUT = new Set(['extensions', 'desc', 'cmt'])
 
+/** Local names, in lower case, of the elements in which files of several makers give what sensors measured. */
+const SENSORS: ReadonlyMap<string, Sensor> = new Map<string, Sensor>([
+  ['power', 'power'],
+  ['powerinwatts', 'power'],
+  ['watts', 'power'],
+  ['hr', 'heartRate'],
+  ['heartrate', 'heartRate'],
+  ['cad', 'cadence'],
+  ['cadence', 'cadence'],
+])
+
 /** A point that is open, or that lies in an extension of one. */
 interface OpenPoint {
   depth: number
@@ -22,6 +33,7 @@ interface OpenPoint {
   longitude: number
   elevation: number
   time: number
+  sensed?: [Sensor, number][]
 }
 
 /**
@@ -49,6 +61,9 @@ export class GpxDocument implements Listener {
   /** All points of the open route point's extensions so far, in their order. */
   private further: OpenPoint[] = []
   private isBehindPoint = false
+
+  /** @param sensors whether what sensors measured at the points is gathered */
+  constructor(private readonly sensors = false) {}
 
   opened(name: string, attributes: Record<string, string>, depth: number): void {
     this.open.push(name)
@@ -107,7 +122,8 @@ export class GpxDocument implements Listener {
     const parent = this.open[this.open.length - 1]
     if (point !== undefined) {
       if (name === 'ele') point.elevation = toNumber(this.text)
-      else point.time = toTime(this.text)
+      else if (name === 'time') point.time = toTime(this.text)
+      else (point.sensed ??= []).push([SENSORS.get(name.toLowerCase())!, toNumber(this.text)])
     } else if (parent === 'wpt' && this.waypoint !== undefined) this.waypoint.name ||= this.text
     else if ((parent === 'trk' || parent === 'rte') && this.line !== undefined) this.line.name ||= this.text
     else if (parent === 'metadata' || parent === 'gpx') this.name ||= this.text
@@ -122,6 +138,7 @@ export class GpxDocument implements Listener {
   private openedInPoint(name: string, attributes: Record<string, string>, depth: number, point: OpenPoint): void {
     const isRoute = this.open[this.points[0]!.depth - 1] === 'rtept'
     if (depth === point.depth + 1 && (name === 'ele' || name === 'time')) this.want(depth)
+    else if (this.sensors && SENSORS.has(name.toLowerCase())) this.want(depth)
     else if (isRoute && attributes.lat !== undefined && attributes.lon !== undefined)
       this.further.push(this.openPoint(attributes, depth))
   }
@@ -133,8 +150,10 @@ export class GpxDocument implements Listener {
     if (this.points.length > 0) return
     this.line ??= this.begin('track')
     this.line.fromExtensions += this.further.length
-    for (const { latitude, longitude, elevation, time } of [point, ...this.further])
+    for (const { latitude, longitude, elevation, time, sensed } of [point, ...this.further]) {
       this.parts.add(latitude, longitude, elevation, time)
+      if (sensed !== undefined) for (const [sensor, value] of sensed) this.parts.sense(sensor, value)
+    }
     this.further = []
     this.isBehindPoint = name === 'trkpt'
   }

@@ -27,14 +27,19 @@ export interface Lines {
  *
  * @param text the document
  * @param progress called with the share done, 0 to 1
+ * @param sensors whether what sensors measured is gathered too, which takes longer
  * @returns lines that have points, tracks before routes; waypoints with possible coordinates
  * @throws Refusal if it is not a well-formed document of these formats, has entities of its own, or has too many points
  */
-export async function readLines(text: string, progress: (share: number) => void): Promise<Lines> {
+export async function readLines(text: string, progress: (share: number) => void, sensors = false): Promise<Lines> {
   const start = /\S/.exec(text)
   if (start === null) throw new Refusal({ code: 'empty' })
   if (start[0] !== '<') throw new Refusal({ code: 'notXml' })
-  const { format, name, lines, waypoints } = await lex<GpxDocument | KmlDocument>(text, documentFor, progress).read()
+  const { format, name, lines, waypoints } = await lex<GpxDocument | KmlDocument>(
+    text,
+    (root) => documentFor(root, sensors),
+    progress,
+  ).read()
   return {
     format,
     name: oneLine(name),
@@ -45,8 +50,8 @@ export async function readLines(text: string, progress: (share: number) => void)
   }
 }
 
-function documentFor(root: string): GpxDocument | KmlDocument {
-  if (root === 'gpx') return new GpxDocument()
+function documentFor(root: string, sensors: boolean): GpxDocument | KmlDocument {
+  if (root === 'gpx') return new GpxDocument(sensors)
   if (root === 'kml') return new KmlDocument()
   throw new Refusal({ code: 'otherRoot', root: root.slice(0, 40) })
 }

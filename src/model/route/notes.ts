@@ -1,5 +1,7 @@
 import type { Cleaned } from './clean'
+import type { Ground } from './ground'
 import type { Line } from './lines'
+import type { RouteChoice } from './reading'
 import type { Stretch } from './travelled'
 
 /** What the rider should know about a route before trusting its forecast: a code with values, SI. */
@@ -12,6 +14,9 @@ export type RouteNote =
       energy: number
     }
   | { code: 'elevationMissing'; unknown: number; points: number; longest: number }
+  /** On `length`, m, of the way elevation is the ground's that was brought; or its bytes are not there, or can't be read. */
+  | { code: 'ground'; length: number; from: string; attribution: string }
+  | { code: 'groundLost'; from: string }
   /** Straight lines of more than 1 km on the way: how much of it they are, and the longest. */
   | { code: 'farApart'; length: number; ridden: number; longest: number }
   /** Taken as crossings; and ridden in a straight line. */
@@ -48,6 +53,18 @@ export function notesOn(cleaned: Cleaned, lines: readonly Line[], used: readonly
   ]
 }
 
+/** What is said of the ground that was brought. @param ground undefined where its bytes are none */
+export function groundNotes(
+  { fromGround }: Cleaned,
+  { ground: chosen }: RouteChoice,
+  ground: Ground | undefined,
+): RouteNote[] {
+  if (chosen === undefined) return []
+  const { from, attribution } = chosen
+  if (ground === undefined) return [{ code: 'groundLost', from }]
+  return fromGround > 0 ? [{ code: 'ground', length: fromGround, from, attribution }] : []
+}
+
 function lineNotes(lines: readonly Line[], used: readonly number[]): RouteNote[] {
   const notes: RouteNote[] = []
   if (used.length > 1) {
@@ -80,14 +97,14 @@ function timeNotes({ counts, timesApart }: Cleaned): RouteNote[] {
   return notes
 }
 
-function elevationNotes({ elevationKnown, elevation, longestHole, counts }: Cleaned): RouteNote[] {
+function elevationNotes({ elevationKnown, heights, longestHole, counts }: Cleaned): RouteNote[] {
   if (elevationKnown === 'all') return []
   if (elevationKnown === 'none') {
     const energy = NOTED_MASS * GRAVITY * NOTED_CLIMB
     return [{ code: 'noElevation', climb: NOTED_CLIMB, mass: NOTED_MASS, energy }]
   }
   const unknown = counts.unknownElevations
-  return [{ code: 'elevationMissing', unknown, points: elevation.length, longest: longestHole }]
+  return [{ code: 'elevationMissing', unknown, points: heights.elevation.length, longest: longestHole }]
 }
 
 function crossingNotes({ travelled, gaps }: Cleaned): RouteNote[] {

@@ -9,7 +9,19 @@ export interface Part {
   elevation: Float64Array
   /** Seconds since 1970 began; NaN where the file has none. */
   time: Float64Array
+  /** What sensors measured there, where it was asked for and the file has any. */
+  sensors?: Sensors
 }
+
+/** One entry a point; NaN where there is none. */
+export interface Sensors {
+  /** Of the rider, W. */
+  power: Float64Array
+  /** Beats and turns of the pedals a minute. */
+  heartRate: Float64Array
+  cadence: Float64Array
+}
+export type Sensor = keyof Sensors
 
 const MOST_POINTS = 2_000_000
 
@@ -20,6 +32,7 @@ export class Parts {
   private longitude: number[] = []
   private elevation: number[] = []
   private time: number[] = []
+  private sensed: Record<Sensor, number[]> | undefined
 
   /** @throws Refusal beyond 2,000,000 points of a file */
   add(latitude: number, longitude: number, elevation: number, time: number): void {
@@ -32,6 +45,12 @@ export class Parts {
     this.time.push(time)
   }
 
+  /** What a sensor measured at the point added last. */
+  sense(sensor: Sensor, value: number): void {
+    this.sensed ??= { power: [], heartRate: [], cadence: [] }
+    this.sensed[sensor][this.latitude.length - 1] = value
+  }
+
   /** Times of the points of the part, where they come apart from these. */
   setTimes(times: readonly number[]): void {
     for (let i = 0; i < Math.min(times.length, this.time.length); i++) this.time[i] = times[i]!
@@ -40,17 +59,24 @@ export class Parts {
   /** The points since the last call; undefined if there are none. */
   take(): Part | undefined {
     if (this.latitude.length === 0) return undefined
-    const part = {
+    const part: Part = {
       latitude: Float64Array.from(this.latitude),
       longitude: Float64Array.from(this.longitude),
       elevation: Float64Array.from(this.elevation),
       time: Float64Array.from(this.time),
+      ...(this.sensed !== undefined && { sensors: this.columnsOf(this.sensed) }),
     }
+    this.sensed = undefined
     this.latitude = []
     this.longitude = []
     this.elevation = []
     this.time = []
     return part
+  }
+
+  private columnsOf({ power, heartRate, cadence }: Record<Sensor, number[]>): Sensors {
+    const column = (values: number[]) => Float64Array.from(this.latitude, (_, i) => values[i] ?? NaN)
+    return { power: column(power), heartRate: column(heartRate), cadence: column(cadence) }
   }
 }
 

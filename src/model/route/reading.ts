@@ -19,6 +19,18 @@ export interface RouteChoice {
   riddenGaps: number[]
   /** On the whole track of the line; none where absent, as in what was kept before parts could be marked. */
   marked?: Stretch[]
+  /** Where the elevation comes from where the file has none; from nowhere where absent. */
+  ground?: GroundChoice
+}
+
+/** Heights of the land that a rider brought, whose bytes belong to the day. */
+export interface GroundChoice {
+  /** Of the bytes. */
+  key: string
+  /** Name of the file, or of the server, as plain text. */
+  from: string
+  /** As plain text; may be empty. */
+  attribution: string
 }
 
 export const WHOLE_FILE: RouteChoice = { line: 'proposed', riddenGaps: [] }

@@ -1,3 +1,4 @@
+import type { Lacking } from './ground'
 import type { RouteNote } from './notes'
 
 /** One entry a station, all arrays of one length. Stations lie on an even grid within each ridden section. */
@@ -88,6 +89,10 @@ export interface Route {
    */
   ascentSpread: number
   elevationKnown: ElevationKnown
+  /** Pieces of `points` on which the file has no elevation. */
+  lacking: Lacking[]
+  /** On so much of them the elevation is that of the ground that the rider brought, m. */
+  fromGround: number
   /** Seconds from the first to the last time in the file; undefined without times. */
   recordedTime: number | undefined
   counts: CleaningCounts

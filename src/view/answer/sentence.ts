@@ -1,24 +1,27 @@
 import type { Spread } from '../../model/studies/spread'
-import { firstMissed } from '../../model/readings/passages'
+import { firstMissed, passagesFor } from '../../model/readings/passages'
 import { type Passage } from '../../model/world/controls'
 import { leftAtFinish, type Outcome } from '../../model/forecast/outcome'
 import { marginOf } from '../../model/readings/reach'
+import { clockAfter } from '../../model/world/zone'
 import type { Units } from '../format'
 import { wordsIn, type Words } from '../words/words'
 
 /**
- * The answer in a sentence or two: the first control that is missed, or the goal, comes before the charge.
+ * The answer in a sentence or two: the first control that is missed, or the goal, comes before the charge; without elevation first of all that it is for
+ * flat ground.
  *
  * @param passages of the same forecast, in order of the route
  */
 export function answerSentence(outcome: Outcome, passages: readonly Passage[], units: Units): string {
   const words = wordsIn(units)
-  return [
+  const said = [
     lateSentence(outcome, passages, words),
     words.answer.charge(marginOf(outcome), leftAtFinish(outcome), outcome),
   ]
     .filter((said) => said !== undefined)
     .join(' ')
+  return outcome.route.elevationKnown === 'none' ? words.answer.onFlat(said) : said
 }
 
 /** What fails by the clock; undefined if nothing does. */
@@ -28,6 +31,16 @@ function lateSentence({ plan }: Outcome, passages: readonly Passage[], { answer,
   return missed.kind === 'goal'
     ? answer.goalMissed(plan.goal!, missed.margin!)
     : answer.controlMissed(place(missed.name), missed.margin!)
+}
+
+/** The answer in one short line: what fails first. */
+export function verdictInShort(outcome: Outcome, units: Units): string {
+  const { answer, place } = wordsIn(units)
+  const missed = firstMissed(passagesFor(outcome))
+  if (missed !== undefined)
+    return answer.missed(missed.kind === 'goal' ? answer.goal : place(missed.name), missed.margin!)
+  const finish = clockAfter(outcome.plan.start, outcome.columns.time.at(-1)!, outcome.zone)
+  return answer.verdict(marginOf(outcome), leftAtFinish(outcome) / outcome.usable, finish)
 }
 
 /** Between what ends the day is likely to go, in a few words. */

@@ -1,6 +1,6 @@
 import type { Section } from '../../model/route/route'
 import type { Box } from './labels'
-import type { World } from './mercator'
+import type { World } from '../../model/geo/mercator'
 
 /** How the world lies on the canvas: pixel = world × scale − origin. */
 export interface Frame {

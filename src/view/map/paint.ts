@@ -3,7 +3,7 @@ import { radiansPerDegree } from '../../model/units'
 import { restClass, type Shading } from '../ramp'
 import type { Box } from './labels'
 import { arrowsAlong, eachPiece, evenLength, runsOf, segmentClasses, widen, type Frame, type Line } from './line'
-import type { World } from './mercator'
+import type { World } from '../../model/geo/mercator'
 
 /** Of the theme; asking the page for them in each frame would cost more than the drawing. */
 export interface Inks {

@@ -7,7 +7,7 @@ import type { Shading } from '../ramp'
 import { token } from '../theme'
 import type { Box, Points } from './labels'
 import { changedExtent, lineIn, nearestOn, type Frame, type Line } from './line'
-import { worldOf, type World } from './mercator'
+import { worldOf, type World } from '../../model/geo/mercator'
 import { extentOf, paint, routeExtent, shadesOf, type Inks, type Stations } from './paint'
 
 /** Share of the map's size that the route is drawn beyond each edge, so that a short pan shows no end. */

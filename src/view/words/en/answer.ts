@@ -21,6 +21,8 @@ export const answerIn = ({ distance, duration, energy, height, measure, percent,
   goalMissed: (goal: number, late: number) => `You miss your goal of ${duration(goal)} by ${times.shortBy(late)}.`,
   controlMissed: (name: string, late: number) =>
     `You miss ${/^control\b/i.test(name) ? '' : 'the control '}${name} by ${times.shortBy(late)}.`,
+  missed: (name: string, late: number) => `${name} missed by ${times.shortBy(late)}`,
+  goal: 'Goal',
 
   /**
    * Does the charge last, with what margin, or how short and where.
@@ -40,6 +42,15 @@ export const answerIn = ({ distance, duration, energy, height, measure, percent,
         return `The charge does not last: the motor stops at ${place(emptyAt!)}, ${distance(outcome.length - emptyAt!)} before the finish.`
     }
   },
+
+  /** What is said of a route whose climbs are not known. */
+  onFlat: (said: string) => `On flat ground ${said.charAt(0).toLowerCase()}${said.slice(1)}`,
+
+  /** The same in one short line. @param finish clock time */
+  verdict: ({ verdict, emptyAt }: Margin, share: number, finish: string): string =>
+    verdict === 'empty'
+      ? `Motor off at ${place(emptyAt!)}, finish ${finish}`
+      : `${verdict === 'lasts' ? 'Lasts' : 'Below your reserve'}: ${percent(share)} left, finish ${finish}`,
 
   /** How a ride may end, in a few words. @param share of the usable charge */
   left: (share: number) => `${percent(share)} left`,

@@ -8,7 +8,7 @@ import type { ViewState } from '../../../state/survives'
 import { cut } from '../cut'
 
 /** Of the frame of the page: what stands about the views, and what is opened, saved and said beside them. */
-export const pageIn = ({ distance, energy, height, number, percent, place, speed, units }: Format) => ({
+export const pageIn = ({ distance, energy, height, number, percent, place, speed }: Format) => ({
   bar: {
     name: 'Wattfare',
     label: 'Files and view',
@@ -81,19 +81,17 @@ export const pageIn = ({ distance, energy, height, number, percent, place, speed
   },
   removed: (name: string) => `${name} is removed; Undo brings it back.`,
 
-  /** Parts that are fetched when they are unfolded. */
-  folds: {
-    day: {
-      title: 'The day',
-      about: 'Timetable, sailings, controls, daylight, weather by the hour, food and water, the sheet to print',
-    },
-    bench: {
-      title: 'The bench',
-      about: 'Charging from a carried pack: what flows, what limits it, what it weighs',
-    },
-    kit: {
-      title: 'What comes along',
-      about: `Kit list, and what each ${units === 'metric' ? 'kilogram' : 'pound'} costs`,
+  /** Parts of the page below the story, or beside it. */
+  sections: {
+    label: 'Parts of the page',
+    toStory: 'Back to the answer',
+    names: {
+      plan: 'This day’s plan',
+      bike: 'Rider and bike',
+      ride: 'The ride',
+      day: 'The day',
+      charging: 'Charging',
+      kit: 'What comes along',
     },
   },
   /** Of what is fetched when it is first shown. */

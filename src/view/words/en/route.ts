@@ -89,6 +89,10 @@ export const routeIn = (format: Format) => {
         `The file has no elevation, so the forecast assumes flat ground; each ${height(climb)} of climbing takes about ${energy(work)} more at the wheel for bike, rider and load of ${measure(mass, 'mass', 0)}.`,
       elevationMissing: ({ unknown, points, longest }) =>
         `Elevation is missing at ${number(unknown)} of ${number(points)} points, for up to ${distance(longest)} at a stretch; it is drawn straight there, so climbs in between are not in the forecast.`,
+      ground: ({ length, from, attribution }) =>
+        `On ${distance(length)} without elevation in the file it is taken from “${cut(from)}”${attribution === '' ? '' : ` (${cut(attribution)})`}: heights of the land, which know no bridge, tunnel or cutting.`,
+      groundLost: ({ from }) =>
+        `The elevation brought from “${cut(from)}” is not in this day any more; bring it again.`,
       farApart: ({ length, ridden, longest }) =>
         `On ${distance(length)} of ${distance(ridden)} the points of the file lie more than ${distance(1000, 0)} apart, up to ${distance(longest)}: straight lines, not a road. The forecast rides them as drawn, so it is too short and misses bends and climbs; a file with more points gives a truer one.`,
       gaps: ({ count, length }) =>

@@ -15,12 +15,14 @@ const topLatitude = 85.0511287798066
  * @param longitude degrees; may pass 180
  */
 export function worldOf(latitude: Float64Array, longitude: Float64Array): World {
-  const x = new Float64Array(latitude.length)
-  const y = new Float64Array(latitude.length)
-  for (let i = 0; i < latitude.length; i++) {
-    const held = Math.min(Math.max(latitude[i]!, -topLatitude), topLatitude)
-    x[i] = 0.5 + longitude[i]! / 360
-    y[i] = 0.5 - Math.atanh(Math.sin((held * Math.PI) / 180)) / (2 * Math.PI)
-  }
-  return { x, y }
+  return { x: longitude.map(worldX), y: latitude.map(worldY) }
+}
+
+/** A longitude, degrees, as `worldOf` has it; may pass 180. */
+export const worldX = (longitude: number): number => 0.5 + longitude / 360
+
+/** A latitude, degrees, as `worldOf` has it; held to where the map ends. */
+export function worldY(latitude: number): number {
+  const held = Math.min(Math.max(latitude, -topLatitude), topLatitude)
+  return 0.5 - Math.atanh(Math.sin((held * Math.PI) / 180)) / (2 * Math.PI)
 }
