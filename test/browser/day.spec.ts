@@ -57,7 +57,9 @@ test('the start moved five minutes over the edge of a sailing moves the finish b
   await typeIn(start, '2027-06-19T06:05')
   await expect(said).toContainText(`catch the ${clock(there + 62)}`)
   await expect.poll(finish).toBe(before + 50)
-  await expect(row(page, 'Crossing from Ockerund Harbour')).toContainText(`leaves ${clock(there + 62)}`)
+  await expect(row(page, 'Crossing from Ockerund Harbour')).toContainText(
+    `be there by ${clock(there + 52)}, leaves ${clock(there + 62)}`,
+  )
   await typeIn(start, '2027-06-19T06:00')
   await expect.poll(finish).toBe(before)
 
@@ -188,7 +190,7 @@ test('the day sheet is one page of A4 and of Letter, with what belongs on it', a
   await page.emulateMedia({ media: 'print' })
   const strip = await page.locator('body').innerText()
   expect(strip).toContain('Inn at Querrel Sands')
-  expect(strip).toMatch(/sails \d\d:15/)
+  expect(strip).toMatch(/be there by \d\d:05, leaves \d\d:15/)
   const width = (await paper.getByRole('article').boundingBox())!.width
   expect(width, 'CSS px: 44 mm').toBeLessThan(170)
   expect(pagesOf(await page.pdf({ format: 'A4' }))).toBe(1)
@@ -283,7 +285,7 @@ test('the GPX with stops is valid by its schema, the calendar is read by a gener
   expect(events.map(({ summary }) => summary)).toEqual([
     'Start',
     'Inn at Querrel Sands',
-    expect.stringMatching(/^Crossing from Ockerund Harbour, leaves \d\d:15$/),
+    expect.stringMatching(/^Crossing from Ockerund Harbour, be there by \d\d:05, leaves \d\d:15$/),
     'Tollan Spring',
     'Finish',
   ])

@@ -155,7 +155,7 @@ describe('the day sheet', () => {
       'the ids of the others stay where a stop goes',
     ).toEqual(keys.filter((key) => key !== 'stop stop-1'))
     near(events[1]!.latitude!, 45 + 40_000 / 111_000, 1e-6)
-    expect(events[2]!.title).toMatch(/^Crossing, leaves \d\d:00$/)
+    expect(events[2]!.title).toMatch(/^Crossing, be there by \d\d:55, leaves \d\d:00$/)
     expect(events[3]!.description).toMatch(/^km 100\.0, \d\d:\d\d to \d\d:\d\d, charge \d+ %, closes \d\d:\d\d$/)
     expect(gpxPlaces(rows, zone, words).map(({ name }) => name)).toEqual(['Inn', 'Crossing', 'Mill', 'Bridge'])
   })

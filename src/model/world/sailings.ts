@@ -9,6 +9,8 @@ export interface Sailing {
   arrive: number
   /** From the rider's arrival to departure, s; 0 where only a duration is known. */
   wait: number
+  /** When the rider has to be there at the latest, Unix time, s; undefined where only a duration is known. */
+  latest: number | undefined
   /** How much later the rider could be there and still catch it, s; undefined where only a duration is known. */
   margin: number | undefined
   /** How much later the rider is across if he is there 10 minutes later, s: 0 if it is still caught, else the jump to the next one. */
@@ -32,22 +34,40 @@ export function nextSailing(timetable: Timetable, instant: number, zone: string)
       depart: instant,
       arrive: instant + timetable.duration,
       wait: 0,
+      latest: undefined,
       margin: undefined,
       tenMinutesLater: delay,
     }
   const depart = nextDeparture(timetable, instant + timetable.boardBefore, zone)
   const later = nextDeparture(timetable, instant + delay + timetable.boardBefore, zone)
   if (depart === undefined || later === undefined) return undefined
+  const latest = depart - timetable.boardBefore
   return {
     depart,
     arrive: depart + timetable.length,
     wait: depart - instant,
-    margin: depart - timetable.boardBefore - instant,
+    latest,
+    margin: latest - instant,
     tenMinutesLater: later - depart,
   }
 }
 
-type Scheduled = Exclude<Timetable, { kind: 'duration' }>
+export type Scheduled = Exclude<Timetable, { kind: 'duration' }>
+
+/**
+ * The last sailing that is gone when a rider arrives, of this day or the day before.
+ *
+ * @param timetable of the crossing
+ * @param instant at which the rider is there; Unix time, s
+ * @param zone tz database name of the timetable's clock
+ * @returns its departure, Unix time, s; undefined where there is none
+ */
+export function sailingBefore(timetable: Scheduled, instant: number, zone: string): number | undefined {
+  const ready = instant + timetable.boardBefore
+  const today = localAt(ready, zone).slice(0, 10)
+  const gone = [-1, 0, 1].flatMap((k) => departuresOn(timetable, dateAfter(today, k), zone)).filter((at) => at < ready)
+  return gone.length === 0 ? undefined : Math.max(...gone)
+}
 
 function nextDeparture(timetable: Scheduled, ready: number, zone: string): number | undefined {
   const today = localAt(ready, zone).slice(0, 10)

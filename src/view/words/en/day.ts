@@ -75,7 +75,7 @@ export const dayIn = (format: Format) => {
       ): string[] => {
         const said: string[] = []
         if (packIn !== undefined) said.push(`put in ${packIn}`)
-        if (sailing !== undefined) said.push(`leaves ${clock(sailing.depart)}, ${duration(sailing.wait)} to wait`)
+        if (sailing !== undefined) said.push(`${times.sailing(sailing, clock)}, ${duration(sailing.wait)} to wait`)
         if (sailing !== undefined && delay) said.push(times.delay(sailing))
         if (passage !== undefined && kind !== 'finish') {
           const open = times.open(passage, clock)
@@ -207,7 +207,7 @@ export const dayIn = (format: Format) => {
       goesOn: ({ depart, sailing }: SheetRow, clock: Clock) =>
         sailing === undefined
           ? `go ${clock(depart)}`
-          : `sails ${clock(sailing.depart)}${sailing.margin === undefined ? '' : `, ${times.spare(sailing.margin)}\u00a0spare`}`,
+          : `${times.sailing(sailing, clock)}${sailing.margin === undefined ? '' : `, ${times.spare(sailing.margin)}\u00a0spare`}`,
       closes: (clock: string) => `by ${clock}`,
       least: (row: SheetRow) => (row.least > 1 ? least(row) : `ease off below ${least(row)}`),
     },

@@ -12,7 +12,7 @@ import type { PlaceName } from '../../../model/place-name'
 import { fromShown, toShown, unitOf, type Format } from '../../format'
 import { joulesPerWattHour } from '../../../model/units'
 import { worded } from '../worded'
-import type { Clock } from './times'
+import { times, type Clock } from './times'
 
 /** Of the ride as it is forecast. @param refused why a pack must not be charged */
 export const rideIn = (format: Format, refused: (refusal: Refusal) => string) => {
@@ -92,7 +92,7 @@ export const rideIn = (format: Format, refused: (refusal: Refusal) => string) =>
 
     /** What a calendar calls a row of the day sheet. */
     eventTitle: ({ kind, name, sailing }: SheetRow, clock: Clock) =>
-      kind === 'crossing' && sailing !== undefined ? `${place(name)}, leaves ${clock(sailing.depart)}` : place(name),
+      kind === 'crossing' && sailing !== undefined ? `${place(name)}, ${times.sailing(sailing, clock)}` : place(name),
 
     /** What a row of the day sheet says in one line. */
     rowLine: ({ distance, arrive, depart, charge, sailing, passage }: SheetRow, clock: Clock) =>
@@ -100,7 +100,7 @@ export const rideIn = (format: Format, refused: (refusal: Refusal) => string) =>
         format.place(distance),
         depart > arrive ? `${clock(arrive)} to ${clock(depart)}` : clock(arrive),
         `charge ${percent(charge)}`,
-        ...(sailing === undefined ? [] : [`leaves ${clock(sailing.depart)}`]),
+        ...(sailing === undefined ? [] : [times.sailing(sailing, clock)]),
         ...(passage?.opens === undefined ? [] : [`opens ${clock(passage.opens)}`]),
         ...(passage?.closes === undefined ? [] : [`closes ${clock(passage.closes)}`]),
       ].join(', '),

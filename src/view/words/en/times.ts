@@ -1,4 +1,5 @@
 import type { Passage } from '../../../model/world/controls'
+import type { MissedSailing } from '../../../model/studies/missed-sailing'
 import type { Sailing } from '../../../model/world/sailings'
 import { weekdayOf } from '../../../model/world/zone'
 import { duration } from '../../format'
@@ -36,6 +37,16 @@ export const times = {
     if (opens !== undefined) return `opens ${clock(opens)}`
     return closes === undefined ? '' : `closes ${clock(closes)}`
   },
+
+  /** When to be there for a sailing, and when it goes. */
+  sailing: ({ latest, depart }: Sailing, clock: Clock): string =>
+    latest === undefined || latest === depart
+      ? `leaves ${clock(depart)}`
+      : `be there by ${clock(latest)}, leaves ${clock(depart)}`,
+
+  /** A sailing that is missed by little, what it costs, and the start that would catch it. */
+  missedSailing: ({ missed, taken, late, leaveBy }: MissedSailing, clock: Clock): string =>
+    `You miss the ${clock(missed)} by ${shortBy(late)}; the ${clock(taken)} costs ${duration(taken - missed)}. Leave by ${leaveBy.slice(11)}.`,
 
   /** What being there ten minutes later would cost. */
   delay: ({ tenMinutesLater }: Sailing): string =>
