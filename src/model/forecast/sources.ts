@@ -7,6 +7,7 @@ import type { Pack, PackSpec } from '../battery/pack'
 import { chargerRefusal, transferRefusal, type Refusal } from '../battery/refusal'
 import type { TransferRun } from '../battery/transfer-run'
 import type { CarriedSource, Plan, PlanSource } from '../plan/schema'
+import type { Halt } from './outcome'
 import type { PackState } from './pack-state'
 
 type ChargingSource = Exclude<PlanSource, { kind: 'swap' }>
@@ -54,6 +55,12 @@ export function sourceMass(source: PlanSource): number {
 /** Charge sources that a stop or a crossing uses, and which are therefore carried. */
 export const usedSources = ({ sources, stops, crossings }: Plan): PlanSource[] =>
   sources.filter(({ id }) => [...stops, ...crossings].some(({ source }) => source === id))
+
+/** The charge source of a halt; undefined where it has none. */
+export function sourceOf({ stops, crossings, sources }: Plan, { stop, gap }: Halt): PlanSource | undefined {
+  const id = gap === undefined ? stops.find(({ id }) => id === stop)?.source : crossings[gap]?.source
+  return sources.find((source) => source.id === id)
+}
 
 /** Charge sources as the day goes on: what one stop takes from a carried pack is gone for the next. */
 export class Sources {

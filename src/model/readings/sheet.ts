@@ -1,4 +1,5 @@
 import type { Halt, Outcome } from '../forecast/outcome'
+import { sourceOf } from '../forecast/sources'
 import { ascentBetween } from '../route/ascent'
 import { stationNear } from '../route/nearest'
 import { chargesUpTo } from './charged'
@@ -16,6 +17,14 @@ export interface Onward {
   ridingTime: number
   /** Motor work over rider work, as the forecast rides it; 0 where the rider does none. */
   assist: number
+}
+
+/** What a charge source puts into a pack at a row: both by name, which is empty where nobody named them. */
+export interface Filled {
+  source: string
+  pack: string
+  /** J. */
+  energy: number
 }
 
 /** A row of the day sheet. */
@@ -42,6 +51,8 @@ export interface SheetRow {
   passage: Passage | undefined
   /** Name of the pack that is put in here. */
   packIn: string | undefined
+  /** What is put into packs here, in order. */
+  filled: Filled[]
   /** Undefined on the last row. */
   onward: Onward | undefined
 }
@@ -84,6 +95,7 @@ export function daySheet(outcome: Outcome, { started, sailings, passages }: DayF
     sailing: halt?.gap === undefined ? undefined : sailings[halt.gap],
     passage: undefined,
     packIn: halt && packIn(outcome, halt),
+    filled: halt === undefined ? [] : filledAt(outcome, halt),
     onward: undefined,
   })
 
@@ -144,6 +156,11 @@ function nameOf({ plan, route }: Outcome, { kind, stop, gap, control }: Halt): P
 
 function packIn({ plan }: Outcome, { swap }: Halt): string | undefined {
   return swap === undefined || swap.on === swap.off ? undefined : plan.battery.packs[swap.on]?.name
+}
+
+function filledAt({ plan }: Outcome, halt: Halt): Filled[] {
+  const source = sourceOf(plan, halt)?.name ?? ''
+  return halt.charges.map(({ pack, run }) => ({ source, pack: plan.battery.packs[pack]!.name, energy: run.stored }))
 }
 
 /** Stations of marks that cut a long way into pieces of 20 to 25 km where its length allows it. */

@@ -1,14 +1,9 @@
 import { openQuestions, type Confirmed } from '../../model/battery/confirmed'
+import { sourceOf } from '../../model/forecast/sources'
 import type { Halt, Outcome } from '../../model/forecast/outcome'
-import type { Plan, PlanSource } from '../../model/plan/schema'
+import type { PlanSource } from '../../model/plan/schema'
 import type { FoldedWords } from '../words/folded'
 import type { Words } from '../words/words'
-
-/** The charge source of a halt. */
-export function sourceOf({ stops, crossings, sources }: Plan, { stop, gap }: Halt): PlanSource | undefined {
-  const id = gap === undefined ? stops.find(({ id }) => id === stop)?.source : crossings[gap]?.source
-  return sources.find((source) => source.id === id)
-}
 
 /** What is still to be asked of a source before it may be used. */
 export const askedOf = (source: PlanSource | undefined): (keyof Confirmed)[] =>

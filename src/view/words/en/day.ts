@@ -68,13 +68,15 @@ export const dayIn = (format: Format) => {
        * @param delay whether to say what ten minutes later would cost
        */
       happening: (
-        { kind, sailing, passage, packIn, arrive, depart }: SheetRow,
+        { kind, sailing, passage, packIn, filled, arrive, depart }: SheetRow,
         clock: Clock,
         name: string | undefined,
         delay: boolean,
       ): string[] => {
         const said: string[] = []
         if (packIn !== undefined) said.push(`put in ${packIn}`)
+        for (const { source, pack, energy: stored } of filled)
+          said.push(`${source}: ${energy(stored)} into ${pack === '' ? 'the pack' : pack}`)
         if (sailing !== undefined) said.push(`${times.sailing(sailing, clock)}, ${duration(sailing.wait)} to wait`)
         if (sailing !== undefined && delay) said.push(times.delay(sailing))
         if (passage !== undefined && kind !== 'finish') {
@@ -195,6 +197,9 @@ export const dayIn = (format: Format) => {
       /** @param own whether a stretch on the way has a ratio of its own */
       assist: ({ assist, battery }: Outcome['plan'], own: boolean) =>
         `Assist set to ${percent(assist.ratio)} on the flat and ${percent(assist.climbRatio)} on climbs${own ? ', but where a stretch below says its own' : ''}; the column shows what the motor adds to your work. Reserve ${percent(battery.reserve)}.`,
+      aboutLeast:
+        'With less charge on arrival than under “Else ease off below” the finish is not reached at your reserve.',
+      noLeast: 'As planned the finish is not reached at your reserve, so there is no charge above which all is well.',
       comesAlong: 'Comes along',
       takeCare: 'Take care',
       forecast: 'A forecast, not a promise.',
