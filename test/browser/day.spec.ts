@@ -168,6 +168,8 @@ test('the day sheet is one page of A4 and of Letter, with what belongs on it', a
   const text = await page.locator('body').innerText()
   for (const part of [
     'Two islands in a day',
+    'The charge lasts:',
+    'Wh into Pack 1',
     'Sat 2027-06-19, start 06:00',
     'Inn at Querrel Sands',
     'Crossing from Ockerund Harbour',
@@ -191,9 +193,27 @@ test('the day sheet is one page of A4 and of Letter, with what belongs on it', a
   const strip = await page.locator('body').innerText()
   expect(strip).toContain('Inn at Querrel Sands')
   expect(strip).toMatch(/be there by \d\d:05, leaves \d\d:15/)
-  const width = (await paper.getByRole('article').boundingBox())!.width
+  const width = (await page.locator('.printed').getByRole('article').boundingBox())!.width
   expect(width, 'CSS px: 44 mm').toBeLessThan(170)
   expect(pagesOf(await page.pdf({ format: 'A4' }))).toBe(1)
+})
+
+test('whatever is on screen, the day is what is printed', async ({ page }) => {
+  await visit(page)
+  await unfold(page, 'Assist')
+  await typeIn(sheet(page).getByLabel('Assist on the flat'), '400')
+  const said = (await answer(page).textContent())!
+  expect(said).toContain('does not last')
+  await expect
+    .poll(() => page.evaluate(() => performance.getEntriesByType('resource').some(({ name }) => /Printed/.test(name))))
+    .toBe(true)
+  await page.emulateMedia({ media: 'print' })
+  const article = page.getByRole('article')
+  await expect(article).toContainText(said.slice(0, 30))
+  await expect(article).toContainText('As planned the finish is not reached at your reserve')
+  expect(await article.innerText()).not.toMatch(/ease off below \d/)
+  await expect(page.getByRole('button', { name: 'Open a route' })).toBeHidden()
+  for (const format of ['A4', 'Letter']) expect(pagesOf(await page.pdf({ format })), format).toBe(1)
 })
 
 test('a day with thirty stops and a long kit list still stands on one page', async ({ page }) => {

@@ -34,8 +34,7 @@ export function missedSailing(outcome: Outcome): MissedSailing | undefined {
     const missed = goneBefore(outcome, gap)
     if (missed === undefined || missed.late > mostLate || sailing.depart - missed.depart < leastCost) continue
     const leaveBy = startFor(outcome, gap, missed)
-    if (leaveBy !== undefined)
-      return { gap, missed: missed.depart, taken: sailing.depart, late: missed.late, leaveBy }
+    if (leaveBy !== undefined) return { gap, missed: missed.depart, taken: sailing.depart, late: missed.late, leaveBy }
   }
   return undefined
 }
