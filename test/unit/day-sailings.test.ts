@@ -24,7 +24,12 @@ describe('the next sailing', () => {
   it('is the first that can be caught, with wait and margin', () => {
     const sailing = caught(list, '2027-06-19T09:05')
     expect(localAt(sailing.depart, zone)).toBe('2027-06-19T09:30')
-    expect(sailing).toMatchObject({ wait: 25 * 60, latest: at('2027-06-19T09:20'), margin: 15 * 60, tenMinutesLater: 0 })
+    expect(sailing).toMatchObject({
+      wait: 25 * 60,
+      latest: at('2027-06-19T09:20'),
+      margin: 15 * 60,
+      tenMinutesLater: 0,
+    })
     expect(sailing.arrive - sailing.depart).toBe(2400)
   })
 
