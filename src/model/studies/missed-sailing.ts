@@ -17,7 +17,7 @@ export interface MissedSailing {
 }
 
 /** A sailing that is missed by more than this is out of reach, and one that brings less is not missed much, s. Choices. */
-const mostLate = 2700
+const mostLate = 1200
 const leastCost = 900
 /** An earlier start meets other weather, so that it is asked again how much earlier it has to be; the wind settles that in a round or two. */
 const rounds = 4
