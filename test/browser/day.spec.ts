@@ -128,15 +128,23 @@ test('weather is pasted by the hour; what can’t be read is said and kept', asy
   await expect(answer(page)).toHaveText(before)
 })
 
-test('the file’s waypoints become stops in one step', async ({ page }) => {
+test('places of the file are ticked to be stops, added in one step, and undone', async ({ page }) => {
   await visit(page)
   const before = (await answer(page).textContent())!
   await sheet(page)
-    .getByRole('button', { name: /^Propose stops from the file’s waypoints/ })
+    .getByRole('button', { name: /^Stop at places of the file/ })
     .click()
+  const places = sheet(page).getByRole('group', { name: 'Places of the file' })
+  const boxes = places.getByRole('checkbox')
+  await expect(boxes.first()).toBeFocused()
+  await expect(places.getByRole('button', { name: 'Tick where you stop' })).toBeDisabled()
+  await expect(places.getByRole('checkbox', { name: /Tollan Spring.*water/ })).toHaveCount(1)
+  await boxes.first().press('Space')
+  await places.getByRole('checkbox', { name: /^Hallomund/ }).check()
+  await places.getByRole('button', { name: 'Stop at 2 places' }).click()
+  await expect(sheet(page).getByRole('button', { name: /^Stop at places of the file/ })).toBeFocused()
   await openDay(page)
   await expect(row(page, 'Hallomund')).toContainText(/to/)
-  await expect(sheet(page).getByRole('button', { name: /^Propose stops/ })).toHaveCount(0)
   await page.getByRole('button', { name: 'Undo' }).click()
   await expect(row(page, 'Hallomund')).toHaveCount(0)
   await expect(answer(page)).toHaveText(before)

@@ -11,7 +11,6 @@ import {
   addKitItem,
   changeControl,
   changeKitItem,
-  proposeStops,
   removeControl,
   removeKitItem,
   setGoal,
@@ -27,6 +26,7 @@ import {
   removeWeatherPlace,
   setWeatherHour,
 } from '../../src/model/plan/edit-weather'
+import { offeredStops, stopAtOffered } from '../../src/model/plan/offered-stops'
 import { most, type Plan } from '../../src/model/plan/schema'
 import { given } from '../../src/model/place-name'
 import { readEvery } from '../../src/view/sheet/every'
@@ -197,47 +197,74 @@ describe('controls and things of the kit', () => {
   })
 })
 
-describe('proposeStops', () => {
+describe('stops that the file offers', () => {
   const waypoint = (name: string, distance: number | undefined) => ({ name, latitude: 0, longitude: 0, distance })
+  const length = 120_000
 
-  it('makes rests of the waypoints on the way, in order, as one plan', () => {
+  it('are its waypoints on the way, in order, first those with food, water or sockets', () => {
     const before = planned()
-    const after = proposeStops(
+    const offered = offeredStops(
       before,
       [
         waypoint('Start', 20),
+        waypoint('Castle', 95_000),
         waypoint('Spring', 90_000),
         waypoint('Mill too', 40_060),
         waypoint('Far off', undefined),
         waypoint(' ', 10_000),
+        waypoint('Bakery at the Bridge', 70_000),
+        waypoint('Bakery, again', 70_090),
+        waypoint('Ladestation', 100_000),
         waypoint('Finish', 119_950),
       ],
-      120_000,
-      names.stop,
+      length,
     )
+    expect(offered.map(({ name, distance, service }) => [name, distance, service])).toEqual([
+      ['Bakery at the Bridge', 70_000, 'food'],
+      ['Spring', 90_000, 'water'],
+      ['Ladestation', 100_000, 'sockets'],
+      ['', 10_000, undefined],
+      ['Castle', 95_000, undefined],
+    ])
+    const after = stopAtOffered(before, offered.slice(1, 4), names.stop)
     expect(
       after.stops
         .slice(1)
         .map(({ name, distance, kind, source, duration }) => [name, distance, kind, source, duration]),
     ).toEqual([
-      ['Stop 2', 10_000, 'rest', null, 900],
-      ['Spring', 90_000, 'rest', null, 900],
+      ['Spring', 90_000, 'water', null, 900],
+      ['Ladestation', 100_000, 'rest', null, 900],
+      ['Stop 4', 10_000, 'rest', null, 900],
     ])
-    expect(new Set(after.stops.map(({ id }) => id)).size).toBe(3)
-    expect(proposeStops(after, [waypoint('Spring', 90_050)], 120_000, names.stop)).toBe(after)
+    expect(new Set(after.stops.map(({ id }) => id)).size).toBe(4)
+    expect(offeredStops(after, [waypoint('Well', 90_050)], length)).toEqual([])
     // A hundred metres are beside it.
-    const beside = proposeStops(
-      after,
-      [waypoint('Well', 90_100), waypoint('x'.repeat(90), 119_900)],
-      120_000,
-      names.stop,
-    )
-    expect(beside.stops.slice(-2).map(({ name }) => name)).toEqual(['Well', 'x'.repeat(80)])
+    const beside = offeredStops(after, [waypoint('Well', 90_100), waypoint('x'.repeat(90), 119_900)], length)
+    expect(
+      stopAtOffered(after, beside, names.stop)
+        .stops.slice(-2)
+        .map(({ name }) => name),
+    ).toEqual(['Well', 'x'.repeat(80)])
   })
 
-  it('fills a plan to its most and no further', () => {
+  it.each([
+    ['Farm shop', 'food'],
+    ['Shopton Hill', undefined],
+    ['Café du Pont', 'food'],
+    ['Springfield Farm', undefined],
+    ['Barrow', undefined],
+    ['Dwelling', undefined],
+    ['Water tap', 'water'],
+    ['Trinkwasserbrunnen', 'water'],
+    ['Charging post', 'sockets'],
+  ])('reads what %s seems to have', (name, service) => {
+    expect(offeredStops(planned(), [waypoint(name, 60_000)], length)[0]!.service).toBe(service)
+  })
+
+  it('fill a plan to its most and no further', () => {
     const many = Array.from({ length: 300 }, (_, k) => waypoint(`W${k}`, 300 * (k + 1)))
-    expect(proposeStops(planned(), many, 120_000, names.stop).stops).toHaveLength(most.stops)
+    const offered = offeredStops(planned(), many, length)
+    expect(stopAtOffered(planned(), offered, names.stop).stops).toHaveLength(most.stops)
   })
 })
 

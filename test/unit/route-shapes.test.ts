@@ -131,3 +131,15 @@ describe('no shape of a file throws', () => {
     )
   })
 })
+
+it('names of places come without the markup that some files have in them', async () => {
+  const road = '<trk><trkseg><trkpt lat="41" lon="7"/><trkpt lat="41.01" lon="7"/></trkseg></trk>'
+  const named = (name: string) => `<wpt lat="41" lon="7"><name>${name}</name></wpt>`
+  const names = ['&lt;b&gt;Inn&lt;/b&gt; &amp;amp; Bar', '<![CDATA[Mill<br/>Pond]]>', 'Below 5 &lt; 6 km']
+  const reading = await read(`<gpx>${names.map(named).join('')}${road}</gpx>`)
+  expect(reading.ok && reading.route.waypoints.map(({ name }) => name)).toEqual([
+    'Inn & Bar',
+    'Mill Pond',
+    'Below 5 < 6 km',
+  ])
+})

@@ -1,12 +1,10 @@
-import type { Waypoint } from '../route/route'
 import { crossingSpeed } from './crossings'
 import { passageParameters } from './day-parameters'
 import { everyDay, mostOfDay, type Control, type KitItem, type Timetable } from './day-schema'
-import { defaultStop } from './defaults'
 import { setFields } from './edit'
 import type { Numbered } from './names'
 import { changedIn, freshId, merged, numberOf, without } from './lists'
-import { most, type Plan, type PlanCrossing } from './schema'
+import { type Plan, type PlanCrossing } from './schema'
 
 /**
  * Changes a crossing.
@@ -46,34 +44,6 @@ export function timetableAs(sails: Sails, now: Timetable, length: number): Timet
       : { days: now.days, boardBefore: now.boardBefore, length: now.length }
   if (sails.kind !== 'duration') return { ...sails, ...passage }
   return now.kind === 'duration' ? now : { kind: 'duration', duration: passage.boardBefore + passage.length }
-}
-
-const samePlace = 100 // m
-const proposedRest = 15 * 60 // s
-
-/**
- * Rests of a quarter of an hour at the waypoints that lie on the way, save within 100 m of a stop, the start and the finish; no more than
- * a plan holds.
- *
- * @param length of the route, m
- * @param unnamed what a stop at a waypoint without a name is called
- * @returns the same plan where there is nothing to propose
- */
-export function proposeStops(plan: Plan, waypoints: readonly Waypoint[], length: number, unnamed: Numbered): Plan {
-  const stops = [...plan.stops]
-  const placed = waypoints.flatMap(({ name, distance }) => (distance === undefined ? [] : [{ name, distance }]))
-  for (const { name, distance } of placed.sort((a, b) => a.distance - b.distance)) {
-    if (stops.length >= most.stops) break
-    if ([0, length, ...stops.map((stop) => stop.distance)].some((place) => Math.abs(place - distance) < samePlace))
-      continue
-    const id = freshId('stop', stops)
-    const named = name.trim().slice(0, 80)
-    stops.push({
-      ...defaultStop(id, named === '' ? unnamed(numberOf(id)) : named, distance, null),
-      duration: proposedRest,
-    })
-  }
-  return stops.length === plan.stops.length ? plan : merged(plan, { stops })
 }
 
 /** @param zone name in the tz database, or null for that of the route's start */

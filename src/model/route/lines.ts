@@ -46,7 +46,7 @@ export async function readLines(text: string, progress: (share: number) => void,
     lines: lines.filter(({ parts }) => parts.length > 0).map((line) => ({ ...line, name: oneLine(line.name) })),
     waypoints: waypoints
       .filter(({ latitude, longitude }) => Math.abs(latitude) <= 90 && Math.abs(longitude) <= 180)
-      .map((place) => ({ ...place, name: oneLine(place.name) })),
+      .map((place) => ({ ...place, name: oneLine(withoutMarkup(place.name)) })),
   }
 }
 
@@ -54,6 +54,22 @@ function documentFor(root: string, sensors: boolean): GpxDocument | KmlDocument 
   if (root === 'gpx') return new GpxDocument(sensors)
   if (root === 'kml') return new KmlDocument()
   throw new Refusal({ code: 'otherRoot', root: root.slice(0, 40) })
+}
+
+/** Some files have tags and character references in the names of their places, meant for a page that shows them. */
+const withoutMarkup = (name: string): string =>
+  name
+    .replace(/<\/?[a-z][^<>]*>/gi, ' ')
+    .replace(/&(amp|lt|gt|quot|apos|nbsp|#39);/g, (_, reference: string) => references[reference]!)
+
+const references: Record<string, string> = {
+  amp: '&',
+  lt: '<',
+  gt: '>',
+  quot: '"',
+  apos: "'",
+  '#39': "'",
+  nbsp: ' ',
 }
 
 function oneLine(name: string): string {

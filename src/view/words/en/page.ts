@@ -134,7 +134,7 @@ export const pageIn = ({ distance, energy, height, number, percent, place, speed
         used: ['Used', energy(drained)],
         charge: ['Charge', percent(left / usable)],
         range: [
-          'Range left',
+          'Reach',
           until === undefined ? `to the finish, ${energy(spare)} to spare` : `${distance(length)}, to ${place(until)}`,
         ],
       }) as const,

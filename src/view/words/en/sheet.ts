@@ -1,3 +1,4 @@
+import type { Service } from '../../../model/plan/offered-stops'
 import type { Route } from '../../../model/route/route'
 import type { Plan, PlanStop } from '../../../model/plan/schema'
 import type { Format } from '../../format'
@@ -71,8 +72,18 @@ export const sheetIn = ({ distance, duration, energy, height, measure, number, p
   stops: {
     none: 'No stop yet. Press the route on the map or the profile to pin one, or the button here, then drag it along the route.',
     pin: 'Pin a stop',
-    propose: (stops: number) => `Propose stops from the file’s waypoints (${stops})`,
-    proposed: 'The file’s waypoints are rests of 15 minutes; remove what you pass by, or undo.',
+    offered: {
+      open: (places: number) => `Stop at places of the file (${places})`,
+      label: 'Places of the file',
+      about:
+        'What seems to have food, water or sockets stands first; only the names say so. Each is a rest of 15 minutes at first.',
+      services: { food: 'food', water: 'water', sockets: 'sockets' } satisfies Record<Service, string>,
+      unnamed: 'Without a name',
+      more: (places: number) => `Show ${places} more`,
+      take: (places: number) => (places === 0 ? 'Tick where you stop' : `Stop at ${counted(places, 'place')}`),
+      taken: (places: number) => `${counted(places, 'stop')} of 15 minutes added.`,
+      shut: 'Not now',
+    },
     cautionsHead: 'Charging:',
     cautions:
       'right voltage, right polarity. Use the maker’s charger and follow its instructions; never change a pack. Never charge below freezing, never unattended. Let air to it. Stop if a pack is hot, swollen or smells. Local rules for electricity decide.',
