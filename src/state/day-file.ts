@@ -3,7 +3,7 @@ import * as v from 'valibot'
 import { mostText, readPlan, sizeFault, type PlanFault } from '../model/plan/check'
 import { planSchema, type Plan } from '../model/plan/schema'
 import { choiceSchema } from '../model/route/choice-schema'
-import { groundsFor, type Day, type Others } from './day'
+import { groundsFor, readBeside, type Day, type Others } from './day'
 
 /*
  * A day as one file: a zip of `day.json` and `route`, the bytes of the route file as they were opened. Several days are a zip of such files. What else is
@@ -35,9 +35,19 @@ const header = {
 }
 
 /** What `day.json` is published to be. */
-export const dayFileSchema = v.looseObject({ ...header, version: v.literal(version), plan: planSchema })
+export const dayFileSchema = v.looseObject({
+  ...header,
+  version: v.literal(version),
+  plan: planSchema,
+  beside: v.exactOptional(
+    v.object({
+      held: v.exactOptional(planSchema),
+      kept: v.array(v.object({ id: text, name: text, plan: planSchema })),
+    }),
+  ),
+})
 /** Its plan is checked by the plan's own door. */
-const outerSchema = v.looseObject({ ...header, plan: v.unknown() })
+const outerSchema = v.looseObject({ ...header, plan: v.unknown(), beside: v.exactOptional(v.unknown()) })
 
 /** Why a file gives no day. */
 export type DayFileFault =
@@ -49,7 +59,7 @@ export type DayFileFault =
 
 /** A day as its file gives it. */
 export interface FiledDay {
-  day: Pick<Day, 'name' | 'isNamed' | 'sample' | 'fileName' | 'choice' | 'changed' | 'others' | 'grounds'>
+  day: Pick<Day, 'name' | 'isNamed' | 'sample' | 'fileName' | 'choice' | 'changed' | 'others' | 'grounds' | 'beside'>
   plan: Plan
   bytes: Uint8Array
 }
@@ -66,12 +76,13 @@ const isZip = (bytes: Uint8Array) => bytes[0] === 0x50 && bytes[1] === 0x4b && b
 
 /** A day as the bytes of its file. @param plan as text, which need be no plan of this version */
 export function writeDay(day: Omit<Day, 'id' | 'at' | 'route'>, bytes: Uint8Array): Uint8Array<ArrayBuffer> {
-  const { name, isNamed, sample, fileName, choice, changed, plan, others } = day
+  const { name, isNamed, sample, fileName, choice, changed, plan, others, beside } = day
   const document = {
     ...others?.keys,
     ...{ format, version, name: name.slice(0, 200), isNamed },
     ...(sample === undefined ? {} : { sample }),
     ...{ fileName: fileName.slice(-200), changed: new Date(changed).toISOString(), choice, plan: jsonOf(plan) },
+    ...(beside === undefined ? {} : { beside: withPlans(beside, jsonOf) }),
   }
   const grounds = Object.entries(groundsFor([choice], day.grounds)?.grounds ?? {})
   const brought = Object.fromEntries(grounds.map(([key, heights]) => [`ground/${key}`, heights]))
@@ -148,7 +159,7 @@ function dayOf({ [documentName]: json, [routeName]: bytes, ...rest }: Record<str
   if (written > version) throw new Unfit({ code: 'newerDay', version: written, known: version })
   const reading = v.safeParse(outerSchema, document)
   if (!reading.success || bytes === undefined) throw new Unfit({ code: 'damagedDay' })
-  const { name, isNamed, sample, fileName, changed, choice, plan } = reading.output
+  const { name, isNamed, sample, fileName, changed, choice, plan, beside } = reading.output
   const planned = readPlan(JSON.stringify(plan))
   if (!planned.ok) throw new Unfit({ code: 'planOfDay', fault: planned.fault })
   const keys = Object.fromEntries(Object.entries(document).filter(([key]) => !(key in dayFileSchema.entries)))
@@ -167,9 +178,19 @@ function dayOf({ [documentName]: json, [routeName]: bytes, ...rest }: Record<str
       ...(sample === undefined ? {} : { sample }),
       ...(hasOthers ? { others } : {}),
       ...groundsFor([choice], grounds),
+      ...(beside === undefined ? {} : { beside: readBeside(withPlans(beside, JSON.stringify)) ?? { kept: [] } }),
     },
     plan: planned.plan,
     bytes,
+  }
+}
+
+/** Plans beside a day with each of them written another way; what is none is left for who reads it. */
+function withPlans(beside: unknown, written: (plan: string) => unknown): unknown {
+  const { held, kept } = beside as { held?: string; kept?: { plan: string }[] }
+  return {
+    ...(held === undefined ? {} : { held: written(held) }),
+    kept: Array.isArray(kept) ? kept.map((one) => ({ ...one, plan: written(one.plan) })) : kept,
   }
 }
 

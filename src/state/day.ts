@@ -25,6 +25,20 @@ export interface Day {
   /** What its file held that this program does not know. */
   others?: Others
   grounds?: Grounds
+  beside?: Beside
+}
+
+/** Plans that are kept beside that of a day, each as text to be checked like any other. */
+export interface Beside {
+  /** The held one, which others are measured against. */
+  held?: string
+  kept: readonly KeptPlan[]
+}
+
+export interface KeptPlan {
+  id: string
+  name: string
+  plan: string
 }
 
 /** Heights of the land that were brought for a route, by the keys that choices name. */
@@ -35,6 +49,11 @@ export interface Others {
   keys: Record<string, unknown>
   files: Record<string, Uint8Array>
 }
+
+const besideSchema: v.GenericSchema<unknown, Beside> = v.object({
+  held: v.exactOptional(v.string()),
+  kept: v.array(v.object({ id: v.string(), name: v.string(), plan: v.string() })),
+})
 
 const daySchema: v.GenericSchema<unknown, Day> = v.looseObject({
   id: v.string(),
@@ -52,6 +71,8 @@ const daySchema: v.GenericSchema<unknown, Day> = v.looseObject({
   ),
   // Without them the route is read all the same, and says so.
   grounds: v.exactOptional(v.fallback(v.record(v.string(), v.instance(Uint8Array)), {})),
+  // Without them the day is whole.
+  beside: v.exactOptional(v.fallback(besideSchema, { kept: [] })),
 })
 
 /** Why a day that is kept can't be opened. */
@@ -76,6 +97,26 @@ export function groundsFor(
   const keys = new Set(choices.map(({ ground }) => ground?.key))
   const named = Object.entries(grounds ?? {}).filter(([key]) => keys.has(key))
   return named.length === 0 ? undefined : { grounds: Object.fromEntries(named) }
+}
+
+/** Plans beside a day as they come from elsewhere; none where they can't be read. */
+export function readBeside(value: unknown): Beside | undefined {
+  const reading = v.safeParse(besideSchema, value)
+  return reading.success ? reading.output : undefined
+}
+
+const plans = new Map<string, Plan | undefined>()
+/** As many as are looked at together, by far. */
+const mostRead = 100
+
+/** The plan of a text, read once; undefined where it is none. */
+export function planOf(text: string): Plan | undefined {
+  if (!plans.has(text)) {
+    if (plans.size >= mostRead) plans.clear()
+    const reading = readPlan(text)
+    plans.set(text, reading.ok ? reading.plan : undefined)
+  }
+  return plans.get(text)
 }
 
 const texts = new WeakMap<Plan, string>()

@@ -4,7 +4,18 @@ import type { Plan } from '../model/plan/schema'
 import { type RouteChoice, WHOLE_FILE } from '../model/route/reading'
 import type { FileFault } from '../work/jobs'
 import { storageFault, type StorageFault } from './database'
-import { groundsFor, newId, readDay, routeKey, textOf, type Day, type Grounds, type Others } from './day'
+import {
+  groundsFor,
+  newId,
+  readBeside,
+  readDay,
+  routeKey,
+  textOf,
+  type Beside,
+  type Day,
+  type Grounds,
+  type Others,
+} from './day'
 import type { FiledDay } from './day-file'
 import type { Timeline } from './history'
 import { Hold, type Word } from './hold'
@@ -27,6 +38,8 @@ export interface OpenDay {
   /** Key of the file's bytes. */
   route: string
   others: Others | undefined
+  /** Plans that are kept beside that on screen. */
+  beside: Beside | undefined
 }
 
 /** How a day begins on screen. */
@@ -140,7 +153,7 @@ export class Days {
       Promise.resolve({
         ...{ past, future, at: day.at, present: { choice: day.choice, plan }, isKept: true, isOthers: !isHeld },
         day: {
-          ...{ id, file, route: day.route, others: day.others },
+          ...{ id, file, route: day.route, others: day.others, beside: day.beside },
           name: day.isNamed ? day.name : undefined,
           sample: day.sample,
         },
@@ -158,7 +171,8 @@ export class Days {
     const file = { bytes, fileName }
     const read = await this.place.begin(file, WHOLE_FILE, async () => {
       const [route, plan] = await Promise.all([routeKey(bytes), this.#newPlan()])
-      const day = { id: newId(), name: undefined, sample: undefined, file, route, others: undefined }
+      const nothing = { name: undefined, sample: undefined, others: undefined, beside: undefined }
+      const day = { id: newId(), file, route, ...nothing }
       return { day, isKept: false, ...alone({ choice: WHOLE_FILE, plan }) }
     })
     if (typeof read === 'object') this.#say('file', { code: 'routeUnread', fault: read, file: fileName })
@@ -167,7 +181,7 @@ export class Days {
 
   /** A day that came as a file, as a new one. */
   async openFiled({
-    day: { name, isNamed, sample, fileName, choice, others, grounds },
+    day: { name, isNamed, sample, fileName, choice, others, grounds, beside },
     plan,
     bytes,
   }: FiledDay): Promise<boolean> {
@@ -177,6 +191,7 @@ export class Days {
       ...{ isKept: false, ...alone({ choice, plan }) },
       day: {
         ...{ id: newId(), name: isNamed ? name : undefined, sample, file, route: await routeKey(bytes), others },
+        beside,
       },
     }))
     if (typeof read === 'object') this.#say('file', { code: 'routeUnread', fault: read, file: fileName })
@@ -204,6 +219,7 @@ export class Days {
         file,
         route: await routeKey(file.bytes),
         others: undefined,
+        beside: undefined,
       },
     }))
   }
@@ -246,7 +262,7 @@ export class Days {
     const { choice, plan } = present
     const step = { choice, plan: textOf(plan) }
     this.#hold.tell({
-      ...{ code: 'changed', day: id, name: this.#day.name, step },
+      ...{ code: 'changed', day: id, name: this.#day.name, step, beside: this.#day.beside },
       ...groundsFor([choice], file.grounds),
     })
     if (past.length > 0) this.#askToPersist()
@@ -259,10 +275,19 @@ export class Days {
     this.#day = { ...this.#day, file: { ...file, grounds: { ...file.grounds, ...grounds } } }
   }
 
+  /** Keeps plans beside that on screen. */
+  setBeside(beside: Beside): void {
+    this.#change({ beside })
+  }
+
   /** Names the day on screen. */
   rename(name: string): void {
+    this.#change({ name })
+  }
+
+  #change(change: Partial<OpenDay>): void {
     if (this.#day === undefined || this.#isFollowing) return
-    this.#day = { ...this.#day, name }
+    this.#day = { ...this.#day, ...change }
     this.#last = undefined
     this.place.rest()
   }
@@ -308,7 +333,7 @@ export class Days {
     if (id === undefined || word.day !== id) return
     if (word.code === 'changed' && this.#isFollowing) {
       const step = readStep(word.step)
-      if (this.#day !== undefined) this.#day = { ...this.#day, name: word.name }
+      if (this.#day !== undefined) this.#day = { ...this.#day, name: word.name, beside: readBeside(word.beside) }
       if (word.grounds !== undefined) this.addGrounds(word.grounds)
       if (step !== undefined) await this.place.follow(step)
     } else if (word.code === 'asked' && !this.#isFollowing) {
@@ -364,10 +389,11 @@ export class Days {
 }
 
 /** @param name of its route */
-const headOf = ({ name: own, sample, file, route, others }: OpenDay, name: string) => ({
+const headOf = ({ name: own, sample, file, route, others, beside }: OpenDay, name: string) => ({
   ...{ name: own ?? name, isNamed: own !== undefined, route, fileName: file.fileName },
   ...(sample === undefined ? {} : { sample }),
   ...(others === undefined ? {} : { others }),
+  ...(beside === undefined ? {} : { beside }),
 })
 
 const alone = (present: Step): Timeline<Step> => ({ past: [], present, future: [], at: 0 })

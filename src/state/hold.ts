@@ -4,7 +4,7 @@ import type { Grounds } from './day'
 export type Word = { day: string } & (
   | { code: 'asked' }
   /** The day as it is now; its state is checked by who hears it. */
-  | { code: 'changed'; name: string | undefined; step: unknown; grounds?: Grounds }
+  | { code: 'changed'; name: string | undefined; step: unknown; beside: unknown; grounds?: Grounds }
 )
 
 const patience = 400 // ms

@@ -12,6 +12,7 @@ import { keepPlaces } from '../model/plan/keep-places'
 import type { Doing, GroundChoice, ReadRoute, RouteChoice } from '../model/route/reading'
 import type { Route } from '../model/route/route'
 import { RouteReader, type FileFault } from '../work/jobs'
+import { Beside } from './beside.svelte'
 import { Days, type Beginning } from './days.svelte'
 import { canForecast, Forecaster, type Forecast } from './forecaster'
 import { History } from './history'
@@ -75,6 +76,7 @@ export class Workbench {
   /** A plan of another route, of which places lie beyond this one, until the rider has said whether to open it. */
   asked = $state.raw<AskedPlan | undefined>()
   readonly days: Days
+  readonly beside: Beside
 
   readonly route: Route | undefined = $derived(this.open?.route)
   readonly #forecast: Forecast = $derived.by(() => {
@@ -90,6 +92,10 @@ export class Workbench {
    * Derived, so that what reads it is at rest as long as it is.
    */
   readonly settled: Outcome | undefined = $derived(this.#settled?.route === this.route ? this.#settled : this.outcome)
+  /** What there was before the gesture that is going on. */
+  #before = $state.raw<Outcome | undefined>()
+  /** What figures are measured against: the held plan, in a gesture without one what was before it. */
+  readonly against: Outcome | undefined = $derived.by(() => this.beside.held ?? this.#before)
   readonly legs: Leg[] = $derived(this.settled === undefined ? [] : legsOf(this.settled))
 
   /** @param names of what the desk adds to a plan */
@@ -98,6 +104,7 @@ export class Workbench {
     private readonly names: Names,
   ) {
     this.days = new Days(store, this, names)
+    this.beside = new Beside(this)
   }
 
   get open(): OpenRoute | undefined {
@@ -420,6 +427,7 @@ export class Workbench {
     this.#canUndo = history.canUndo
     this.#canRedo = history.canRedo
     clearTimeout(this.#settling)
+    this.#before = history.isUnderway ? (this.#before ?? this.#settled) : undefined
     if (history.isUnderway) this.#settling = setTimeout(() => this.rest(), settlesAfter)
     else this.rest()
   }

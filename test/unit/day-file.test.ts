@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { defaultPlan } from '../../src/model/plan/defaults'
 import { planVersion } from '../../src/model/plan/schema'
 import type { Day } from '../../src/state/day'
-import { textOf } from '../../src/state/day'
+import { planOf, textOf } from '../../src/state/day'
 import { readDays, writeDay, writeDays, writeWreck } from '../../src/state/day-file'
 
 const bytes = strToU8('<gpx>'.repeat(1000))
@@ -55,6 +55,27 @@ describe('the file of a day', () => {
     expect(faultOf(withDocument({ choice: { ...day.choice, ground: { ...ground, key: 'constructor' } } }))).toEqual([
       { fileName: 'a.wattfare', fault: { code: 'damagedDay' } },
     ])
+  })
+
+  it('carries the plans beside it, and the day is whole where they are none', () => {
+    const beside = {
+      held: textOf(defaultPlan()),
+      kept: [{ id: 'kept-1', name: 'With three packs', plan: textOf(plan) }],
+    }
+    const file = writeDay({ ...day, beside }, bytes)
+    expect(documentIn(file).beside).toMatchObject({
+      held: { goal: null },
+      kept: [{ name: 'With three packs', plan: { goal: 3600 } }],
+    })
+    const read = readDays(file, '')!.days[0]!.day.beside!
+    expect(planOf(read.held!)).toEqual(defaultPlan())
+    expect(read.kept.map(({ name, plan }) => [name, planOf(plan)])).toEqual([['With three packs', plan]])
+    for (const wrong of [{ kept: 5 }, { kept: [{ id: 'kept-1' }] }, { held: 7, kept: [{}] }, 'none']) {
+      const reading = readDays(withDocument({ beside: wrong }), '')!
+      expect(reading.faults).toEqual([])
+      expect(reading.days[0]!.plan).toEqual(plan)
+      expect(planOf(reading.days[0]!.day.beside!.held ?? '')).toBeUndefined()
+    }
   })
 
   it('passes on what it does not know', () => {

@@ -1,9 +1,10 @@
 import { clockAfter } from '../../model/world/zone'
 import { legNotes } from '../../model/readings/leg-notes'
 import { totalsBetween, type Leg, type LegTotals } from '../../model/readings/legs'
-import { leftAtFinish, type Outcome } from '../../model/forecast/outcome'
+import { departure, leftAtFinish, type Outcome } from '../../model/forecast/outcome'
 import { joulesPerWattHour } from '../../model/units'
 import { hoursAndMinutes, inDistance, inDrain, inHeight, inSpeed, number, type Units } from '../format'
+import { drainChange, energyChange, timeChange } from '../change'
 import { wordsIn } from '../words/words'
 
 export type ColumnKey =
@@ -34,6 +35,8 @@ export interface Column {
   /** Left out on a narrow screen unless all columns are asked for. */
   isExtra?: true
   text: (leg: Leg) => string
+  /** How the figure differs from that of the forecast which is compared with; absent where none is. */
+  change?: (leg: Leg) => string
   /** What the column is sorted by. */
   order: (leg: Leg) => number | string
   /** In the row of totals. */
@@ -52,8 +55,11 @@ export const totalsOf = (outcome: Outcome): Totals => ({
 const kilojoules = (joules: number) => number(joules / 1000)
 const wattHours = (joules: number) => number(joules / joulesPerWattHour)
 
-/** Columns in order; texts and totals read the outcome given. */
-export function columnsFor(outcome: Outcome, units: Units): Column[] {
+/** Columns in order; texts and totals read the outcome given. @param against a forecast of the same route to compare with */
+export function columnsFor(outcome: Outcome, units: Units, against?: Outcome): Column[] {
+  const compared = (of: (outcome: Outcome, leg: Leg) => number, text: (change: number) => string) =>
+    against && { change: (leg: Leg) => text(of(outcome, leg) - of(against, leg)) }
+  const totals = (of: Outcome, { first, last }: Leg) => totalsBetween(of, first, last)
   const { start } = outcome.plan
   const metres = (value: number) => number(inHeight(value, units))
   const gradient = (value: number) => number(100 * value, 1)
@@ -113,6 +119,7 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
       key: 'riding',
       isExtra: true,
       text: (leg) => hoursAndMinutes(leg.ridingTime),
+      ...compared((of, leg) => totals(of, leg).ridingTime, timeChange),
       order: (leg) => leg.ridingTime,
       total: ({ ridingTime }) => hoursAndMinutes(ridingTime),
     },
@@ -141,24 +148,31 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
       key: 'battery',
       isExtra: true,
       text: (leg) => wattHours(leg.drained),
+      ...compared((of, leg) => totals(of, leg).drained, energyChange),
       order: (leg) => leg.drained,
       total: ({ drained }) => wattHours(drained),
     },
     {
       key: 'drain',
       text: (leg) => number(inDrain(leg.drain, units), 1),
+      ...compared(
+        (of, leg) => totals(of, leg).drain,
+        (change) => drainChange(change, units),
+      ),
       order: (leg) => leg.drain,
       total: ({ drain }) => number(inDrain(drain, units), 1),
     },
     {
       key: 'charge',
       text: (leg) => charge(leg.leftAtStart, leg.leftAtEnd),
+      ...compared(({ columns }, { last }) => columns.left[last]!, energyChange),
       order: (leg) => leg.leftAtEnd,
       total: () => charge(outcome.leftAtStart, leftAtFinish(outcome)),
     },
     {
       key: 'arrive',
       text: (leg) => clockAfter(start, leg.arrive, outcome.zone),
+      ...compared(({ started, columns }, { last }) => started + columns.time[last]!, timeChange),
       order: (leg) => leg.arrive,
       total: () => clockAfter(start, outcome.columns.time.at(-1)!, outcome.zone),
     },
@@ -166,6 +180,7 @@ export function columnsFor(outcome: Outcome, units: Units): Column[] {
       key: 'depart',
       isExtra: true,
       text: (leg) => clockAfter(start, leg.depart, outcome.zone),
+      ...compared((of, { last }) => of.started + departure(of, last), timeChange),
       order: (leg) => leg.depart,
     },
     {

@@ -40,4 +40,11 @@ export const profileIn = ({ distance, height, number, percent, place, units }: F
       ascent === undefined ? 'no elevation in the file, flat ground assumed' : `${height(ascent)} of ascent`
     return `${distance(length)}, ${ground}; the charge is lowest, ${percent(lowest.charge)}, at ${place(lowest.at)}.`
   },
+
+  /** Of a plan that others are measured against. */
+  holding: {
+    hold: 'Hold this plan',
+    about: 'Beside each figure: how it differs from the held plan, whose charge is the thin line.',
+    noRoom: 'This plan is too large to be held beside the day.',
+  },
 })
