@@ -1,4 +1,15 @@
-import type { Route } from '../src/model/route/route'
+import type { CleaningCounts, Route } from '../src/model/route/route'
+
+export const noCounts = (): CleaningCounts => ({
+  repeatedPoints: 0,
+  zeroPoints: 0,
+  outOfRangePoints: 0,
+  jumps: 0,
+  unknownElevations: 0,
+  elevationSpikes: 0,
+  impossibleTimes: 0,
+  backwardTimes: 0,
+})
 
 export interface Course {
   length: number
@@ -87,16 +98,7 @@ export function courseRoute({
     lacking: [],
     fromGround: 0,
     recordedTime: undefined,
-    counts: {
-      repeatedPoints: 0,
-      zeroPoints: 0,
-      outOfRangePoints: 0,
-      jumps: 0,
-      unknownElevations: 0,
-      elevationSpikes: 0,
-      impossibleTimes: 0,
-      backwardTimes: 0,
-    },
+    counts: noCounts(),
     smoothingWavelength: 0,
     notes: [],
   }

@@ -23,18 +23,11 @@ export const rooms: Record<string, Room> = {
     take: 60,
     tests: [
       [
-        ...unit(
-          'route-parts',
-          'route-elevation',
-          'route-recognise',
-          'route-times',
-          'route-smoothing',
-          'route-noise',
-          'geo-place',
-        ),
-        ...unit('jumps', 'recognise', 'route-arrange', 'route-beside', 'route-holes', 'files'),
+        ...unit('route-elevation', 'route-recognise', 'route-times', 'route-points', 'route-gaps', 'route-notes'),
+        ...unit('route-gpx', 'route-kml', 'route-lexer', 'route-parts', 'route-choice', 'geo-place', 'jumps'),
+        ...unit('route-arrange', 'route-beside', 'route-holes', 'route-noise', 'crossing-words'),
       ],
-      unit('travelled', 'route-build', 'route-reader', 'route-bends', 'crossing-words', 'day-sheet', 'route-read'),
+      unit('route-smoothing', 'recognise', 'travelled', 'route-build', 'route-read', 'files', 'route-bends'),
     ],
   },
   battery: {

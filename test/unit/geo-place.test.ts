@@ -66,6 +66,30 @@ describe('nearestPlace', () => {
     near(nearestPlace(crossing, ...at(100, 0), { around: 9000, reach: 100 }).distance, 2900, 0.3)
   })
 
+  it('begins and ends in a window anywhere on the route, also on one of several sections', () => {
+    near(nearestPlace(crossing, ...at(1000, 500), { around: 1200, reach: 50 }).distance, 1250, 0.01)
+    near(nearestPlace(crossing, ...at(1000, 0), { around: 1200, reach: 50 }).distance, 1150, 0.01)
+    const three = placed(
+      [
+        [0, 0],
+        [100, 0],
+        [100, 900],
+        [0, 900],
+        [0, 0],
+        [100, 0],
+      ],
+      [2, 2, 2],
+    )
+    const on = (around: number, reach: number) => nearestPlace(three, ...at(50, 10), { around, reach }).distance
+    near(on(20, 5), 25, 1e-6)
+    near(on(50, 1000), 50, 1e-6)
+    near(on(150, 49), 150, 0.05)
+    near(on(120, 10), 130, 0.05)
+    near(on(250, 20), 250, 0.05)
+    near(on(280, 20), 260, 0.05)
+    near(on(210, 20), 230, 0.05)
+  })
+
   it('never lands on a crossing between sections', () => {
     const two = placed(
       [
@@ -121,6 +145,15 @@ describe('positionAt', () => {
   it('holds to the ends', () => {
     expect(positionAt(crossing, -5)).toEqual({ latitude: 41, longitude: -151 })
     near(positionAt(crossing, 1e9).latitude, 41 - 500 / north, 1e-12)
+  })
+
+  it('is one of two points at one place', () => {
+    const twice = placed([
+      [0, 0],
+      [0, 0],
+      [100, 0],
+    ])
+    expect(positionAt(twice, 0)).toEqual({ latitude: 41, longitude: -151 })
   })
 
   it('is the end before a crossing, and goes on behind it', () => {

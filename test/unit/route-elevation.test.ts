@@ -1,18 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { mendElevation } from '../../src/model/route/elevation'
-import type { CleaningCounts } from '../../src/model/route/route'
 import { near } from '../asserts'
-
-const noCounts = (): CleaningCounts => ({
-  repeatedPoints: 0,
-  zeroPoints: 0,
-  outOfRangePoints: 0,
-  jumps: 0,
-  unknownElevations: 0,
-  elevationSpikes: 0,
-  impossibleTimes: 0,
-  backwardTimes: 0,
-})
+import { noCounts } from '../routes'
 
 /** What becomes of elevations at even steps, m, or at places. */
 function mended(heights: readonly number[], at: number | readonly number[] = 10) {

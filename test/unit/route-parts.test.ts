@@ -55,6 +55,18 @@ describe('numbers and times of a file', () => {
   })
 })
 
+it('the points of a file are no more than two million points', () => {
+  const parts = new Parts()
+  for (let i = 0; i < 2_000_000; i++) parts.add(1, 2, 3, 4)
+  let fault: unknown
+  try {
+    parts.add(1, 2, 3, 4)
+  } catch (error) {
+    fault = (error as Refusal).fault
+  }
+  expect(fault).toEqual({ code: 'tooManyPoints', most: 2_000_000 })
+})
+
 describe('the text of a file', () => {
   const bytes = (...parts: (string | number[])[]) =>
     Uint8Array.from(parts.flatMap((part) => (typeof part === 'string' ? [...Buffer.from(part, 'latin1')] : part)))
@@ -92,6 +104,33 @@ describe('the text of a file', () => {
     )
     expect(await decode(bytes('<?xml version="1.0" encoding="utf-16"?>', utf8))).toContain('Köln Ω')
     expect(await decode(bytes('  <?xml version="1.0" encoding="koi8-r"?><a>', [0xc1], '</a>'))).toContain('<a>а</a>')
+  })
+
+  it('is of no mark that is there in part only', async () => {
+    // All in Windows-1252, for they are not valid as UTF-8.
+    for (const [start, text] of [
+      [[0xef, 0xbb, 0x41], 'ï»A'],
+      [[0xef, 0x41, 0xbf], 'ïA¿'],
+      [[0x41, 0xbb, 0xbf], 'A»¿'],
+      [[0xfe, 0x41], 'þA'],
+      [[0x41, 0xff], 'Aÿ'],
+      [[0xff, 0x41], 'ÿA'],
+      [[0x41, 0xfe], 'Aþ'],
+    ] as const)
+      expect(await decode(bytes([...start], 'BC')), text).toBe(`${text}BC`)
+    expect(await decode(bytes([0, 0x41], 'BC'))).toBe('\u0000ABC')
+    expect(await decode(bytes([0x41, 0], 'BC'))).toBe('A\u0000BC')
+    expect(await decode(bytes('<A', [0xf6], 'BC'))).toBe('<AöBC')
+    // The mark is worth more than what follows.
+    expect(await decode(bytes([0xef, 0xbb, 0xbf], '<a>', [0xf6], '</a>'))).toBe('<a>\ufffd</a>')
+  })
+
+  it('is of what it says only where that is not the Unicode that it is not', async () => {
+    const said = (encoding: string) => decode(bytes(`<?xml version="1.0" encoding="${encoding}"?><a>`, [0xb1], '</a>'))
+    for (const encoding of ['utf8', 'UTF_8', 'utf 16', ' utf-16le'])
+      expect(await said(encoding), encoding).toContain('±')
+    for (const encoding of ['iso-8859-2', 'x-iso-utf8'])
+      expect(await said(encoding).catch(() => 'refused'), encoding).not.toContain('±')
   })
 
   it('is unpacked where it begins as gzip does, by both its bytes', async () => {

@@ -1,20 +1,10 @@
 import { describe, expect, it } from 'vitest'
 import { isBeyondRider } from '../../src/model/route/rider-limit'
 import type { Points } from '../../src/model/route/points'
-import type { CleaningCounts } from '../../src/model/route/route'
 import { mendTimes, takeOutImpossibleTimes, totalTime } from '../../src/model/route/times'
 import { root } from '../rides'
+import { noCounts } from '../routes'
 
-const noCounts = (): CleaningCounts => ({
-  repeatedPoints: 0,
-  zeroPoints: 0,
-  outOfRangePoints: 0,
-  jumps: 0,
-  unknownElevations: 0,
-  elevationSpikes: 0,
-  impossibleTimes: 0,
-  backwardTimes: 0,
-})
 /** Points with times after a noon of our days and a step, m, before each. */
 const points = (times: readonly number[], step: (i: number) => number = () => 50, starts: number[] = []): Points => ({
   latitude: new Float64Array(times.length),
@@ -48,6 +38,14 @@ describe('times that can’t be a ride’s', () => {
     expect(left(points(every(41, 2), (i) => (i <= 30 ? 60 : 40)))).toEqual([0, 41])
     // A displaced point is one of its run.
     expect(left(points(every(41, 2), (i) => (i % 10 === 0 ? 200 : 30)))).toEqual([41, 0])
+    // Far displaced points make fast runs of ten steps, not a fast ride; the third in the third run.
+    const far = (...places: number[]) => left(points(every(41, 2), (i) => (places.includes(i) ? 1e4 : 30)))
+    expect([far(5), far(5, 15), far(5, 10), far(5, 15, 21)]).toEqual([
+      [41, 0],
+      [41, 0],
+      [41, 0],
+      [0, 41],
+    ])
     // All at one time.
     expect(left(points(every(41, 0)))).toEqual([0, 41])
   })
@@ -80,6 +78,8 @@ describe('times that run backwards', () => {
     expect(mended([0, 10, 10, 20])).toEqual([[0, 10, 10, 20], 0])
     expect(mended([0, 10, 20, 5])).toEqual([[0, 10, 20, NaN], 1])
     expect(mended([0, NaN, 500, NaN, 20, NaN, 30])).toEqual([[0, NaN, NaN, NaN, 20, NaN, 30], 1])
+    expect(mended([0, 10, 5, NaN, 20])).toEqual([[0, 10, NaN, NaN, 20], 1])
+    expect(mended([0, 10, 5, NaN])).toEqual([[0, 10, NaN, NaN], 1])
     expect(mended([0, 30, 5, 5, 40])).toEqual([[0, NaN, 5, 5, 40], 1])
     expect(mended([0, 30, 5, 30, 40])).toEqual([[0, 30, NaN, 30, 40], 1])
   })

@@ -16,8 +16,8 @@ export function ascentBetween(
   for (let i = first; i < last; i++) {
     if (distance[i + 1] === distance[i]) continue
     const rise = elevation[i + 1]! - elevation[i]!
-    if (rise > 0) ascent += rise
-    else descent -= rise
+    ascent += Math.max(rise, 0)
+    descent -= Math.min(rise, 0)
   }
   return { ascent, descent }
 }

@@ -57,7 +57,7 @@ class StationFinder {
       const [x, y, z] = place.map((metres) => metres / this.size) as [number, number, number]
       const cube = cubeNumber(Math.floor(x), Math.floor(y), Math.floor(z))
       const there = this.cubes.get(cube) ?? []
-      if (there.length === 0) this.cubes.set(cube, there)
+      this.cubes.set(cube, there)
       const part = (share: number) => Math.floor((share - Math.floor(share)) * parts)
       // The first station of a cube names it, with no more digits than a number has.
       const fine = (((there[0] ?? station) * parts + part(x)) * parts + part(y)) * parts + part(z)
@@ -77,26 +77,22 @@ class StationFinder {
     const [i, j, k] = [Math.floor(x / size), Math.floor(y / size), Math.floor(z / size)]
     const found: number[] = []
     const squares: number[] = []
-    let least = size
-    let most = (size + more) ** 2
+    let least = Infinity
     for (let cube = 0; cube < 27; cube++) {
       const there = this.cubes.get(
         cubeNumber(i - 1 + (cube % 3), j - 1 + (Math.floor(cube / 3) % 3), k - 1 + Math.floor(cube / 9)),
       )
-      if (there === undefined) continue
-      for (const station of there) {
+      for (const station of there ?? []) {
         const dx = x - space[3 * station]!
         const dy = y - space[3 * station + 1]!
         const dz = z - space[3 * station + 2]!
         const square = dx * dx + dy * dy + dz * dz
-        if (square > most) continue
         found.push(station)
         squares.push(square)
-        if (square >= least * least) continue
-        least = Math.sqrt(square)
-        most = (least + more) ** 2
+        least = Math.min(least, square)
       }
     }
+    const most = (Math.sqrt(least) + more) ** 2
     return found.filter((_, n) => squares[n]! <= most).sort((a, b) => a - b)
   }
 }

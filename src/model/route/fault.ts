@@ -16,8 +16,6 @@ export type RouteFault =
 
 /** Thrown inside the reader and caught at its door. */
 export class Refusal extends Error {
-  override name = 'Refusal'
-
   constructor(readonly fault: RouteFault) {
     super(fault.code)
   }

@@ -92,7 +92,7 @@ export class GpxDocument implements Listener {
       this.take(name)
     } else if (depth === this.leftOut) this.leftOut = 0
     else if (this.leftOut > 0 || this.wanted > 0) return
-    else if (this.points.length > 0) this.closedInPoint(name, depth)
+    else if (this.points.length > 0) this.closedInPoint(depth)
     else if (name === 'trkseg') this.endPart()
     else if (name === 'trk' || name === 'rte') {
       this.endPart()
@@ -143,7 +143,7 @@ export class GpxDocument implements Listener {
       this.further.push(this.openPoint(attributes, depth))
   }
 
-  private closedInPoint(name: string, depth: number): void {
+  private closedInPoint(depth: number): void {
     const point = this.points[this.points.length - 1]!
     if (depth !== point.depth) return
     this.points.pop()
@@ -155,7 +155,7 @@ export class GpxDocument implements Listener {
       if (sensed !== undefined) for (const [sensor, value] of sensed) this.parts.sense(sensor, value)
     }
     this.further = []
-    this.isBehindPoint = name === 'trkpt'
+    this.isBehindPoint = true
   }
 
   private begin(kind: Line['kind']): Line {
@@ -168,7 +168,7 @@ export class GpxDocument implements Listener {
   /** Points right inside a track, with no segment around them, are a part of their own. */
   private endPart(): void {
     const part = this.parts.take()
-    if (part !== undefined) this.line?.parts.push(part)
+    if (part !== undefined) this.line!.parts.push(part)
   }
 
   readOn(text: string, from: number): number {

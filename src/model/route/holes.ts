@@ -98,9 +98,9 @@ function isOne(one: Stretch, next: Stretch, points: Points, track: Float64Array)
   const landing = timeBetween(points.time, track, one.to, next.from)
   if (landing === undefined) return false
   if (landing < SHORTEST_LANDING) return true
-  const cruise = cruiseBetween(points, track, indexAtOrBelow(track, one.to), indexAtOrBelow(track, next.from))
+  const cruise = cruiseBetween(points, track, indexAtOrBelow(track, one.to), indexAtOrBelow(track, next.from)) ?? NaN
   const speedOf = ({ from, to }: Stretch) => (to - from) / (timeBetween(points.time, track, from, to) ?? NaN)
-  return cruise !== undefined && [one, next].every((gap) => Math.abs(speedOf(gap) - cruise) <= HOLE_BAND * cruise)
+  return [one, next].every((gap) => Math.abs(speedOf(gap) - cruise) <= HOLE_BAND * cruise)
 }
 
 function joined(gaps: readonly GapRead[], { from, to, kind, speed }: ProposedPart): GapRead {

@@ -22,7 +22,7 @@ function spacingOf({ step, starts }: Points): Spacing {
   let n = 0
   for (let i = 1; i < step.length; i++) if (starts[i] === 0) inside[n++] = step[i]!
   const sorted = inside.subarray(0, n).sort()
-  const at = (share: number) => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? 0
+  const at = (share: number) => sorted[Math.floor(share * sorted.length)] ?? 0
   return { median: at(0.5), regular: at(0.95) < 3 * at(0.5), most: at(0.99) }
 }
 
@@ -60,12 +60,11 @@ export function takeOutJumps(points: Points, counts: CleaningCounts): Points {
   runs.forEach((run, k) => {
     const next = runs[k + 1]
     const short = run.last - run.first < LONGEST_BURST
-    const before = last < 0 ? undefined : runs[last]!
+    const before = runs[last]
     const returns =
       before !== undefined &&
-      next !== undefined &&
       run.broken &&
-      next.broken &&
+      next?.broken === true &&
       !isBreak(kept, before.last, next.first, stepTo(kept, before.last, next.first), spacing)
     const strayStart = last < 0 && next?.broken === true && run.last - run.first < 3 && kept.latitude.length > 30
     const strayEnd = next === undefined && run.broken && run.last - run.first < 3 && kept.latitude.length > 30
@@ -98,19 +97,16 @@ function splitAtBreaks(points: Points, spacing: Spacing): { first: number; last:
   return runs
 }
 
-/** Whether a point begins a part far from the end of the one before. */
-export function isAfterGap({ starts, step }: Points, i: number): boolean {
-  return i > 0 && i < step.length && starts[i] !== 0 && step[i]! > JOINED
-}
-
 /** What lies between two gaps and is shorter than two stations is no stretch of road; its points are taken out. */
 export function takeOutLonePoints(points: Points, counts: CleaningCounts): Points {
-  const n = points.step.length
+  const { starts, step } = points
+  const n = step.length
   const drop = new Uint8Array(n)
   for (let first = 0; first < n;) {
     let last = first
     let length = 0
-    while (last + 1 < n && !isAfterGap(points, last + 1)) length += points.step[++last]!
+    // Up to where a part begins far from the end of the one before.
+    while (last + 1 < n && !(starts[last + 1]! > 0 && step[last + 1]! > JOINED)) length += step[++last]!
     if (length < LEAST_RIDDEN && last - first < n - 1) drop.fill(1, first, last + 1)
     first = last + 1
   }

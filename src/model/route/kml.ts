@@ -50,7 +50,7 @@ export class KmlDocument implements Listener {
   }
 
   said(text: string): void {
-    if (this.leftOut === 0 && TEXTS.has(this.last?.name ?? '')) this.text += text
+    if (this.leftOut === 0) this.text += text
   }
 
   closed(name: string, depth: number): void {
@@ -107,7 +107,7 @@ export class KmlDocument implements Listener {
     for (const { geometry, properties } of featuresOf(`<kml>${this.out.join('')}</kml>`)) {
       const name = typeof properties?.name === 'string' ? properties.name : ''
       const parts = runsOf(geometry).map((run) => this.runs[run]!)
-      if (parts.length > 0) lines.push({ name, kind: 'line', parts, fromExtensions: 0 })
+      lines.push({ name, kind: 'line', parts, fromExtensions: 0 })
       for (const [longitude, latitude] of placesOf(geometry)) waypoints.push({ name, latitude, longitude })
     }
     return { format: 'KML', name: this.name, lines, waypoints }

@@ -51,7 +51,7 @@ export function lex<L extends Listener>(
 }
 
 class Lexer<L extends Listener> {
-  private readonly parser = new SaxesParser({ position: true })
+  private readonly parser = new SaxesParser()
   private listener: L | undefined
   /** Elements that are open, by their tags, and where each was opened. */
   private readonly open: { tag: string; at: number }[] = []

@@ -33,15 +33,15 @@ export interface Window {
 export function nearestPlace(route: Placed, latitude: number, longitude: number, window?: Window): Place {
   const { points } = route
   const length = points.distance[points.distance.length - 1]!
-  const around = window === undefined ? length / 2 : Math.min(Math.max(window.around, 0), length)
-  const from = window === undefined ? -Infinity : around - window.reach
-  const to = window === undefined ? Infinity : around + window.reach
+  const around = Math.min(Math.max(window?.around ?? 0, 0), length)
+  const reach = window?.reach ?? Infinity
+  const [from, to] = [around - reach, around + reach]
   const scale = scaleAt(latitude)
+  const below = lastBelow(points.distance, from)
   let least = Infinity
   let at = 0
   for (const section of route.sections) {
-    if (points.distance[section.lastPoint]! < from || points.distance[section.firstPoint]! > to) continue
-    const first = Math.max(section.firstPoint, lastBelow(points.distance, from))
+    const first = Math.max(section.firstPoint, below)
     for (let i = first; i < section.lastPoint && points.distance[i]! <= to; i++) {
       const near = unwrap(longitude, points.longitude[i]!)
       const x = (near - points.longitude[i]!) * scale.east
@@ -53,9 +53,9 @@ export function nearestPlace(route: Placed, latitude: number, longitude: number,
       const squared = east * east + north * north
       let share = squared === 0 ? 0 : (x * east + y * north) / squared
       if (share > 1) share = 1
-      if (step > 0 && start + share * step > to) share = (to - start) / step
+      if (start + share * step > to) share = (to - start) / step
       if (share < 0) share = 0
-      if (step > 0 && start + share * step < from) share = Math.min((from - start) / step, 1)
+      if (start + share * step < from) share = (from - start) / step
       const offset = (x - share * east) ** 2 + (y - share * north) ** 2
       if (offset < least) {
         least = offset

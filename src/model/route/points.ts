@@ -119,7 +119,6 @@ export function stepTo(points: Points, from: number, to: number): number {
 
 /** A copy without some points; the start of a part passes on to the next point that is kept. */
 export function without(points: Points, drop: Uint8Array): Points {
-  if (!drop.includes(1)) return points
   const result = emptyPoints(drop.length)
   let n = 0
   let starts = 0

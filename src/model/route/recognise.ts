@@ -152,7 +152,6 @@ function movesOf(points: Points, { first, last }: Run): Move[] {
   let ahead = first
   let standsUntil = first
   for (let i = first; i < last; i++) {
-    if (ahead <= i) ahead = i + 1
     while (ahead < last && time[ahead]! - time[i]! < STANDING_WINDOW) ahead++
     if (chord(points, i, ahead) < STANDING * (time[ahead]! - time[i]!)) {
       if (standsUntil < i || i === first) {

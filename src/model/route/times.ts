@@ -59,21 +59,22 @@ function isTooFast({ time, step, starts }: Points): boolean {
  */
 export function mendTimes(points: Points, counts: CleaningCounts): Points {
   const { time } = points
+  // Of those that are known; beyond either end there is none, and no comparison holds.
   let last = -1
   let beforeLast = -1
   for (let i = 0; i < time.length; i++) {
     if (Number.isNaN(time[i]!)) continue
-    if (last >= 0 && time[i]! < time[last]!) {
+    if (time[i]! < time[last]!) {
       counts.backwardTimes++
       let next = i + 1
-      while (next < time.length && Number.isNaN(time[next]!)) next++
-      const goesOn = next < time.length && time[next]! >= time[i]! && time[next]! < time[last]!
+      while (Number.isNaN(time[next])) next++
+      const goesOn = time[next]! >= time[i]! && time[next]! < time[last]!
       if (!goesOn) {
         time[i] = NaN
         continue
       }
       // Either the one before was too late, or the clock was set back for good.
-      if (beforeLast >= 0 && time[beforeLast]! <= time[i]!) time[last] = NaN
+      if (time[beforeLast]! <= time[i]!) time[last] = NaN
     }
     beforeLast = last
     last = i
@@ -83,9 +84,8 @@ export function mendTimes(points: Points, counts: CleaningCounts): Points {
 
 /** Seconds from the first to the last time, as recorded; or, where they are too far apart to be one ride, how far. */
 export function totalTime(time: Float64Array): Pick<Cleaned, 'recordedTime' | 'timesApart'> {
-  const first = time.find((t) => !Number.isNaN(t))
-  const last = time.findLast((t) => !Number.isNaN(t))
-  const total = first !== undefined && last !== undefined ? last - first : 0
+  const known = time.filter((t) => !Number.isNaN(t))
+  const total = (known.at(-1) ?? NaN) - (known[0] ?? NaN)
   return {
     recordedTime: total > 0 && total <= LONGEST_RIDE ? total : undefined,
     timesApart: total > LONGEST_RIDE ? total : undefined,
