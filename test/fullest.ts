@@ -1,6 +1,10 @@
 import { mostOfDay } from '../src/model/plan/day-schema'
 import { defaultCarried, defaultPack, defaultPlan, defaultStop } from '../src/model/plan/defaults'
+import { writePlan } from '../src/model/plan/check'
 import { most, type Plan } from '../src/model/plan/schema'
+import { WHOLE_FILE } from '../src/model/route/reading'
+import { writeDay } from '../src/state/day-file'
+import { gpxWithPlaces } from './bench/big-gpx'
 
 const list = <T>(count: number, item: (i: number) => T): T[] => Array.from({ length: count }, (_, i) => item(i))
 const two = (value: number) => String(value).padStart(2, '0')
@@ -74,4 +78,12 @@ export function fullestPlan(length = 200_000, crossings: number = most.crossings
       use: { by: 'distance', rate: 0.000001 },
     })),
   }
+}
+
+/** The file of a day of 200 km with 20,000 waypoints and 500 crossings, and the fullest plan for it. */
+export function fullestDay(): Uint8Array<ArrayBuffer> {
+  const [ridden, crossings] = [200_000, 500]
+  const bytes = new TextEncoder().encode(gpxWithPlaces(20_000, 2 * ridden, crossings))
+  const head = { name: 'Fullest day', isNamed: true, fileName: 'fullest.gpx', choice: WHOLE_FILE, changed: 0 }
+  return writeDay({ ...head, plan: writePlan(fullestPlan(ridden, crossings)) }, bytes)
 }

@@ -9,6 +9,7 @@ import { chromium, type Browser, type Page } from 'playwright-core'
 import { createServer } from 'vite'
 import { chromiumFlags, chromiumPath } from '../browser/chromium'
 import { putTable } from '../page-table'
+import { fullestDay } from '../fullest'
 import { bigGpx } from './big-gpx'
 import type * as InPage from './in-page'
 import { worstDay } from './plans'
@@ -159,6 +160,65 @@ async function openBigFile(page: Page): Promise<void> {
   await page.getByRole('slider', { name: 'Place on the route' }).click()
 }
 
+const openWithin = 3000 // ms
+const editWithin = 100
+
+/**
+ * The fullest day: from the choice of its file until it is painted, and from a key that moves one of its stops until that is; what is reckoned
+ * afterwards, when the plan stands still, is not waited for.
+ */
+async function openFullest(browser: Browser, address: string): Promise<void> {
+  const path = join(mkdtempSync(join(tmpdir(), 'wattfare-')), 'fullest.wattfare')
+  writeFileSync(path, fullestDay())
+  const opened: number[] = []
+  const answered: number[] = []
+  for (let run = 0; run < 3; run++) {
+    const page = await browser.newPage({ viewport: { width: 1440, height: 900 }, serviceWorkers: 'block' })
+    await page.goto(address)
+    await page.getByRole('heading', { level: 1 }).waitFor()
+    const input = page.getByLabel('Route file')
+    const opening = input.evaluate(
+      (input) =>
+        new Promise<number>((resolve) => {
+          let chosen = 0
+          input.addEventListener('change', () => (chosen = performance.now()), { capture: true, once: true })
+          new MutationObserver((_, observer) => {
+            if (document.querySelector('header .route')?.textContent !== 'Fullest day') return
+            observer.disconnect()
+            requestAnimationFrame(() => globalThis.setTimeout(() => resolve(performance.now() - chosen)))
+          }).observe(document, { subtree: true, childList: true, characterData: true })
+        }),
+    )
+    await input.setInputFiles(path)
+    opened.push(await opening)
+    await page
+      .getByRole('region', { name: 'Profile' })
+      .getByRole('slider', { name: /^Stop 40 / })
+      .focus()
+    for (let i = 0; i < 8; i++) {
+      await setTimeout(1500)
+      const answer = await page.evaluate(
+        () =>
+          new Promise<number>((resolve) => {
+            const pressed = performance.now()
+            const key = new KeyboardEvent('keydown', { key: 'ArrowRight', bubbles: true, cancelable: true })
+            document.activeElement?.dispatchEvent(key)
+            requestAnimationFrame(() => globalThis.setTimeout(() => resolve(performance.now() - pressed)))
+          }),
+      )
+      if (i >= 3) answered.push(answer)
+    }
+    await page.close()
+  }
+  const row = (what: string, times: number[], must: number) => {
+    times.sort((one, other) => one - other)
+    const [least, median, most] = [times[0]!, times[times.length >> 1]!, times.at(-1)!]
+    addRow({ what, median, least, most, result: 0 }, `must be within ${must} ms`)
+  }
+  row('Opening 20,000 waypoints, 500 crossings and the fullest plan', opened, openWithin)
+  row('An edit of it, until it is painted', answered, editWithin)
+}
+
 async function inApp(browser: Browser): Promise<void> {
   const port = 5198
   const server = spawn('node', ['node_modules/vite/bin/vite.js', 'preview', '--port', String(port), '--strictPort'], {
@@ -166,12 +226,13 @@ async function inApp(browser: Browser): Promise<void> {
   })
   await new Promise((resolve) => server.stdout.once('data', resolve))
   try {
-    for (const [what, prepare] of [
+    const drags = [
       ['Drag frame, whole page, 165 km sample', async () => {}],
       ['The same, charging from a carried pack, its bench unfolded', chargeFromCarriedPack],
       ['The same, the worst plan, its bench unfolded', openWorstPlan],
       ['Drag frame, whole page, 200 km from 1,000,000 points', openBigFile],
-    ] as const) {
+    ] as const
+    for (const [what, prepare] of fullest ? [] : drags) {
       const page = await browser.newPage({ viewport: { width: 1440, height: 900 }, serviceWorkers: 'block' })
       await page.goto(`http://localhost:${port}/`)
       await page.getByRole('heading', { level: 1 }).waitFor()
@@ -179,7 +240,8 @@ async function inApp(browser: Browser): Promise<void> {
       await dragFrame(page, what, 'a frame is 16.7 ms')
       await page.close()
     }
-    await firstAnswer(browser, `http://localhost:${port}/`)
+    if (!fullest) await firstAnswer(browser, `http://localhost:${port}/`)
+    await openFullest(browser, `http://localhost:${port}/`)
   } finally {
     server.kill()
   }
@@ -212,7 +274,8 @@ async function firstAnswer(browser: Browser, address: string): Promise<void> {
 const built = spawnSync('npx', ['vite', 'build', '--logLevel', 'warn'], { cwd: root, stdio: 'inherit' })
 if (built.status !== 0) process.exit(1)
 const quick = process.argv.includes('--model')
-const only = process.argv.includes('--frames')
+const fullest = process.argv.includes('--fullest')
+const only = fullest || process.argv.includes('--frames')
 const browser = await chromium.launch({ executablePath: chromiumPath(), args: chromiumFlags })
 const machine = `${new Date().toISOString().slice(0, 10)}, ${cpus()[0]?.model ?? 'unknown processor'}, ${cpus().length} cores, Node ${process.versions.node}, Chromium ${browser.version()}`
 if (!only) await inPage(browser)

@@ -40,8 +40,9 @@ export function bigGpx(points: number, length: number): string {
  *
  * @param waypoints how many places
  * @param length m
+ * @param crossings gaps of 400 m in it, evenly spread
  */
-export function gpxWithPlaces(waypoints: number, length: number): string {
+export function gpxWithPlaces(waypoints: number, length: number, crossings = 0): string {
   const random = seeded(11)
   const east = (metres: number) => (-151 + metres / 83_900).toFixed(6)
   const places = Array.from(
@@ -49,9 +50,12 @@ export function gpxWithPlaces(waypoints: number, length: number): string {
     (_, i) =>
       ` <wpt lat="${(41 + (random() - 0.5) / 90).toFixed(6)}" lon="${east(length * random())}"><name>Place ${i}</name></wpt>`,
   )
-  const points = Array.from(
-    { length: Math.floor(length / 50) },
-    (_, i) => `   <trkpt lat="${(41 + 0.002 * Math.sin(i / 30)).toFixed(6)}" lon="${east(50 * i)}"></trkpt>`,
+  const apart = length / (crossings + 1)
+  const isCrossed = (at: number) => Math.floor((at + 400) / apart) > Math.floor(at / apart) && at < length - apart
+  const points = Array.from({ length: Math.floor(length / 50) }, (_, i) =>
+    isCrossed(50 * i)
+      ? '  </trkseg><trkseg>'
+      : `   <trkpt lat="${(41 + 0.002 * Math.sin(i / 30)).toFixed(6)}" lon="${east(50 * i)}"></trkpt>`,
   )
   return gpxOf(points, places)
 }

@@ -80,6 +80,13 @@ describe('the next sailing', () => {
     expect(departuresOn(hourly, '2027-10-31', zone)).toHaveLength(6)
   })
 
+  it('sails by the clock of the zone that it is asked for, however often it was asked for another', () => {
+    for (const other of [zone, 'America/New_York', zone, 'Asia/Kathmandu', zone]) {
+      const { depart } = nextSailing(list, instantOf('2027-06-19T08:00', other), other)!
+      expect(localAt(depart, other)).toBe('2027-06-19T09:30')
+    }
+  })
+
   it('without a timetable just takes its time', () => {
     expect(nextSailing({ kind: 'duration', duration: 4500 }, 1000, zone)).toEqual({
       depart: 1000,

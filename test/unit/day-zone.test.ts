@@ -5,8 +5,11 @@ import {
   clockAt,
   clockChanges,
   dateAfter,
+  dateOfDay,
   dateTimeAfter,
+  dayOf,
   instantOf,
+  instantsOf,
   localAt,
   occurrence,
   offsetAt,
@@ -53,6 +56,8 @@ describe('the clock', () => {
           const ours = instantOf(local, zone)
           expect(ours, `${local} ${zone}`).toBe(theirs.epochMilliseconds / 1000)
           expect(localAt(ours, zone)).toBe(theirs.toPlainDateTime().toString().slice(0, 16))
+          expect(instantsOf(date, ['12:00', time], zone)[1], `${local} ${zone}`).toBe(theirs.epochMilliseconds / 1000)
+          expect(dateOfDay(dayOf(ours, zone)), `${local} ${zone}`).toBe(theirs.toPlainDate().toString())
         }
   })
 

@@ -1,5 +1,5 @@
 import type { Timetable } from '../plan/day-schema'
-import { dateAfter, instantOf, localAt, weekdayOf } from './zone'
+import { dateAfter, dateOfDay, dayOf, instantOf, instantsOf, weekdayOf } from './zone'
 
 /** How a crossing goes for a rider who arrives at some instant. */
 export interface Sailing {
@@ -64,33 +64,46 @@ export type Scheduled = Exclude<Timetable, { kind: 'duration' }>
  */
 export function sailingBefore(timetable: Scheduled, instant: number, zone: string): number | undefined {
   const ready = instant + timetable.boardBefore
-  const today = localAt(ready, zone).slice(0, 10)
-  const gone = [-1, 0, 1].flatMap((k) => departuresOn(timetable, dateAfter(today, k), zone)).filter((at) => at < ready)
+  const today = dayOf(ready, zone)
+  const gone = [-1, 0, 1].flatMap((k) => remembered(timetable, today + k, zone)).filter((at) => at < ready)
   return gone.length === 0 ? undefined : Math.max(...gone)
 }
 
 function nextDeparture(timetable: Scheduled, ready: number, zone: string): number | undefined {
-  const today = localAt(ready, zone).slice(0, 10)
+  const today = dayOf(ready, zone)
   let next: number | undefined
   // From the day before, whose last boats may leave after midnight; a later day counts only where the earlier ones have none.
-  for (let k = -1; k <= searched && (next === undefined || k <= 1); k++)
-    for (const depart of departuresOn(timetable, dateAfter(today, k), zone))
-      if (depart >= ready && (next === undefined || depart < next)) next = depart
+  for (let k = -1; k <= searched && (next === undefined || k <= 1); k++) {
+    const depart = remembered(timetable, today + k, zone).find((depart) => depart >= ready)
+    if (depart !== undefined && (next === undefined || depart < next)) next = depart
+  }
   return next
+}
+
+/** Days of a timetable that are remembered: those of two searches, and some to spare. */
+const mostDays = 24
+const known = new WeakMap<Scheduled, { zone: string; days: Map<number, readonly number[]> }>()
+
+/** Departures of a day, worked out once for as long as the timetable is the same object: each step of a drag asks for them again. */
+function remembered(timetable: Scheduled, day: number, zone: string): readonly number[] {
+  let of = known.get(timetable)
+  if (of?.zone !== zone || of.days.size > mostDays) known.set(timetable, (of = { zone, days: new Map() }))
+  let departures = of.days.get(day)
+  if (departures === undefined) of.days.set(day, (departures = departuresOn(timetable, dateOfDay(day), zone)))
+  return departures
 }
 
 /**
  * Departures of a service day, those after its midnight included.
  *
  * @param date local, `YYYY-MM-DD`
- * @returns Unix times, s; empty on a day without service
+ * @returns Unix times, s, the first one first; empty on a day without service
  */
 export function departuresOn(timetable: Scheduled, date: string, zone: string): number[] {
   if (!timetable.days.includes(weekdayOf(date))) return []
-  const at = (clock: string, day = date) => instantOf(`${day}T${clock}`, zone)
-  if (timetable.kind === 'list') return timetable.times.map((clock) => at(clock)).sort((a, b) => a - b)
+  if (timetable.kind === 'list') return instantsOf(date, timetable.times, zone).sort((a, b) => a - b)
   const { from, until, interval } = timetable
-  const first = at(from)
-  const last = at(until, until < from ? dateAfter(date, 1) : date)
+  const first = instantOf(`${date}T${from}`, zone)
+  const last = instantOf(`${until < from ? dateAfter(date, 1) : date}T${until}`, zone)
   return Array.from({ length: Math.floor((last - first) / interval) + 1 }, (_, k) => first + k * interval)
 }

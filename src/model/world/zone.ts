@@ -35,7 +35,27 @@ export const zoneOfRoute = ({ stations }: Route): string => zoneAt(stations.lati
  */
 export function instantOf(local: string, zone: string): number {
   const wall = wallOf(local)
-  const offsets = offsetsAround(zone, yearOf(wall))
+  return instantIn(offsetsAround(zone, yearOf(wall)), wall)
+}
+
+/**
+ * The instants of several times of one date, each as `instantOf` gives it.
+ *
+ * @param date local, `YYYY-MM-DD`
+ * @param clocks `HH:mm`
+ * @param zone tz database name
+ * @returns Unix times, s, one for each clock time
+ * @throws RangeError for an unknown zone or no date
+ */
+export function instantsOf(date: string, clocks: readonly string[], zone: string): number[] {
+  const midnight = wallOf(`${date}T00:00`)
+  const offsets = offsetsAround(zone, yearOf(midnight))
+  return clocks.map((clock) =>
+    instantIn(offsets, midnight + 3600 * Number(clock.slice(0, 2)) + 60 * Number(clock.slice(3))),
+  )
+}
+
+function instantIn(offsets: readonly Offset[], wall: number): number {
   let late = wall - offsets[0]!.offset
   for (let k = 0; k < offsets.length; k++) {
     const { from, offset } = offsets[k]!
@@ -73,6 +93,20 @@ export function localAt(instant: number, zone: string): string {
   const whole = 60 * Math.round(instant / 60)
   return textOf(whole + offsetAt(whole, zone)).slice(0, 16)
 }
+
+/**
+ * The local date of an instant rounded to the minute, as a number that is one more the next day.
+ *
+ * @param instant Unix time, s
+ * @returns days since 1 January 1970
+ */
+export function dayOf(instant: number, zone: string): number {
+  const whole = 60 * Math.round(instant / 60)
+  return Math.floor((whole + offsetAt(whole, zone)) / day)
+}
+
+/** The date that `dayOf` gives as a number, `YYYY-MM-DD`. */
+export const dateOfDay = (number: number): string => textOf(number * day).slice(0, 10)
 
 /**
  * Offset of local time from UTC, s.

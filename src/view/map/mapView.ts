@@ -16,12 +16,15 @@ import { Pointed } from './pointed'
 import { RouteLayer } from './routeLayer'
 import { arrangeSigns } from './signs'
 import { Stretches } from './stretches'
-import { controlSpots, spotsOf, waypointSpots, type Spot } from './spots'
+import { controlSpots, spotsOf, type Spot } from './spots'
 import type { TileSource } from './tiles'
+import { Waypoints } from './waypoints'
 
 /** How near the route a click or the pointer must be, pixels. */
 const mouseReach = 14
 const fingerReach = 24
+/** Share of the map's size that waypoints are shown beyond each edge, as far as the route is drawn. */
+const padding = 0.25
 
 /** The map: puts its parts together and turns what the rider does on it into operations of the workbench. */
 export class MapView {
@@ -43,7 +46,10 @@ export class MapView {
   #scale: L.Control.Scale | undefined
   #route: Route | undefined
   #bounds: L.LatLngBounds | undefined
-  #waypoints: Spot[] = []
+  readonly #waypoints = new Waypoints()
+  /** Start, finish, events and controls of the forecast. */
+  #events: Spot[] = []
+  #units: Units = 'metric'
   /** Whether the whole route is in view because it was fitted, so that it is fitted again when the map's size changes. */
   #fitted = false
   #arranging = 0
@@ -95,7 +101,7 @@ export class MapView {
   showRoute(route: Route): void {
     const { latitude, longitude } = route.points
     this.#route = route
-    this.#waypoints = waypointSpots(route)
+    this.#waypoints.setRoute(route)
     this.#bounds = L.latLngBounds(Array.from(latitude, (north, i) => L.latLng(north, longitude[i]!)))
     this.#base.lookAt(this.#bounds, new Set(route.waypoints.map(({ name }) => name)))
     this.#layer.setRoute(route)
@@ -113,7 +119,8 @@ export class MapView {
     selectedStop: string | undefined,
     selectedStretch: string | undefined,
   ): void {
-    this.#marks.show([...spotsOf(outcome, units), ...controlSpots(outcome, units), ...this.#waypoints], units)
+    this.#events = [...spotsOf(outcome, units), ...controlSpots(outcome, units)]
+    this.#units = units
     this.#pins.show(outcome, units, selectedStop)
     this.#stretches.show(outcome, units, selectedStretch)
     this.#layer.setStretches(outcome.plan.stretches)
@@ -182,13 +189,23 @@ export class MapView {
 
   #arrange(): void {
     cancelAnimationFrame(this.#arranging)
-    this.#arranging = requestAnimationFrame(() =>
+    this.#arranging = requestAnimationFrame(() => {
+      this.#marks.show([...this.#events, ...this.#waypointsInView()], this.#units)
       arrangeSigns(
         this.#map,
         [...this.#pins.signs, ...this.#stretches.signs, ...this.#marks.signs, ...this.#base.signs],
         this.#layer.points,
-      ),
-    )
+      )
+    })
+  }
+
+  #waypointsInView(): Spot[] {
+    const { min, max } = this.#map.getPixelBounds()
+    const size = this.#map.getSize().multiplyBy(padding)
+    const [from, to] = [min!.subtract(size), max!.add(size)]
+    const part = { left: from.x, top: from.y, right: to.x, bottom: to.y }
+    const scale = this.#map.options.crs!.scale(this.#map.getZoom())
+    return this.#waypoints.inView(scale, part)
   }
 
   #click({ layerPoint, originalEvent }: L.LeafletMouseEvent): void {

@@ -14,6 +14,8 @@ export const legsIn = ({ number, units }: Format) => ({
   show: (leg: number) => `Leg ${leg}, show on the map`,
   totals: 'All',
   wholeRoute: 'Whole route',
+  shown: (rows: number, legs: number) => `${number(rows)} of ${number(legs)} legs are shown; the CSV file has all.`,
+  more: (legs: number) => `Show ${number(legs)} more`,
 
   split: 'Split',
   splits: { length: 'By length', terrain: 'By terrain' },
