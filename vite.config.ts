@@ -7,14 +7,17 @@ import { licences, licencesOfWorker } from './licences.ts'
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url))
 
-/** Map tiles may come from any https host, since the rider may set another tile address; nothing else leaves the page. */
+/**
+ * Map tiles and terrain tiles may come from any https host, since the rider may set another address; the page itself allows only those that are set
+ * (`view/map/hosts.ts`). Nothing else leaves the page.
+ */
 const contentSecurityPolicy = [
   "default-src 'self'",
   "script-src 'self'",
   "style-src 'self'",
   "img-src 'self' https: data: blob:",
   "font-src 'self'",
-  "connect-src 'self'",
+  "connect-src 'self' https:",
   "worker-src 'self'",
   "object-src 'none'",
   "base-uri 'none'",

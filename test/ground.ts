@@ -26,16 +26,10 @@ export function groundOf(
   return { across, pixels, heights }
 }
 
-/** How a height is written as a colour: in steps of 0.1 m above -10,000 m, or of 1/256 m above -32,768 m. */
-export const written = {
-  tenths: (height: number) => {
-    const steps = Math.round((height + 10_000) * 10)
-    return [steps >> 16, (steps >> 8) & 255, steps & 255] as const
-  },
-  parts: (height: number) => {
-    const steps = Math.round((height + 32_768) * 256)
-    return [steps >> 16, (steps >> 8) & 255, steps & 255] as const
-  },
+/** How a height is written as a colour, red the highest of three bytes: in steps of 0.1 m above -10,000 m, or of 1/256 m above -32,768 m. */
+const written = {
+  tenths: (height: number) => Math.round((height + 10_000) * 10),
+  parts: (height: number) => Math.round((height + 32_768) * 256),
 }
 export type Written = keyof typeof written
 
@@ -47,17 +41,15 @@ export function heightTile(
   size = 256,
 ): Buffer {
   const across = size * 2 ** z
-  const rows: Buffer[] = []
-  for (let row = 0; row < size; row++) {
-    const line = Buffer.alloc(1 + 4 * size)
+  const middles = Array.from({ length: size }, (_, i) => placeOf(across, x * size + i, y * size + i))
+  const lines = Buffer.alloc(size * (1 + 4 * size))
+  for (let row = 0; row < size; row++)
     for (let column = 0; column < size; column++) {
-      const { latitude, longitude } = placeOf(across, x * size + column, y * size + row)
-      const height = surface(latitude, longitude)
-      if (!Number.isNaN(height)) line.set([...written[as](height), 255], 1 + 4 * column)
+      const height = surface(middles[row]!.latitude, middles[column]!.longitude)
+      const at = row * (1 + 4 * size) + 1 + 4 * column
+      if (!Number.isNaN(height)) lines.writeUInt32BE(written[as](height) * 256 + 255, at)
     }
-    rows.push(line)
-  }
-  return png(size, Buffer.concat(rows))
+  return png(size, lines)
 }
 
 function png(size: number, lines: Buffer): Buffer {
@@ -77,7 +69,7 @@ function png(size: number, lines: Buffer): Buffer {
   return Buffer.concat([
     Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]),
     chunk('IHDR', header),
-    chunk('IDAT', deflateSync(lines)),
+    chunk('IDAT', deflateSync(lines, { level: 1 })),
     chunk('IEND', Buffer.alloc(0)),
   ])
 }

@@ -2,7 +2,7 @@ import { openDB, type IDBPDatabase } from 'idb'
 import type { RoutePoints } from '../model/route/route'
 import type { AreaFacts } from '../work/area'
 
-/** An area of a map that the rider takes along. */
+/** An area that the rider takes along, of a map or of heights. */
 export interface Area {
   id: number
   name: string
@@ -12,19 +12,20 @@ export interface Area {
 
 const table = 'areas'
 
-/** Areas of maps, kept in a database of their own. A browser that forbids it keeps them for this visit only. */
+/** Areas of maps and of heights, kept in a database of their own. A browser that forbids it keeps them for this visit only. */
 export class Areas {
   #list = $state.raw<readonly Area[]>([])
   #isRead = $state(false)
+  /** What is drawn. */
+  readonly maps = $derived(this.#list.filter(({ facts }) => facts.kind !== 'heights'))
+  /** What elevation is taken from. */
+  readonly heights = $derived(this.#list.filter(({ facts }) => facts.kind === 'heights'))
   readonly #database: Promise<IDBPDatabase | undefined>
 
   constructor(name = 'wattfare-maps') {
     this.#database = open(name).catch(() => undefined)
   }
 
-  get list(): readonly Area[] {
-    return this.#list
-  }
   /** Whether those of earlier visits are there. */
   get isRead(): boolean {
     return this.#isRead

@@ -11,6 +11,10 @@ export interface ViewState {
   tileAddress: string
   /** Shown with tiles of another address. */
   tileAttribution: string
+  /** Address of terrain tiles, as that of map tiles; empty for none. */
+  groundAddress: string
+  /** Shown with what comes from there. */
+  groundAttribution: string
   /** Address of the tiles whose server the rider has been told of. */
   tilesTold: string
 }
@@ -24,6 +28,8 @@ export const firstView: ViewState = {
   tiles: true,
   tileAddress: '',
   tileAttribution: '',
+  groundAddress: '',
+  groundAttribution: '',
   tilesTold: '',
 }
 
@@ -37,6 +43,8 @@ const survivesReload: Record<keyof ViewState, boolean> = {
   tiles: true,
   tileAddress: true,
   tileAttribution: true,
+  groundAddress: true,
+  groundAttribution: true,
   tilesTold: true,
 }
 

@@ -2,7 +2,8 @@ import { Compression, PMTiles, TileType, type Source } from 'pmtiles'
 
 /** What an area of a map, a PMTiles file of version 3, says of itself. */
 export interface AreaFacts {
-  kind: 'vector' | 'raster'
+  /** Heights are pictures that the rider brought as such. */
+  kind: 'vector' | 'raster' | 'heights'
   /** West, south, east and north, degrees. */
   bounds: readonly [number, number, number, number]
   minZoom: number

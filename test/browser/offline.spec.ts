@@ -1,6 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import type { Page } from '@playwright/test'
 import { islands, islandTiles, tilesOver, writePmtiles } from '../pmtiles'
+import { heightArchive } from '../ground'
+import { aboutLane, hills, hillyLane } from './hilly-lane'
 import { expectSound } from './looks'
 import {
   answer,
@@ -8,6 +10,7 @@ import {
   dragBy,
   expect,
   goTo,
+  keptDay,
   keptPlan,
   map,
   pin,
@@ -220,6 +223,67 @@ test('a map to take along: by button or drop, under the route, with its attribut
   await page.reload()
   await settings()
   await expect(page.getByText('islands.pmtiles')).toHaveCount(0)
+})
+
+test('a route without elevation gets it from a file, which can be undone, and stays without network', async ({
+  page,
+  host,
+}) => {
+  await visitAndKeep(page, host)
+  await drop(page, 'lane.gpx', hillyLane)
+  await expect(answer(page)).toHaveText(/^On flat ground the charge lasts/)
+  await expect(page.getByText(/assumes flat ground/).first()).toBeInViewport()
+  await page.getByRole('button', { name: 'Bring elevation' }).click()
+  const choose = (name: string, buffer: Buffer) =>
+    page
+      .getByLabel('Elevation file', { exact: true })
+      .setInputFiles({ name, mimeType: 'application/octet-stream', buffer })
+  const bringing = page.getByRole('region', { name: 'Elevation', exact: true })
+  await choose('photo.pmtiles', Buffer.from('no map'))
+  await expect(bringing.getByRole('alert')).toHaveText('This is not a PMTiles file.')
+  await choose('map.pmtiles', islandTiles(3))
+  await expect(bringing.getByRole('alert')).toHaveText('Its tiles are no pictures, so they hold no heights.')
+  await choose(
+    'land.pmtiles',
+    heightArchive(hills, aboutLane, 12, 'tenths', '<a href="https://maps.example.test/">Surveyors of Tarrovay</a>'),
+  )
+  const profile = page.getByRole('region', { name: 'Profile' })
+  const source = profile.getByText('Elevation from land.pmtiles, Surveyors of Tarrovay.')
+  await expect(source).toBeVisible()
+  // Four waves of 200 m, of which smoothing leaves all but a hundredth.
+  const [, ascent] = /(\d+) m of ascent on the route/.exec(
+    (await page.getByRole('complementary', { name: 'Notices' }).textContent())!,
+  )!
+  expect(Math.abs(Number(ascent) - 800)).toBeLessThanOrEqual(8)
+  const said = (await answer(page).textContent())!
+  expect(said).toMatch(/^The charge/)
+  const sentence = await profile.locator('#profile-sentence').textContent()
+  await expect(bringing).toHaveCount(0)
+
+  await page.keyboard.press('Control+z')
+  await expect(answer(page)).toHaveText(/^On flat ground/)
+  await expect(source).toHaveCount(0)
+  await page.keyboard.press('Control+Shift+z')
+  await expect(answer(page)).toHaveText(said)
+
+  await expect.poll(async () => JSON.stringify((await keptDay(page))?.choice)).toContain('land.pmtiles')
+  await host.stop()
+  await page.context().setOffline(true)
+  await page.reload()
+  await expect(answer(page)).toHaveText(said)
+  await expect(source).toBeVisible()
+  expect(await profile.locator('#profile-sentence').textContent()).toBe(sentence)
+  await page.getByRole('button', { name: 'Do without' }).click()
+  await expect(answer(page)).toHaveText(/^On flat ground/)
+
+  // The file is still there, to be used again or removed.
+  await page.getByRole('button', { name: 'Bring elevation' }).click()
+  await page.getByRole('button', { name: 'Use land.pmtiles' }).click()
+  await expect(answer(page)).toHaveText(said)
+  await page.keyboard.press('Control+z')
+  await page.getByRole('button', { name: 'Bring elevation' }).click()
+  await page.getByRole('button', { name: 'Remove land.pmtiles' }).click()
+  await expect(bringing.getByText('land.pmtiles')).toHaveCount(0)
 })
 
 test('what is built carries the licence of every package in it', async ({ page, host }) => {

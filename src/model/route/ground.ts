@@ -62,8 +62,12 @@ export function heightAt({ across, pixels, heights }: Ground, latitude: number, 
  */
 export function pixelsAlong({ latitude, longitude }: Places, pieces: readonly Lacking[], across: number): Float64Array {
   const found = new Set<number>()
+  const addAbout = (row: number, column: number) => {
+    found.add(pixelAt(across, row, column)).add(pixelAt(across, row, column + 1))
+    found.add(pixelAt(across, row + 1, column)).add(pixelAt(across, row + 1, column + 1))
+  }
   for (const { first, last } of pieces) {
-    let before: [row: number, column: number] | undefined
+    let [rowBefore, columnBefore] = [NaN, NaN]
     for (let i = first; i <= last; i++) {
       const next = Math.min(i + 1, last)
       const dx = Math.abs(longitude[next]! - longitude[i]!) / 360
@@ -73,18 +77,15 @@ export function pixelsAlong({ latitude, longitude }: Places, pieces: readonly La
         const share = k / steps
         const row = Math.floor(worldY(latitude[i]! * (1 - share) + latitude[next]! * share) * across - 0.5)
         const column = Math.floor(worldX(longitude[i]! * (1 - share) + longitude[next]! * share) * across - 0.5)
-        if (before?.[0] === row && before[1] === column) continue
+        if (row === rowBefore && column === columnBefore) continue
+        addAbout(row, column)
         // Between two places a corner may be passed on either side.
-        for (const r of new Set([row, before?.[0] ?? row]))
-          for (const c of new Set([column, before?.[1] ?? column]))
-            for (const pixel of [
-              pixelAt(across, r, c),
-              pixelAt(across, r, c + 1),
-              pixelAt(across, r + 1, c),
-              pixelAt(across, r + 1, c + 1),
-            ])
-              found.add(pixel)
-        before = [row, column]
+        if (row !== rowBefore && column !== columnBefore && !Number.isNaN(rowBefore)) {
+          addAbout(rowBefore, column)
+          addAbout(row, columnBefore)
+        }
+        rowBefore = row
+        columnBefore = column
       }
     }
   }

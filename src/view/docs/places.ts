@@ -16,6 +16,7 @@ import {
 export const headings = {
   contents: 'index.html',
   elevation: 'formulas.html#elevation',
+  ground: 'formulas.html#ground',
   motion: 'formulas.html#motion',
   air: 'formulas.html#air',
   density: 'formulas.html#density',

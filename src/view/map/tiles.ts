@@ -1,6 +1,6 @@
 import type { ViewState } from '../../state/survives'
 
-import { isOrigin } from './imageHosts'
+import { isOrigin } from './hosts'
 
 /** Where map tiles come from. */
 export interface TileSource {
@@ -60,6 +60,16 @@ export function originsOf(address: string): string[] {
 /** The servers of the tiles that are set, switched on or not. */
 export const tileOrigins = ({ tileAddress }: ViewState): string[] =>
   originsOf(tileAddress.trim() === '' ? defaultTiles.address : tileAddress)
+
+/** The servers of the terrain tiles that are set; none where none are. */
+export const heightOrigins = ({ groundAddress }: ViewState): string[] =>
+  groundAddress === '' ? [] : originsOf(groundAddress)
+
+/** The address of a tile. @param address that `tileFault` finds nothing wrong with */
+export function addressOf(address: string, z: number, x: number, y: number): string {
+  const values: Record<string, string | number> = { z, x, y, s: servers[(x + y) % servers.length]!, r: '' }
+  return address.trim().replace(/\{([^{}]*)\}/g, (_, name: string) => String(values[name]))
+}
 
 const signs: Record<string, string> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' }
 /** A text as markup that shows it as it is. */
