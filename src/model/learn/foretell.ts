@@ -1,0 +1,122 @@
+import { interpolate } from '../columns'
+import type { Recording } from '../recording/recording'
+import { stationNear } from '../route/nearest'
+import { metresPerKilometre } from '../units'
+import type { Span80 } from './beliefs'
+import { Forecaster, type Evidence } from './evidence'
+import { quadratic, type Matrix } from './linear'
+import { deviationOver } from './noise'
+import { difference, indexOf, knownOf, sharedCount, type Posterior } from './posterior'
+import { healthFactor, toNinetyPercent, unknowns } from './unknowns'
+
+/** What is foretold of a way: riding time, s, and energy out of the packs, J, each with the deviation of its logarithm. */
+export interface Foretold {
+  riding: Span80
+  ridingDeviation: number
+  energy: Span80
+  energyDeviation: number
+}
+
+/**
+ * What is foretold of a way by what was learnt: its riding time with the span that follows from all that is not known, and from what no figure tells.
+ *
+ * @param evidence of the ride that the way is part of; its times and readings are not looked at
+ * @param ride number of that ride where it is one of those learnt from, whose wind and form are known in part
+ * @param from station
+ * @param to station
+ */
+export function foretell(
+  posterior: Posterior,
+  evidence: Evidence,
+  ride: number | undefined,
+  from: number,
+  to: number,
+): Foretold {
+  const asked: Evidence = {
+    ...evidence,
+    from: [from],
+    to: [to],
+    time: [1],
+    followsOn: [false],
+    readings: [from, to].map((station) => ({ station, left: 0, deviation: 1 })),
+  }
+  const { z, covariance } = knowledgeFor(posterior, ride)
+  const forecaster = new Forecaster(asked)
+  const look = (at: readonly number[]) => {
+    const known = knownOf(at, 0)
+    const { times, left } = forecaster.run(known)
+    return {
+      time: times[0]!,
+      energy: Math.log(Math.max(1, (left[0]! - left[1]!) * asked.usable * healthFactor(known))),
+    }
+  }
+  const now = look(z)
+  const slopes = z.map((value, i) => look(z.with(i, value + difference)))
+  const { distance } = evidence.route.stations
+  const noise = posterior.noise[ride ?? 0]!
+  const alone = deviationOver(noise, (distance[to]! - distance[from]!) / metresPerKilometre)
+  const deviation = (key: 'time' | 'energy') => {
+    const row = slopes.map((slope) => (slope[key] - now[key]) / difference)
+    return Math.sqrt(quadratic(covariance, row) + alone * alone)
+  }
+  const ridingDeviation = deviation('time')
+  const energyDeviation = deviation('energy')
+  return {
+    riding: spanOf(now.time, ridingDeviation),
+    ridingDeviation,
+    energy: spanOf(now.energy, energyDeviation),
+    energyDeviation,
+  }
+}
+
+const spanOf = (middle: number, deviation: number): Span80 => ({
+  middle: Math.exp(middle),
+  low80: Math.exp(middle - toNinetyPercent * deviation),
+  high80: Math.exp(middle + toNinetyPercent * deviation),
+})
+
+/** What is known of the unknowns of one ride: those of rider and bike, and its own. */
+function knowledgeFor({ z, covariance }: Posterior, ride: number | undefined): { z: number[]; covariance: Matrix } {
+  const places = unknowns.map(({ key, perRide }) => {
+    const place = indexOf(key, ride ?? 0)
+    return perRide && ride === undefined ? -1 : place
+  })
+  const order = unknowns.map(({ key }) => indexOf(key, 0))
+  const known = Array<number>(unknowns.length).fill(0)
+  const matrix = known.map((_, i) => known.map((_, j) => Number(i === j && i >= sharedCount)))
+  order.forEach((to, k) => {
+    if (places[k]! < 0) return
+    known[to] = z[places[k]!]!
+    order.forEach((other, l) => {
+      if (places[l]! >= 0) matrix[to]![other] = covariance[places[k]!]![places[l]!]!
+    })
+  })
+  return { z: known, covariance: matrix }
+}
+
+/** A rider's own test of what was learnt: the part of a ride that was not looked at, foretold and as ridden, s. */
+export interface OwnTest {
+  riding: Span80
+  /** With the mean speed of the first part. */
+  plainGuess: number
+  ridden: number
+}
+
+/**
+ * The part of a recorded ride behind the place up to which it was learnt from.
+ *
+ * @param ride number of the ride among those learnt from
+ * @param until ridden distance, m
+ */
+export function ownTest(posterior: Posterior, recording: Recording, ride: number, until: number): OwnTest {
+  const { route, riding } = recording
+  const { distance } = route.stations
+  const from = stationNear(route, until)
+  const to = distance.length - 1
+  const before = interpolate(route.points.distance, riding, distance[from]!)
+  return {
+    riding: foretell(posterior, posterior.evidence[ride]!, ride, from, to).riding,
+    plainGuess: (before / distance[from]!) * (route.length - distance[from]!),
+    ridden: riding.at(-1)! - before,
+  }
+}
