@@ -132,6 +132,146 @@ describe('kinds of lines', () => {
   })
 })
 
+describe('at their bounds', () => {
+  it('stubs are shorter than 100 m', () => {
+    const track = line(north(0, 20))
+    expect(arranged(track, line(north(20, 20.0995))).all).toEqual([0])
+    expect(arranged(track, line(north(20, 20.1005))).all).toEqual([0, 1])
+  })
+
+  it('lines lie apart beyond 10 km, and are one ride up to half as much between as is ridden', () => {
+    expect(arranged(line(north(0, 40)), line(north(49.9, 90))).question).toBeUndefined()
+    expect(arranged(line(north(0, 40)), line(north(50.1, 90))).question).toBe('apart')
+    const crossed = (share: number) =>
+      arranged(line(north(0, 20)), line(north(20 + 40 * share, 39.9 + 40 * share))).proposed
+    expect([crossed(0.49), crossed(0.51)]).toEqual([[0, 1], [0]])
+  })
+
+  it('lines without times are more than a day’s ride together beyond 600 km', () => {
+    const both = (length: number) => arranged(line(north(0, length)), line(north(length, 2 * length))).question
+    expect([both(298), both(302)]).toEqual([undefined, 'long'])
+    expect(arranged(line(north(0, 610))).question).toBeUndefined()
+  })
+
+  it('another order must save 300 m', () => {
+    /** From the end of the second 100 m to the beginning of the first; the other way round as much more. */
+    const saved = (more: number) =>
+      arranged(
+        line([
+          [10, 0.1],
+          [0, 0.1 + more],
+        ]),
+        line(north(0, 10)),
+      ).all
+    expect([saved(0.29), saved(0.31)]).toEqual([
+      [0, 1],
+      [1, 0],
+    ])
+  })
+
+  it('more than 60 lines are taken as they are', () => {
+    const backward = (count: number) =>
+      Array.from({ length: count }, (_, k) => line(north(0.2 * (count - k), 0.2 * (count - k) + 0.2)))
+    const sixty = backward(60)
+    expect(arranged(...sixty).all).toEqual(sixty.map((_, k) => 59 - k))
+    const more = backward(61)
+    expect(arranged(...more).all).toEqual(more.map((_, k) => k))
+    // Nor are they compared: these are all one.
+    const same = (count: number) => arranged(...Array.from({ length: count }, () => line(north(0, 0.2)))).question
+    expect([same(60), same(61)]).toEqual(['variants', undefined])
+  })
+
+  it('recordings are of other days from six hours on, and at once where one begins before another ends', () => {
+    const timed = (...spans: [first: number, last: number][]) => {
+      const { rides, proposed, question } = arrange(
+        spans.map(([first, last], k) => {
+          const road = line(north(20 * k, 20 * k + 20 + k))
+          return { line: road, summary: { ...survey(road), times: { first, last } } }
+        }),
+      )
+      return [question, rides.map(({ lines }) => lines), proposed.lines]
+    }
+    const hours = 3600
+    expect(timed([0, 100], [100 + 6 * hours - 1, 90_000])).toEqual([undefined, [[0, 1]], [0, 1]])
+    expect(timed([0, 100], [100 + 6 * hours, 90_000])).toEqual(['days', [[0], [1]], [1]])
+    expect(timed([0, 100], [100, 200])).toEqual([undefined, [[0, 1]], [0, 1]])
+    expect(timed([50, 150], [0, 51])).toEqual(['variants', [[0], [1]], [1]])
+    // A day apart and a jump of more than 10 km: other days, whichever comes first.
+    const far = (spans: [number, number][]) =>
+      arrange(
+        spans.map(([first, last], k) => {
+          const road = line(north(50 * k, 50 * k + 20))
+          return { line: road, summary: { ...survey(road), times: { first, last } } }
+        }),
+      ).question
+    expect(
+      far([
+        [0, 100],
+        [200, 300],
+        [80_000, 90_000],
+      ]),
+    ).toBe('days')
+    expect(
+      far([
+        [0, 100],
+        [80_000, 90_000],
+        [90_100, 90_200],
+      ]),
+    ).toBe('days')
+    expect(
+      far([
+        [0, 100],
+        [200, 300],
+      ]),
+    ).toBe('apart')
+  })
+
+  it('a route is taken where one alone is more than twice as long as all tracks together', () => {
+    const route = (length: number) => line(north(0, length), { kind: 'route' })
+    const tracks = [line(north(0, 10)), line(north(10, 20))]
+    expect(arranged(...tracks, route(39.9), route(5)).all).toEqual([0, 1])
+    expect(arranged(...tracks, route(40.1)).all).toEqual([2])
+  })
+
+  const isChoice = (...lines: Line[]) => arranged(...lines).question === 'variants'
+
+  it('lines lead to the same place within 1 km, or a twentieth of the shorter', () => {
+    /** Straight, and round over the west from a little aside to a little aside. */
+    const ends = (length: number, start: number, end: number) =>
+      isChoice(
+        line([
+          [0, start],
+          [length / 2, -length],
+          [length, end],
+        ]),
+        line(north(0, length)),
+      )
+    expect([ends(40, 0.95, 0.95), ends(40, 1.05, 0), ends(40, 0, 1.05)]).toEqual([true, false, false])
+    expect([ends(10, 0.48, 0.48), ends(10, 0.52, 0), ends(10, 0, 0.52)]).toEqual([true, false, false])
+  })
+
+  it('lines go the same way with half of the shorter on the other, or a little beside', () => {
+    const straight = line(north(0, 20))
+    const turning = (at: number) =>
+      line([
+        [0, 0],
+        [at, 0],
+        [at, 20 - at],
+      ])
+    expect([9.2, 10.2].map((at) => isChoice(straight, turning(at)))).toEqual([false, true])
+    const beside = (east: number) => isChoice(straight, line(north(5, 25, east)))
+    expect([0.15, 0.7].map(beside)).toEqual([true, false])
+    // Of a short one at fifty places: each 20 m.
+    const short = (east: number) => isChoice(line(north(0, 1)), line(north(0.25, 1.25, east)))
+    expect([0.03, 0.15].map(short)).toEqual([true, false])
+    // Next to each other, one in bends of 27° to either side; and across.
+    const bends = line(Array.from({ length: 201 }, (_, k) => [5 + k / 10, k % 2 === 0 ? 0 : 0.05] as const))
+    expect(isChoice(straight, bends)).toBe(true)
+    const across = line(Array.from({ length: 201 }, (_, k) => [10, k / 10 - 10] as const))
+    expect(isChoice(straight, across)).toBe(false)
+  })
+})
+
 describe('a small picture of a ride', () => {
   const points = (path: string) =>
     path

@@ -75,10 +75,15 @@ describe('spikes', () => {
   it('stand out from the median of five by more than 8 m and a road of 35 % to the farther end of them', () => {
     // At the end the farther of the five is 40 m away: 8 + 0.35 · 40 = 22 m.
     for (const turn of [(h: number[]) => h, (h: number[]) => h.toReversed()]) {
-      expect(mended(turn([121.9, ...level(9)])).spikes).toBe(0)
+      expect(mended(turn([122, ...level(9)])).spikes).toBe(0)
       expect(mended(turn([122.1, ...level(9)]))).toMatchObject({ spikes: 1, heights: level(10) })
       expect(mended(turn([77.9, ...level(9)]))).toMatchObject({ spikes: 1, heights: level(10) })
     }
+  })
+
+  it('stand out as much from a road that climbs, for an even slope is no noise', () => {
+    const climbing = Array.from({ length: 20 }, (_, i) => 100 + 3 * i + (i === 10 ? 30 : 0))
+    expect(mended(climbing)).toMatchObject({ spikes: 1, heights: climbing.map((_, i) => 100 + 3 * i) })
   })
 
   it('are none of four points, and are higher in a noisy file', () => {
@@ -100,7 +105,9 @@ describe('a bridge or a tunnel', () => {
   it.each([
     [30, 200, 0],
     [-30, 200, 0],
+    [8, 100, 0],
     [8.2, 100, 0],
+    [20, 1000, 0],
     [20.5, 1000, 0],
     [70, 2990, 0],
     [60, 200, 27],
@@ -119,6 +126,11 @@ describe('a bridge or a tunnel', () => {
     ['steeper than 12 % and 4 m', over(60, 200, 29)],
     ['steeper down', over(60, 200, -29)],
     ['no wall of more than 35 %', [...level(20), 96.6, 93.2, 89.8, ...level(9, 86.4), 89.8, 93.2, 96.6, ...level(20)]],
+    ['no wall of more than 35 %, just', [...level(20), 96.5, 93, 89.5, ...level(9, 86), 89.5, 93, 96.5, ...level(20)]],
+    [
+      'between two steps down with a climb between',
+      [...level(20), ...level(150, 70), ...Array.from({ length: 20 }, (_, i) => 73 + 3 * i), ...level(20)],
+    ],
     ['a step', [...level(20), ...level(30, 60)]],
     ['two steps down', [...level(20), ...level(10, 70), ...level(20, 40)]],
   ])('is none that is %s', (_, heights) => {
@@ -128,6 +140,17 @@ describe('a bridge or a tunnel', () => {
   it('is mended with the next one', () => {
     const both = [...over(30, 200), ...over(30, 200)]
     expect(mended(both)).toMatchObject({ spikes: 38, heights: both.map(() => 100) })
+  })
+
+  it('has walls as high as they are themselves, whatever lies behind', () => {
+    // 8.2 m down, and half a metre up again; the wall is as high as 8 m though what follows is not as low.
+    const heights = [...level(20), 91.8, ...level(7, 92.3), 91.8, ...level(20)]
+    expect(mended(heights)).toMatchObject({ spikes: 9, heights: heights.map(() => 100) })
+  })
+
+  it('of three points is noise', () => {
+    expect(mended([1, 100, 1])).toMatchObject({ spikes: 0, heights: [1, 100, 1] })
+    expect(mended([1, 100]).heights).toEqual([1, 100])
   })
 
   it('has a wall over several steps, up to its foot', () => {

@@ -131,6 +131,29 @@ describe('a passage at sea', () => {
     expect(kinds(passage, halt)).toEqual(expected)
   })
 
+  it('begins after three minutes of halt, and lasts ten, at the least', () => {
+    const least = (found: (k: number) => ReturnType<typeof recognise>) =>
+      Array.from({ length: 30 }, (_, k) => found(k)[0]).find((part) => part !== undefined)!
+    expect(least((k) => found(at(8, 1200), 120 + 5 * k)).halt).toBe(180)
+    expect(least((k) => found(at(8, 550 + 5 * k))).time).toBe(600)
+  })
+
+  it('begins after a halt in which the receiver wanders, by less than 0.7 m/s', () => {
+    const after = (drift: number) => {
+      const { points, track } = made([road, at(drift, 400), at(8, 1200), still(100), road])
+      return recognise(points, track, []).map(({ kind }) => kind)
+    }
+    expect([after(0.65), after(0.75)]).toEqual([['level'], []])
+  })
+
+  it('may be the last that was recorded, or the first', () => {
+    const { points, track } = made([road, still(400), at(8, 1200)])
+    const [part, ...none] = recognise(points, track, [])
+    expect([part!.kind, part!.to, none.length]).toEqual(['level', track.at(-1)!, 0])
+    const first = made([still(400), at(8, 1200), still(100), road])
+    expect(recognise(first.points, first.track, []).map(({ kind, halt }) => [kind, halt])).toEqual([['level', 400]])
+  })
+
   it('is unknown where the receiver was silent for over two minutes on the way', () => {
     const { points, track } = made([road, still(400), at(8, 1200), still(100), road])
     const without = (from: number, to: number) => {
@@ -174,6 +197,57 @@ describe('a passage with a hole on its way', () => {
     expect([passed(high, 400, { isCrossing: true }), passed(high, 400, {})]).toEqual([['level'], []])
   })
 
+  it('may have several in which the receiver was silent, if the rider is told of each', () => {
+    const { points, track, starts } = made([road, still(400), at(8, 1800), still(100), road])
+    const sea = starts[2]!
+    const spans = [
+      [sea + 60, sea + 100],
+      [sea + 150, sea + 200],
+    ] as const
+    const isKept = (_: number, i: number) => !spans.some(([from, to]) => i > from && i < to)
+    const kept = (column: Float64Array) => column.filter(isKept)
+    const { latitude, longitude, elevation, time, step } = points
+    const seen: Points = {
+      latitude: kept(latitude),
+      longitude: kept(longitude),
+      elevation: kept(elevation),
+      time: kept(time),
+      starts: new Uint8Array(kept(time).length),
+      step: kept(step),
+    }
+    const way = kept(track)
+    const at60 = { first: sea + 60, last: sea + 61 }
+    const at150 = { first: sea + 111, last: sea + 112 }
+    const of = (...holes: PassedHole[]) => recognise(seen, way, holes).map(({ kind }) => kind)
+    const told = { isTold: true, isCrossing: false }
+    const crossing = { isTold: false, isCrossing: true }
+    const neither = { isTold: false, isCrossing: false }
+    expect(of({ ...at60, ...told }, { ...at150, ...told })).toEqual(['level'])
+    expect(of({ ...at60, ...crossing }, { ...at150, ...told })).toEqual(['level'])
+    expect(of({ ...at60, ...told }, { ...at150, ...neither })).toEqual([])
+    expect(of({ ...at60, ...neither }, { ...at150, ...told })).toEqual([])
+    expect(of({ ...at60, ...told })).toEqual([])
+    expect(of({ ...at150, ...told })).toEqual([])
+    expect(of({ first: sea + 10, last: sea + 20, ...told }, { ...at60, ...told }, { ...at150, ...told })).toEqual([
+      'level',
+    ])
+  })
+
+  it('is none before it, nor one that begins where it ends', () => {
+    const { points, track, starts } = made([road, still(60), at(8, 1200), still(100), road])
+    const crossing = (first: number, last: number) =>
+      recognise(points, track, [{ first, last, isTold: true, isCrossing: true }]).map(({ kind }) => kind)
+    const sea = starts[2]!
+    expect([crossing(10, 40), crossing(sea + 60, sea + 70), crossing(starts[4]! + 10, starts[4]! + 20)]).toEqual([
+      [],
+      ['level'],
+      [],
+    ])
+    const [part] = recognise(points, track, [{ first: sea + 60, last: sea + 70, isTold: true, isCrossing: true }])
+    const end = track.indexOf(part!.to)
+    expect([crossing(end - 1, end + 3), crossing(end, end + 3)]).toEqual([['level'], []])
+  })
+
   it('is passed at the speed of the rest within 30 %, or is none', () => {
     const speedIn = (speed: number): Piece => ({ time: 1800, speed: (t) => (t >= 300 && t < 500 ? speed : 8) })
     expect([5.4, 5.8, 10.2, 10.6].map((speed) => passed(speedIn(speed), 400, {}))).toEqual([
@@ -211,6 +285,8 @@ describe('a train or a car', () => {
     // 16 m/s for 4 of 17 minutes are 46 % of the way, of 13 minutes 54 %.
     const slowAfter = (minutes: number): Piece => ({ time: 60 * minutes, speed: (t) => (t < 250 ? 16 : 6) })
     expect([17, 13].map((minutes) => fast(slowAfter(minutes)))).toEqual([[], ['fast']])
+    const [one] = found(at(16, 600), 60)
+    near(one!.speed, 16, 0.1)
     // 12 m/s up 6 % is no rider's.
     expect([0, 0.06].map((slope) => fast(at(12, 600, { elevation: (t) => 12 * t * slope })))).toEqual([[], ['fast']])
   })
@@ -226,6 +302,9 @@ describe('a train or a car', () => {
     within(one!.to - one!.from, 10 * 60 * 20 + 15 * 60 * 20 - 3 * 60, 0.01)
     within(one!.speed, (one!.to - one!.from) / one!.time, 1e-9)
     expect(over(640).length).toBe(2)
+    // A ship behind it is no part of it.
+    const both = made([road, still(60), line(600), still(250), at(8, 1200), still(100), road])
+    expect(recognise(both.points, both.track, []).map(({ kind }) => kind)).toEqual(['fast', 'level'])
     // Not over a ride between.
     const { points, track } = made([road, still(60), line(600), still(60), road, still(60), line(600), still(60)])
     expect(recognise(points, track, []).map(({ kind }) => kind)).toEqual(['fast', 'fast'])
@@ -236,5 +315,7 @@ describe('a train or a car', () => {
     const hole = { first: starts[3]! + 60, last: starts[3]! + 180, isTold: true }
     const of = (isCrossing: boolean) => recognise(points, track, [{ ...hole, isCrossing }]).map(({ kind }) => kind)
     expect([of(false), of(true)]).toEqual([[], ['fast']])
+    const short = { first: hole.first, last: hole.first + 5, isTold: true, isCrossing: true }
+    expect(recognise(points, track, [short]).map(({ kind }) => kind)).not.toContain('fast')
   })
 })

@@ -65,7 +65,7 @@ function takeOutZeros(e: Float64Array, distance: Float64Array): void {
   for (let i = 0; i < e.length; i++) {
     if (e[i] !== 0) continue
     let end = i
-    while (end + 1 < e.length && (e[end + 1] === 0 || Number.isNaN(e[end + 1]!))) end++
+    while (e[end + 1] === 0 || Number.isNaN(e[end + 1])) end++
     const before = i - 1
     const after = end + 1
     const sides: boolean[] = []
@@ -87,7 +87,7 @@ function drawStraight(e: Float64Array, distance: Float64Array): number {
   for (let i = 0; i < n; i++) {
     if (!Number.isNaN(e[i]!)) continue
     let after = i
-    while (after < n && Number.isNaN(e[after]!)) after++
+    while (Number.isNaN(e[after])) after++
     const from = i - 1
     const length = distance[Math.min(after, n - 1)]! - distance[Math.max(from, 0)]!
     longest = Math.max(longest, length)
@@ -138,7 +138,6 @@ function takeOutHoles(e: Float64Array, distance: Float64Array, wall: number): nu
       if (!isHole(e, distance, one, other, wall)) continue
       e.fill(NaN, one.from + 1, other.to)
       count += other.to - one.from - 1
-      while (k + 1 < cliffs.length && cliffs[k + 1]!.from < other.to) k++
       break
     }
   }
@@ -168,8 +167,7 @@ function cliffsOf(e: Float64Array, distance: Float64Array, wall: number): Cliff[
     return Math.abs(rise) > WALL_SLOPE * (distance[i]! - distance[i - 1]!) ? Math.sign(rise) : 0
   }
   for (let i = 1; i <= e.length; i++) {
-    const sign = i < e.length ? slope(i) : 0
-    if (i - 1 > from && slope(i - 1) !== sign) {
+    if (slope(i - 1) !== slope(i)) {
       const rise = e[i - 1]! - e[from]!
       if (slope(i - 1) !== 0 && Math.abs(rise) >= wall) cliffs.push({ from, to: i - 1, rise })
       from = i - 1
@@ -180,7 +178,6 @@ function cliffsOf(e: Float64Array, distance: Float64Array, wall: number): Cliff[
 
 /** Standard deviation of noise from the median of second differences, which for white noise are √6 of it; m. */
 function noiseOf(e: Float64Array): number {
-  if (e.length < 3) return 0
   const second = new Float64Array(e.length - 2)
   for (let i = 0; i < second.length; i++) second[i] = e[i]! - 2 * e[i + 1]! + e[i + 2]!
   return medianAbsolute(second) / 0.6745 / Math.sqrt(6)

@@ -110,8 +110,7 @@ function partOf(
   move: Move,
   passed: readonly PassedHole[],
 ): ProposedPart | undefined {
-  if (points.time[move.last]! - points.time[move.first]! < 60 * FAST_WINDOW || isSilent(points, move, passed))
-    return undefined
+  if (isSilent(points, move, passed)) return undefined
   const minutes: Minute[] = []
   let first = move.first
   for (const hole of [...passed, { first: move.last, last: move.last }]) {
@@ -155,14 +154,14 @@ function movesOf(points: Points, { first, last }: Run): Move[] {
     while (ahead < last && time[ahead]! - time[i]! < STANDING_WINDOW) ahead++
     if (chord(points, i, ahead) < STANDING * (time[ahead]! - time[i]!)) {
       if (standsUntil < i || i === first) {
-        if (i > from) moves.push({ first: from, last: i, haltFirst, halt: time[from]! - time[haltFirst]! })
+        moves.push({ first: from, last: i, haltFirst, halt: time[from]! - time[haltFirst]! })
         haltFirst = i
       }
       standsUntil = ahead
     }
     if (i < standsUntil) from = i + 1
   }
-  if (last > from) moves.push({ first: from, last, haltFirst, halt: time[from]! - time[haltFirst]! })
+  moves.push({ first: from, last, haltFirst, halt: time[from]! - time[haltFirst]! })
   return moves
 }
 
@@ -190,7 +189,7 @@ function readMinutes(minutes: Minute[], points: Points, track: Float64Array, { f
   const { time } = points
   let i = first
   let before: Record<'at' | 'latitude' | 'longitude' | 'elevation', number> | undefined
-  for (let clock = time[first]!; clock <= time[last]! && first < last; clock += 60) {
+  for (let clock = time[first]!; clock <= time[last]!; clock += 60) {
     while (i + 1 < last && time[i + 1]! <= clock) i++
     const share = (clock - time[i]!) / (time[i + 1]! - time[i]! || 1)
     const read = (column: Float64Array) =>
@@ -276,7 +275,7 @@ function longestRun(speed: readonly number[], about: number): Run {
   let longest = { first: 0, last: 0 }
   let first = 0
   for (let k = 0; k <= speed.length; k++) {
-    if (k < speed.length && Math.abs(speed[k]! - about) <= CRUISING_BAND * about) continue
+    if (Math.abs(speed[k]! - about) <= CRUISING_BAND * about) continue
     if (k - first > longest.last - longest.first) longest = { first, last: k }
     first = k + 1
   }
