@@ -1,4 +1,4 @@
-import { strFromU8, strToU8, unzipSync, zipSync, type Zippable } from 'fflate'
+import { strFromU8, strToU8, Unzip, UnzipInflate, unzipSync, zipSync, type Zippable } from 'fflate'
 import * as v from 'valibot'
 import { mostText, readPlan, sizeFault, type PlanFault } from '../model/plan/check'
 import { planSchema, type Plan } from '../model/plan/schema'
@@ -21,6 +21,10 @@ export const dayEnding = '.wattfare'
 /** Bytes, unpacked, of one file of a day, and of one of several. */
 const most = { day: 170_000_000, days: 500_000_000 }
 const mostEntries = 10_000
+/** No text of a route or a plan is packed tighter than to a hundredth of its bytes, save short ones. */
+const [mostRatio, freeBytes] = [100, 25_000_000]
+/** Of a zip, bytes unpacked at once: to a thousand times as many at most. */
+const pieceSize = 8192
 
 const text = v.pipe(v.string(), v.maxLength(200))
 const header = {
@@ -54,6 +58,7 @@ export type DayFileFault =
   | { code: 'noDay' }
   | { code: 'damagedDay' }
   | { code: 'dayTooLarge'; most: number }
+  | { code: 'tooManyParts'; most: number }
   | { code: 'newerDay'; version: number; known: number }
   | { code: 'planOfDay'; fault: PlanFault }
 
@@ -204,16 +209,47 @@ function documentOf(json: Uint8Array): unknown {
   return jsonOf(text)
 }
 
-/** Sizes are looked at before anything is unpacked; what unpacks to more than it says is cut there. */
+/** The parts of a zip: what it says of their sizes is looked at first, and as it may lie it is unpacked piece by piece, no further than the limit. */
 function unzip(bytes: Uint8Array, mostBytes: number): Record<string, Uint8Array> {
-  let [size, entries] = [0, 0]
-  const filter = ({ originalSize }: { originalSize: number }) => {
-    size += originalSize
-    if (size > mostBytes || ++entries > mostEntries) throw new Unfit({ code: 'dayTooLarge', most: mostBytes })
-    return true
+  const limit = Math.min(mostBytes, freeBytes + mostRatio * bytes.length)
+  let [said, entries, size] = [0, 0, 0]
+  const within = (bytes: number) => {
+    if (bytes > limit) throw new Unfit({ code: 'dayTooLarge', most: limit })
   }
-  unzipSync(bytes, { filter: (file) => filter(file) && false })
-  return unzipSync(bytes)
+  unzipSync(bytes, {
+    filter: ({ originalSize }) => {
+      within((said += originalSize))
+      if (++entries > mostEntries) throw new Unfit({ code: 'tooManyParts', most: mostEntries })
+      return false
+    },
+  })
+  const files = new Map<string, Uint8Array>()
+  const reader = new Unzip((file) => {
+    const pieces: Uint8Array[] = []
+    file.ondata = (error, piece, isLast) => {
+      // Typed as if there were always one.
+      if ((error as Error | null) !== null) throw error
+      within((size += piece.length))
+      pieces.push(piece)
+      if (isLast) files.set(file.name, joined(pieces))
+    }
+    file.start()
+  })
+  reader.register(UnzipInflate)
+  for (let at = 0; at < bytes.length; at += pieceSize)
+    reader.push(bytes.subarray(at, at + pieceSize), at + pieceSize >= bytes.length)
+  if (files.size !== entries) throw new Unfit({ code: 'damagedDay' })
+  return Object.fromEntries(files)
+}
+
+function joined(pieces: readonly Uint8Array[]): Uint8Array {
+  const whole = new Uint8Array(pieces.reduce((sum, { length }) => sum + length, 0))
+  let at = 0
+  for (const piece of pieces) {
+    whole.set(piece, at)
+    at += piece.length
+  }
+  return whole
 }
 
 const sizeOf = (files: Record<string, Uint8Array>) => Object.values(files).reduce((sum, { length }) => sum + length, 0)

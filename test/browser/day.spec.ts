@@ -3,7 +3,7 @@ import type { Locator, Page } from '@playwright/test'
 import ICAL from 'ical.js'
 import { XmlDocument, XsdValidator } from 'libxml2-wasm'
 import { expectSound, takeOn } from './looks'
-import { answer, drop, expect, goTo, sheet, test, unfold, visit } from './page'
+import { answer, drop, expect, goTo, pagesOf, sheet, test, unfold, visit } from './page'
 
 const day = (page: Page): Locator => page.getByRole('region', { name: 'Timetable of the day' })
 const row = (page: Page, name: string): Locator => day(page).getByRole('row').filter({ hasText: name })
@@ -31,9 +31,6 @@ async function download(page: Page, button: string): Promise<string> {
   await page.getByRole('button', { name: button }).click()
   return readFileSync(await (await saving).path(), 'utf8')
 }
-
-/** Pages of a PDF as the browser writes it. */
-const pagesOf = (pdf: Buffer): number => pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0
 
 test('the start moved five minutes over the edge of a sailing moves the finish by one sailing', async ({ page }) => {
   await visit(page)

@@ -1,6 +1,6 @@
 import type { JSHandle } from '@playwright/test'
 import { expectSound, takeOn } from './looks'
-import { answer, dragBy, expect, pin, profile, test, visit } from './page'
+import { answer, dragBy, dragByFinger, expect, pin, profile, test, visit } from './page'
 
 test('on a desk, a phone and a narrow one, light and dark: nothing wrong for accessibility, nothing wider than the page', async ({
   page,
@@ -35,16 +35,7 @@ test('touch: a tap on the profile pins, a finger drags the pin', async ({ browse
   await expect(stop).toBeVisible()
   const before = Number(await stop.getAttribute('aria-valuenow'))
   const answerBefore = await answer(page).textContent()
-  const session = await context.newCDPSession(page)
-  const at = (await stop.boundingBox())!
-  const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', dx: number) =>
-    session.send('Input.dispatchTouchEvent', {
-      type,
-      touchPoints: type === 'touchEnd' ? [] : [{ x: at.x + at.width / 2 + dx, y: at.y + at.height / 2 }],
-    })
-  await touch('touchStart', 0)
-  for (let dx = 10; dx <= 120; dx += 10) await touch('touchMove', -dx)
-  await touch('touchEnd', 0)
+  await dragByFinger(page, stop, -120)
   await expect.poll(async () => Number(await stop.getAttribute('aria-valuenow'))).toBeLessThan(before - 20_000)
   expect(await answer(page).textContent()).not.toBe(answerBefore)
   await context.close()

@@ -1,18 +1,26 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import type { Page } from '@playwright/test'
+import { writePlan } from '../../src/model/plan/check'
+import { defaultPlan, defaultStop } from '../../src/model/plan/defaults'
+import { WHOLE_FILE } from '../../src/model/route/reading'
+import { writeDay } from '../../src/state/day-file'
 import { islands, islandTiles, tilesOver, writePmtiles } from '../pmtiles'
 import { heightArchive } from '../ground'
 import { aboutLane, hills, hillyLane } from './hilly-lane'
-import { expectSound } from './looks'
+import { expectSound, widerBy } from './looks'
 import {
   answer,
   drop,
   dragBy,
+  dragByFinger,
   expect,
   goTo,
   keptDay,
   keptPlan,
+  keptStops,
+  listOfDays,
   map,
+  pagesOf,
   pin,
   sampleFile,
   servedFromKept,
@@ -39,7 +47,21 @@ async function visitAndKeep(page: Page, host: Host): Promise<void> {
   await servedFromKept(page)
 }
 
-test('a first visit, then neither network nor server: the kept day opens with all its views and documentation', async ({
+const mapFile = { name: 'islands.pmtiles', mimeType: 'application/octet-stream', buffer: islandTiles() }
+
+/** How many pixels of an area are drawn on the map. */
+const painted = (page: Page): Promise<number> =>
+  map(page)
+    .locator('.leaflet-area-pane canvas')
+    .evaluateAll((tiles) =>
+      (tiles as HTMLCanvasElement[]).reduce((sum, tile) => {
+        if (tile.width === 0) return sum
+        const { data } = tile.getContext('2d')!.getImageData(0, 0, tile.width, tile.height)
+        return sum + data.reduce((count, value, i) => count + (i % 4 === 3 && value > 0 ? 1 : 0), 0)
+      }, 0),
+    )
+
+test('a first visit, then neither network nor server: the kept day opens with all its views, is dragged, printed, drawn over a map, and left for another and back', async ({
   page,
   host,
 }) => {
@@ -95,8 +117,64 @@ test('a first visit, then neither network nor server: the kept day opens with al
   )
   await expect(page.getByTitle('lane.kml')).toBeVisible()
 
+  // Back to the day with the stop, by the list; on paper, and over a map that is opened now.
+  await (await listOfDays(page)).getByRole('button', { name: /^Harrun Pass/ }).click()
+  await expect(pin(page, 'Stop 1')).toBeVisible()
+  const paper = page.getByRole('region', { name: 'As printed' })
+  await expect(paper).toContainText('Stop 1')
+  await page.emulateMedia({ media: 'print' })
+  await expect(page.getByRole('button', { name: 'Open a route' })).toBeHidden()
+  await expect(paper.getByRole('article')).toBeVisible()
+  expect(pagesOf(await page.pdf({ format: 'A4' }))).toBe(1)
+  await page.emulateMedia({ media: 'screen' })
+  await page.getByText('View', { exact: true }).click()
+  await page.getByLabel('Map file', { exact: true }).setInputFiles(mapFile)
+  await expect.poll(() => painted(page), 'pixels of the area').toBeGreaterThan(10_000)
+
   await page.goto(`${host.address}docs/formulas.html#air`)
   await expect(page.getByRole('heading', { name: 'Drag of the air' })).toBeInViewport()
+})
+
+test.describe('on a phone', () => {
+  test.use({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true })
+
+  test('a first visit to the answer, the one file of a day, then no network: the day is there and a finger drags its stop', async ({
+    page,
+    host,
+  }) => {
+    await visitAndKeep(page, host)
+    const plan = {
+      ...defaultPlan(),
+      stops: [defaultStop('stop-1', 'Ennock Inn', 30_000, 'source-1')],
+    }
+    const day = {
+      ...{ name: 'Over the passes', isNamed: true, fileName: 'two-passes-62km.gpx', choice: WHOLE_FILE, at: 0 },
+      ...{ changed: Date.UTC(2027, 5, 18), plan: writePlan(plan) },
+    }
+    const buffer = Buffer.from(writeDay(day, sampleFile('two-passes-62km.gpx')))
+    await page.getByRole('button', { name: 'Days', exact: true }).tap()
+    const chooser = page.waitForEvent('filechooser')
+    await page.getByRole('dialog').getByRole('button', { name: 'Open a day or a route' }).tap()
+    await (await chooser).setFiles({ name: 'passes.wattfare', mimeType: 'application/zip', buffer })
+    await expect(page.getByTitle('two-passes-62km.gpx')).toHaveText('Over the passes')
+    const inn = pin(page, 'Ennock Inn')
+    await expect(inn).toHaveAttribute('aria-valuenow', '30000')
+    const said = await answer(page).textContent()
+    await expect.poll(() => keptDay(page)).toMatchObject({ name: 'Over the passes' })
+
+    await host.stop()
+    await page.context().setOffline(true)
+    await page.reload()
+    await expect(answer(page)).toHaveText(said!)
+    await expect(page.getByTitle('two-passes-62km.gpx')).toHaveText('Over the passes')
+    await dragByFinger(page, inn, 60)
+    await expect.poll(async () => Number(await inn.getAttribute('aria-valuenow'))).toBeGreaterThan(35_000)
+    await expect(answer(page)).not.toHaveText(said!)
+    const at = (await inn.getAttribute('aria-valuenow'))!
+    await expect.poll(() => keptStops(page)).toEqual([at])
+    await expect(page.getByText(/open in another window|is not kept/)).toHaveCount(0)
+    expect(await widerBy(page)).toBe(0)
+  })
 })
 
 test('the page says when it is kept, and can be installed: manifest, icons, a worker in force', async ({
@@ -169,24 +247,10 @@ test('a map to take along: by button or drop, under the route, with its attribut
     await page.getByText('View', { exact: true }).click()
     await expect(page.getByRole('button', { name: 'Open a map file' })).toBeVisible()
   }
-  const painted = () =>
-    map(page)
-      .locator('.leaflet-area-pane canvas')
-      .evaluateAll((tiles) =>
-        (tiles as HTMLCanvasElement[]).reduce((sum, tile) => {
-          if (tile.width === 0) return sum
-          const { data } = tile.getContext('2d')!.getImageData(0, 0, tile.width, tile.height)
-          return sum + data.reduce((count, value, i) => count + (i % 4 === 3 && value > 0 ? 1 : 0), 0)
-        }, 0),
-      )
   await settings()
-  await page.getByLabel('Map file', { exact: true }).setInputFiles({
-    name: 'islands.pmtiles',
-    mimeType: 'application/octet-stream',
-    buffer: islandTiles(),
-  })
+  await page.getByLabel('Map file', { exact: true }).setInputFiles(mapFile)
   await expect(page.getByText(/^islands\.pmtiles, \d+ kB$/)).toBeVisible()
-  await expect.poll(painted, 'pixels of the area').toBeGreaterThan(10_000)
+  await expect.poll(() => painted(page), 'pixels of the area').toBeGreaterThan(10_000)
   const attribution = map(page).locator('.leaflet-control-attribution')
   await expect(attribution).toContainText('Surveyors of Tarrovay © nobody')
   await expect(attribution.locator('img, a[href*="example"]')).toHaveCount(0)
@@ -202,7 +266,7 @@ test('a map to take along: by button or drop, under the route, with its attribut
   await page.context().setOffline(true)
   await page.reload()
   await expect(answer(page)).toContainText('charge')
-  await expect.poll(painted, 'pixels of the area, offline').toBeGreaterThan(10_000)
+  await expect.poll(() => painted(page), 'pixels of the area, offline').toBeGreaterThan(10_000)
   await expect(attribution).toContainText('Surveyors of Tarrovay')
 
   // A second one, of pictures, comes by drop.

@@ -76,6 +76,17 @@ export async function dragBy(page: Page, locator: Locator, dx: number, dy = 0): 
   for (let i = 1; i <= 10; i++) await page.mouse.move(x + (dx * i) / 10, y + (dy * i) / 10)
 }
 
+/** Drags with a finger in steps, and lets go. */
+export async function dragByFinger(page: Page, locator: Locator, dx: number): Promise<void> {
+  const { x, y } = await middle(locator)
+  const session = await page.context().newCDPSession(page)
+  const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', dx: number) =>
+    session.send('Input.dispatchTouchEvent', { type, touchPoints: type === 'touchEnd' ? [] : [{ x: x + dx, y }] })
+  await touch('touchStart', 0)
+  for (let i = 1; i <= 12; i++) await touch('touchMove', (dx * i) / 12)
+  await touch('touchEnd', 0)
+}
+
 export interface Spot {
   x: number
   y: number
@@ -199,6 +210,9 @@ export const spoil = (page: Page, id: string, change: object): Promise<void> =>
     },
     [id, change] as const,
   )
+
+/** How many pages a PDF has. */
+export const pagesOf = (pdf: Buffer): number => pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0
 
 /** The list of days, opened. */
 export async function listOfDays(page: Page): Promise<Locator> {

@@ -4,6 +4,7 @@ import {
   answer,
   cursor,
   dragBy,
+  dragByFinger,
   expect,
   goTo,
   map,
@@ -203,17 +204,7 @@ test('a finger drags an end on a phone, light and dark, and nothing is without a
   await visit(page)
   await markAt(page, 80)
   const finish = end(profile(page), 'End')
-  await finish.scrollIntoViewIfNeeded()
-  const at = await middle(finish)
-  const session = await context.newCDPSession(page)
-  const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', dx: number) =>
-    session.send('Input.dispatchTouchEvent', {
-      type,
-      touchPoints: type === 'touchEnd' ? [] : [{ x: at.x + dx, y: at.y }],
-    })
-  await touch('touchStart', 0)
-  for (let dx = 5; dx <= 60; dx += 5) await touch('touchMove', dx)
-  await touch('touchEnd', 0)
+  await dragByFinger(page, finish, 60)
   await expect.poll(() => valueOf(finish)).toBeGreaterThan(100)
   for (const theme of ['light', 'dark'] as const) {
     await page.emulateMedia({ colorScheme: theme })

@@ -7,12 +7,13 @@ import { seeded } from '../bench/big-gpx'
 import { worstDay } from '../bench/plans'
 import { fullestPlan } from '../fullest'
 import { variants } from '../invariants/plans'
+import { wrongDays } from './days'
 import { below, mutated, mutatedDocument, pick, type Random } from './mutate'
 
 /** Length of the route that plans are tried on, m. */
 export const lengthOfRoute = 30_000
 
-export const kinds = ['gpx', 'kml', 'plan'] as const
+export const kinds = ['gpx', 'kml', 'plan', 'day'] as const
 
 /** A file that may be wrong in any way. */
 export interface Case {
@@ -86,6 +87,12 @@ export function caseOf(seed: number, number: number): Case {
   const random = seeded(1_000_003 * seed + number)
   const kind = kinds[number % kinds.length]!
   if (kind === 'plan') return { kind, name: 'wrong.json', bytes: planText(random) }
+  if (kind === 'day')
+    return {
+      kind,
+      name: 'wrong.wattfare',
+      bytes: wrongDays({ plans, varied: withExtremes, routes: routes.gpx }, random),
+    }
   const other = pick(random, routes[pick(random, ['gpx', 'kml'] as const)])
   return { kind, name: `wrong.${kind}`, bytes: mutated(pick(random, routes[kind]), other, random) }
 }

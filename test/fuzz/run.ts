@@ -98,7 +98,7 @@ for (let number = first; number <= last; number++) {
   if (fault !== undefined) {
     wrong++
     mkdirSync(kept, { recursive: true })
-    const file = `${seed}-${number}.${kind === 'plan' ? 'json' : kind}`
+    const file = `${seed}-${number}.${{ plan: 'json', day: 'wattfare', gpx: 'gpx', kml: 'kml' }[kind]}`
     writeFileSync(kept + file, bytes)
     console.log(`${file}: ${fault.split('\n').slice(0, 4).join('\n')}`)
   }

@@ -2,9 +2,13 @@ import { parentPort, workerData } from 'node:worker_threads'
 import { simulate } from '../../src/model/forecast/simulate'
 import { readPlan } from '../../src/model/plan/check'
 import { legsOf } from '../../src/model/readings/legs'
+import type { Plan } from '../../src/model/plan/schema'
+import type { RouteChoice } from '../../src/model/route/reading'
 import { readRoute } from '../../src/model/route/read'
 import type { Route } from '../../src/model/route/route'
 import { defaultPlan, defaultStop } from '../../src/model/plan/defaults'
+import { readDays } from '../../src/state/day-file'
+import { daysWordsIn } from '../../src/view/words/days'
 import { wordsIn } from '../../src/view/words/words'
 import { courseRoute } from '../routes'
 import { caseOf, lengthOfRoute, type Case } from './cases'
@@ -22,6 +26,7 @@ export interface Verdict {
 }
 
 const words = wordsIn('metric')
+const dayWords = daysWordsIn('metric')
 const route = courseRoute({
   length: lengthOfRoute,
   elevation: (d) => 200 + 60 * Math.sin(d / 900),
@@ -56,15 +61,30 @@ const planFor = (length: number) => ({
   stops: [defaultStop('stop-1', 'Mill', length / 2, 'source-1')],
 })
 
-/** @returns a fault's sentence, or what is not finite */
-async function tried({ kind, name, bytes }: Case): Promise<{ fault: string } | { notFinite: string | undefined }> {
+/** A fault's sentence, or what is not finite. */
+type Tried = { fault: string } | { notFinite: string | undefined }
+
+async function tried({ kind, name, bytes }: Case): Promise<Tried> {
   if (kind === 'plan') {
     const reading = readPlan(new TextDecoder().decode(bytes))
     return reading.ok ? { notFinite: answer(route, reading.plan) } : { fault: words.plan(reading.fault) }
   }
-  const reading = await readRoute(bytes, name)
+  const reading = kind === 'day' ? readDays(bytes, name) : undefined
+  if (reading === undefined) return triedRoute(bytes, name)
+  const [first] = reading.faults
+  if (first !== undefined) return { fault: dayWords.file(first.fileName, first.fault) }
+  for (const { day, plan, bytes } of reading.days) {
+    const result = await triedRoute(bytes, day.fileName, day.choice, plan)
+    if ('fault' in result || result.notFinite !== undefined) return result
+  }
+  return { notFinite: undefined }
+}
+
+/** @param plan where absent one made for the route */
+async function triedRoute(bytes: Uint8Array, name: string, choice?: RouteChoice, plan?: Plan): Promise<Tried> {
+  const reading = await readRoute(bytes, name, choice)
   if (!reading.ok) return { fault: words.route.fault(reading.fault) }
-  return { notFinite: answer(reading.route, planFor(reading.route.length)) }
+  return { notFinite: answer(reading.route, plan ?? planFor(reading.route.length)) }
 }
 
 const isOneSentence = (text: string) =>

@@ -131,6 +131,31 @@ describe('the file of a day', () => {
     expect(process.memoryUsage().arrayBuffers - before).toBeLessThan(1e7)
   })
 
+  it('is refused where it unpacks to more than it says, before all of that is there', () => {
+    const file = zipSync({ ...unzipSync(writeDay(day, bytes)), x: new Uint8Array(60_000_000) })
+    // Both places that say it (APPNOTE 4.3.7, 4.3.12): 4 bytes, 22 and 24 behind their marks.
+    const view = new DataView(file.buffer)
+    for (let at = 0; at < file.length - 30; at++)
+      for (const [mark, behind] of [
+        [0x04034b50, 22],
+        [0x02014b50, 24],
+      ] as const)
+        if (view.getUint32(at, true) === mark && view.getUint32(at + behind, true) === 60_000_000)
+          view.setUint32(at + behind, 10, true)
+    const before = process.memoryUsage().arrayBuffers
+    expect(faultOf(file)).toMatchObject([{ fault: { code: 'dayTooLarge' } }])
+    expect(process.memoryUsage().arrayBuffers - before).toBeLessThan(50e6)
+  })
+
+  it('is refused where it has more parts than are taken, or two of one name', () => {
+    const parts = Object.fromEntries(Array.from({ length: 10_001 }, (_, i) => [`${i}`, new Uint8Array()]))
+    expect(faultOf(zipSync(parts))).toMatchObject([{ fault: { code: 'tooManyParts', most: 10_000 } }])
+    const twice = zipSync({ ...unzipSync(writeDay(day, bytes)), notes: bytes, noteb: bytes })
+    const text = Buffer.from(twice)
+    for (let at = text.indexOf('noteb'); at >= 0; at = text.indexOf('noteb')) text.write('notes', at)
+    expect(faultOf(new Uint8Array(text))).toMatchObject([{ fault: { code: 'damagedDay' } }])
+  })
+
   it.each([
     ['too deep', '['.repeat(50) + ']'.repeat(50), 'tooDeep'],
     ['of too many values', `[${'0,'.repeat(600_000)}0]`, 'tooMany'],

@@ -22,6 +22,7 @@ export const daysIn = ({ number }: Format) => {
     noDay: () => 'it holds no day.',
     damagedDay: () => 'it is damaged.',
     dayTooLarge: ({ most }) => `it unpacks to more than ${size(most)}.`,
+    tooManyParts: ({ most }) => `it holds more than ${number(most)} parts.`,
     newerDay: ({ version, known }) =>
       `it is of version ${version}, newer than this program, which knows version ${known}.`,
   })
