@@ -25,9 +25,19 @@ export const rooms: Record<string, Room> = {
       [
         ...unit('route-elevation', 'route-recognise', 'route-times', 'route-points', 'route-gaps', 'route-notes'),
         ...unit('route-gpx', 'route-kml', 'route-lexer', 'route-parts', 'route-choice', 'geo-place', 'jumps'),
-        ...unit('route-arrange', 'route-beside', 'route-holes', 'route-noise', 'route-stations', 'crossing-words'),
+        ...unit('route-arrange', 'route-beside', 'route-holes', 'route-noise', 'route-stations', 'route-fill'),
       ],
-      unit('route-smoothing', 'recognise', 'travelled', 'ground', 'route-build', 'route-read', 'files', 'route-bends'),
+      unit(
+        'route-smoothing',
+        'recognise',
+        'travelled',
+        'crossing-words',
+        'ground',
+        'route-build',
+        'route-read',
+        'files',
+        'route-bends',
+      ),
     ],
   },
   battery: {

@@ -165,6 +165,43 @@ describe('extensions of a route point', () => {
   })
 })
 
+describe('what sensors measured', () => {
+  const sensed = (inner: string) => point(2, `<extensions>${inner}</extensions>`)
+  const body = [
+    '<trk><trkseg>',
+    point(1),
+    sensed('<x:hr>120</x:hr><y><cad>81</cad></y><power>201.5</power><depth>9</depth>'),
+    sensed('<HeartRate>121</HeartRate><cadence>82</cadence><PowerInWatts>202</PowerInWatts>'),
+    sensed('<watts>203</watts><hr>x</hr>'),
+    point(3),
+    '</trkseg><trkseg>',
+    point(4),
+    '</trkseg></trk>',
+  ].join('')
+  const parts = async (sensors?: boolean) =>
+    (await readLines(`<gpx>${body}</gpx>`, () => {}, sensors)).lines[0]!.parts.map((part) => ({
+      points: part.latitude.length,
+      ...(part.sensors && {
+        power: [...part.sensors.power],
+        heartRate: [...part.sensors.heartRate],
+        cadence: [...part.sensors.cadence],
+      }),
+    }))
+
+  it('is gathered by any of its names where it is asked for, for each point or none', async () => {
+    expect(await parts(true)).toEqual([
+      {
+        points: 5,
+        power: [NaN, 201.5, 202, 203, NaN],
+        heartRate: [NaN, 120, 121, NaN, NaN],
+        cadence: [NaN, 81, 82, NaN, NaN],
+      },
+      { points: 1 },
+    ])
+    expect(await parts()).toEqual([{ points: 5 }, { points: 1 }])
+  })
+})
+
 describe('plain points, read on past the parser', () => {
   /** How much of a text is read on behind a point of a track, and the points of it. */
   function readOn(text: string, behind: 'trkpt' | 'wpt' | 'ele' = 'trkpt') {

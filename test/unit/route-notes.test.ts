@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import type { Cleaned } from '../../src/model/route/clean'
 import type { Line } from '../../src/model/route/lines'
-import { notesOn } from '../../src/model/route/notes'
+import type { Ground } from '../../src/model/route/ground'
+import { groundNotes, notesOn } from '../../src/model/route/notes'
+import { WHOLE_FILE } from '../../src/model/route/reading'
 import { partApart } from '../../src/model/route/part-apart'
 import type { Part } from '../../src/model/route/parts'
 import { markPart, onRide, onTrack, travelledOf, unmark, type Stretch } from '../../src/model/route/travelled'
@@ -23,7 +25,8 @@ const line = (change: Partial<Line> = {}): Line => ({
 
 describe('what is said about a route', () => {
   const quiet = {
-    elevation: new Float64Array(5),
+    heights: { elevation: new Float64Array(5) },
+    fromGround: 0,
     distance: Float64Array.of(0, 100, 200, 300, 400),
     gaps: [],
     travelled: [],
@@ -60,6 +63,17 @@ describe('what is said about a route', () => {
     expect(said({ elevationKnown: 'part', longestHole: 1200, counts })).toEqual([
       { code: 'elevationMissing', unknown: 3, points: 5, longest: 1200 },
     ])
+  })
+
+  it('is of the ground that was brought, or that is not there', () => {
+    const of = (fromGround: number, isChosen: boolean, ground?: Ground) => {
+      const ask = { key: 'a', from: 'land', attribution: 'Surveyors' }
+      return groundNotes({ ...quiet, fromGround }, { ...WHOLE_FILE, ...(isChosen && { ground: ask }) }, ground)
+    }
+    const ground = { across: 1, pixels: new Float64Array(0), heights: new Float32Array(0) }
+    expect([of(5, false), of(5, false, ground), of(0, true, ground)]).toEqual([[], [], []])
+    expect(of(5, true)).toEqual([{ code: 'groundLost', from: 'land' }])
+    expect(of(5, true, ground)).toEqual([{ code: 'ground', length: 5, from: 'land', attribution: 'Surveyors' }])
   })
 
   it('is of what is left out, and of gaps that are ridden', () => {
