@@ -14,11 +14,13 @@ export interface Door {
   usage: string
   help: string
   options: Readonly<Record<string, { type: 'string' | 'boolean' }>>
+  /** Whether it takes several files. */
+  many?: true
 }
 
 export interface Request {
-  /** Route file. */
-  file: string
+  /** Route files: one, but for a door that takes many. */
+  files: readonly [string, ...string[]]
   /** Plan file; the default plan where absent. */
   plan: string | undefined
   /** In the order given. */
@@ -48,7 +50,7 @@ export const planHelp = `  --plan PLAN.json   a plan as the page saves it; else 
  * @returns the request, or that help is asked for
  * @throws Fault where the words make no request
  */
-export function readArguments(words: readonly string[], { usage, options: own }: Door): Request | 'help' {
+export function readArguments(words: readonly string[], { usage, options: own, many }: Door): Request | 'help' {
   const options: Door['options'] = { ...everyDoor, ...own }
   // The parser's own complaints are of several lines: it is only asked what it sees.
   const { tokens } = parseArgs({ args: [...words], options, strict: false, tokens: true })
@@ -72,9 +74,11 @@ export function readArguments(words: readonly string[], { usage, options: own }:
     else given.set(name, value)
   }
   if (given.has('help')) return 'help'
-  if (files.length === 0) throw new Fault(`No route file is named. ${usage}`)
-  if (files.length > 1) throw new Fault(`One route file at a time: ${files.map((file) => `“${file}”`).join(', ')}.`)
-  return { file: files[0]!, plan: given.get('plan'), settings, given }
+  const [first, ...more] = files
+  if (first === undefined) throw new Fault(`No route file is named. ${usage}`)
+  if (more.length > 0 && !many)
+    throw new Fault(`One route file at a time: ${files.map((file) => `“${file}”`).join(', ')}.`)
+  return { files: [first, ...more], plan: given.get('plan'), settings, given }
 }
 
 function settingOf(text: string): Setting {

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs'
 import { resolve } from 'node:path'
 import { Fault } from './arguments'
 import { chanceFor } from './chance'
+import { learnFor } from './learn'
 import { roadFor } from './road'
 import { forecastFor } from './run'
 
@@ -40,6 +41,7 @@ const doors: Record<string, typeof forecastFor> = {
   forecast: forecastFor,
   road: roadFor,
   chance: chanceFor,
+  learn: learnFor,
 }
 
 try {

@@ -3,6 +3,7 @@ import { fileURLToPath } from 'node:url'
 import { parseHTML } from 'linkedom'
 import { describe, expect, it } from 'vitest'
 import { chanceFor } from '../../src/cli/chance'
+import { learnFor, type LearnReport } from '../../src/cli/learn'
 import { roadFor } from '../../src/cli/road'
 import type { Report } from '../../src/cli/report'
 import { forecastFor } from '../../src/cli/run'
@@ -129,9 +130,10 @@ describe('the documentation of the door for scripts', () => {
     ['forecast', forecastFor],
     ['road', roadFor],
     ['chance', chanceFor],
+    ['learn', learnFor],
   ])('has every option of %s', async (name, door) => {
     const help = await door(['--help'], read)
-    const options = [...help.matchAll(/^ {2}(--\w+)/gm)].map(([, option]) => option!)
+    const options = [...help.matchAll(/^ {2}(--[\w-]+)/gm)].map(([, option]) => option!)
     expect(options.length).toBeGreaterThan(4)
     const said = [...documented].map((code) => code!.split(' ')[0])
     expect(options.filter((option) => !said.includes(option))).toEqual([])
@@ -149,6 +151,14 @@ describe('the documentation of the door for scripts', () => {
     const few = ['--days', '64', '--json', '--set', 'goal=14400']
     fields.push(...keysIn(JSON.parse(await chanceFor([words[0]!, ...few], read))))
     expect(fields.length).toBeGreaterThan(35)
+    expect(fields.filter((field) => !documented.has(field))).toEqual([])
+  })
+
+  it('has every field of what a ride tells', async () => {
+    const words = ['sample-routes/into-town-18km.gpx', '--until', '9', '--json']
+    const { beliefs, ...told } = JSON.parse(await learnFor(words, read)) as LearnReport
+    const fields = [...keysIn(told), ...keysIn(Object.values(beliefs))]
+    expect(fields.length).toBeGreaterThan(30)
     expect(fields.filter((field) => !documented.has(field))).toEqual([])
   })
 
