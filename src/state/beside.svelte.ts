@@ -51,13 +51,6 @@ export class Beside {
     return this.#set(this.#heldText, [...this.kept, { id: freshId('kept', this.kept), name, plan: textOf(plan) }])
   }
 
-  rename(id: string, name: string): void {
-    this.#set(
-      this.#heldText,
-      this.kept.map((one) => (one.id === id ? { ...one, name } : one)),
-    )
-  }
-
   remove(id: string): void {
     const at = this.kept.findIndex((one) => one.id === id)
     const plan = this.kept[at]

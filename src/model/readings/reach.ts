@@ -125,6 +125,13 @@ export interface Margin {
   withoutMotor: number
 }
 
+/** The least usable energy on arrival anywhere, J, and its ridden distance, m. */
+export function leastCharge({ columns: { left }, route }: Outcome): { left: number; distance: number } {
+  let lowest = 0
+  for (let i = 1; i < left.length; i++) if (left[i]! < left[lowest]!) lowest = i
+  return { left: left[lowest]!, distance: route.stations.distance[lowest]! }
+}
+
 /** The answer in numbers. */
 export function marginOf(outcome: Outcome): Margin {
   const { emptyAt, reserveAt, reserve } = outcome

@@ -1,4 +1,5 @@
 import { crossingsFor } from '../plan/crossings'
+import { isEqual } from '../plan/differences'
 import type { Plan, PlanCrossing, PlanStop, PlanStretch } from '../plan/schema'
 import type { Route } from '../route/route'
 
@@ -73,11 +74,11 @@ export function mixPlans(route: Route, plan: Plan, other: Plan, groups: readonly
   mixed.bike = withApart(mixed.bike, apart.bike, (group) => from(group).bike)
   if (from('stops') !== from('packs')) {
     mixed.stops = stopsOf(from('stops'), from('packs'))
-    mixed.crossings = isSame(plan.crossings, other.crossings)
+    mixed.crossings = isEqual(plan.crossings, other.crossings)
       ? plan.crossings
       : crossingsOf(route, from('stops'), from('packs'))
   }
-  mixed.stretches = isSame(plan.stretches, other.stretches) ? plan.stretches : stretchesOf(plan, other, from)
+  mixed.stretches = isEqual(plan.stretches, other.stretches) ? plan.stretches : stretchesOf(plan, other, from)
   return mixed
 }
 
@@ -85,7 +86,7 @@ export function mixPlans(route: Route, plan: Plan, other: Plan, groups: readonly
 export function differingGroups(route: Route, plan: Plan, other: Plan): PlanGroup[] {
   const whole = (one: Plan): Plan => ({ ...one, crossings: crossingsFor(route, one) })
   const before = whole(plan)
-  return planGroups.filter((group) => !isSame(whole(mixPlans(route, plan, other, [group])), before))
+  return planGroups.filter((group) => !isEqual(whole(mixPlans(route, plan, other, [group])), before))
 }
 
 function withApart<T extends object>(
@@ -117,7 +118,7 @@ function stretchesOf(plan: Plan, other: Plan, from: (group: PlanGroup) => Plan):
   // Names, and stretches that say nothing, are no difference.
   return (
     [plan, other].find((whole) =>
-      isSame(
+      isEqual(
         pieces(plan, other, () => whole),
         mixed,
       ),
@@ -143,13 +144,4 @@ function pieces(plan: Plan, other: Plan, from: (group: PlanGroup) => Plan): Plan
       found.push({ id: `stretch-${found.length + 1}`, name: '', start, end, ...said })
   }
   return found
-}
-
-/** Whether two values of a plan say the same. */
-function isSame(one: unknown, other: unknown): boolean {
-  if (one === other) return true
-  if (typeof one !== 'object' || typeof other !== 'object' || one === null || other === null) return false
-  const [a, b] = [one as Record<string, unknown>, other as Record<string, unknown>]
-  const keys = Object.keys(a)
-  return keys.length === Object.keys(b).length && keys.every((key) => key in b && isSame(a[key], b[key]))
 }

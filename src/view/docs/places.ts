@@ -27,6 +27,7 @@ export const headings = {
   motor: 'formulas.html#motor',
   packs: 'formulas.html#packs',
   likely: 'formulas.html#likely',
+  causes: 'formulas.html#causes',
   mains: 'formulas.html#charging',
   crossings: 'formulas.html#crossings',
   current: 'charging.html#current',

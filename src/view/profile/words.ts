@@ -1,3 +1,4 @@
+import { leastCharge } from '../../model/readings/reach'
 import { readingAt } from '../../model/readings/at'
 import type { Outcome } from '../../model/forecast/outcome'
 import { place, type Units } from '../format'
@@ -25,11 +26,10 @@ export function stopText(outcome: Outcome, stop: { id: string; distance: number 
 
 /** The profile in one sentence. */
 export function profileSentence(outcome: Outcome, units: Units): string {
-  const { route, columns, usable } = outcome
-  let lowest = 0
-  for (let i = 1; i < columns.left.length; i++) if (columns.left[i]! < columns.left[lowest]!) lowest = i
+  const { route, usable } = outcome
+  const lowest = leastCharge(outcome)
   return wordsIn(units).profile.sentence(outcome.length, route.elevationKnown === 'none' ? undefined : route.ascent, {
-    charge: columns.left[lowest]! / usable,
-    at: route.stations.distance[lowest]!,
+    charge: lowest.left / usable,
+    at: lowest.distance,
   })
 }

@@ -92,6 +92,7 @@ export const pageIn = ({ distance, energy, height, number, percent, place, speed
       day: 'The day',
       charging: 'Charging',
       kit: 'What comes along',
+      compare: 'Side by side',
     },
   },
   /** Of what is fetched when it is first shown. */
