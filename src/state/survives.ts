@@ -17,6 +17,8 @@ export interface ViewState {
   groundAttribution: string
   /** Address of the tiles whose server the rider has been told of. */
   tilesTold: string
+  /** Whether the rider has been told how the map is moved. */
+  mapTold: boolean
 }
 
 export const firstView: ViewState = {
@@ -31,6 +33,7 @@ export const firstView: ViewState = {
   groundAddress: '',
   groundAttribution: '',
   tilesTold: '',
+  mapTold: false,
 }
 
 /** Whether a key outlives a reload. A new key does not compile until it stands here. */
@@ -46,6 +49,7 @@ const survivesReload: Record<keyof ViewState, boolean> = {
   groundAddress: true,
   groundAttribution: true,
   tilesTold: true,
+  mapTold: true,
 }
 
 const choices: Partial<Record<keyof ViewState, readonly unknown[]>> = {

@@ -43,10 +43,16 @@ const perHidden = 20
  * Puts labels beside their marks so that none covers another or a mark, none leaves the frame, and as little of the route as may be is covered.
  *
  * @param items the most important first
+ * @param over what no label is to lie under
  * @returns the side of each; undefined for a label that finds no room and may be left out
  */
-export function placeLabels(items: readonly Labelled[], frame: Box, route: Points): (Side | undefined)[] {
-  const taken = items.map(({ body }) => body)
+export function placeLabels(
+  items: readonly Labelled[],
+  frame: Box,
+  route: Points,
+  over: readonly Box[] = [],
+): (Side | undefined)[] {
+  const taken = [...items.map(({ body }) => body), ...over]
   return items.map((item, own) => {
     const places = item.sides.map((side, i) => {
       const box = beside(item, side)

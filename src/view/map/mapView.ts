@@ -10,7 +10,9 @@ import type { Shading } from '../ramp'
 import { plainWords } from '../words/words'
 import { Base } from './base'
 import { Leading } from './led'
+import type { Box } from './labels'
 import { Marks } from './marks'
+import { minded, type Passed } from './meant'
 import { Pins } from './pins'
 import { Pointed } from './pointed'
 import { RouteLayer } from './routeLayer'
@@ -52,12 +54,15 @@ export class MapView {
   #units: Units = 'metric'
   /** Whether the whole route is in view because it was fitted, so that it is fitted again when the map's size changes. */
   #fitted = false
+  #fitting = false
+  readonly #end: () => void
   #arranging = 0
 
   constructor(
     container: HTMLElement,
     private readonly bench: Workbench,
     onTiles: (arrive: boolean) => void,
+    onPassed: (by: Passed) => void,
   ) {
     const still = matchMedia('(prefers-reduced-motion: reduce)').matches
     this.#map = L.map(container, {
@@ -66,6 +71,7 @@ export class MapView {
       fadeAnimation: !still,
       inertia: !still,
       maxZoom: 19,
+      zoomSnap: 0.1,
       center: [0, 0],
       zoom: 2,
     })
@@ -83,7 +89,9 @@ export class MapView {
     this.#map.on('mousemove', (event) => this.#hover(event))
     this.#map.on('mouseout', () => this.#leave())
     this.#map.on('moveend zoomend', () => this.#arrange())
-    this.#map.on('dragstart zoomstart', () => (this.#fitted = false))
+    this.#map.on('dragstart zoomstart', () => (this.#fitted = this.#fitting))
+    this.#map.on('moveend', () => (this.#fitting = false))
+    this.#end = minded(this.#map, container.parentElement!, onPassed)
     this.#resized = new ResizeObserver(() => {
       this.#map.invalidateSize({ animate: false, pan: false })
       if (this.#fitted) this.fit(false)
@@ -92,6 +100,7 @@ export class MapView {
   }
 
   remove(): void {
+    this.#end()
     this.#resized.disconnect()
     cancelAnimationFrame(this.#arranging)
     this.#map.remove()
@@ -145,9 +154,8 @@ export class MapView {
     this.#dot.setLatLng([latitude, longitude]).addTo(this.#map)
   }
 
-  /** Other tiles and areas that the rider brought, or none; without any the map may stop between whole zooms. */
+  /** Other tiles and areas that the rider brought, or none. */
   setGround(source: TileSource | undefined, areas: readonly Area[]): void {
-    this.#map.options.zoomSnap = source === undefined && areas.length === 0 ? 0.25 : 1
     this.#base.setTiles(source)
     this.#base.setAreas(areas)
     if (this.#fitted) this.fit(false)
@@ -177,14 +185,31 @@ export class MapView {
     this.#fitted = false
   }
 
-  /** Brings the whole route into view. */
+  /** Brings the whole route into view, as large as it finds room beside what stands over the map. */
   fit(animate = true): void {
     if (this.#bounds === undefined) return
-    const side = Math.min(56, 0.08 * this.#map.getSize().x)
-    this.#map.fitBounds(this.#bounds, { paddingTopLeft: [side, 56], paddingBottomRight: [side, 32], animate })
+    const { x, y } = this.#map.getSize()
+    const side = Math.min(56, 0.08 * x)
+    const above = Math.min(56, Math.max(30, 0.16 * y))
+    const below = Math.min(32, 0.1 * y)
+    this.#fitting = true
+    this.#map.fitBounds(this.#bounds, { paddingTopLeft: [side, above], paddingBottomRight: [side, below], animate })
     // Leaflet's canvas may come to lie between pixels after a jump, and settles with the end of a move.
     if (!animate) this.#map.fire('moveend')
     this.#fitted = true
+  }
+
+  /** What stands over the map, in the pixels of its layers. */
+  #over(): Box[] {
+    const container = this.#map.getContainer()
+    const { left, top } = container.getBoundingClientRect()
+    const corner = this.#map.containerPointToLayerPoint([0, 0])
+    return [...container.parentElement!.querySelectorAll('.leaflet-control, .over')].map((element) => {
+      const box = element.getBoundingClientRect()
+      const x = corner.x - left
+      const y = corner.y - top
+      return { left: box.left + x, right: box.right + x, top: box.top + y, bottom: box.bottom + y }
+    })
   }
 
   #arrange(): void {
@@ -195,6 +220,7 @@ export class MapView {
         this.#map,
         [...this.#pins.signs, ...this.#stretches.signs, ...this.#marks.signs, ...this.#base.signs],
         this.#layer.points,
+        this.#over(),
       )
     })
   }

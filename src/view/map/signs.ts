@@ -61,8 +61,12 @@ const ends = 14
 /** Thinned marks nearer to each other than this, px, would hide the route: only the first is shown. */
 const apart = 24
 
-/** Puts all labels where they don't cover each other. */
-export function arrangeSigns(map: L.Map, signs: Iterable<Sign>, route: Points): void {
+/**
+ * Puts all labels where they don't cover each other.
+ *
+ * @param over what stands over the map
+ */
+export function arrangeSigns(map: L.Map, signs: Iterable<Sign>, route: Points, over: readonly Box[]): void {
   const zoom = map.getZoom()
   const corner = map.containerPointToLayerPoint([0, 0])
   const size = map.getSize()
@@ -89,7 +93,7 @@ export function arrangeSigns(map: L.Map, signs: Iterable<Sign>, route: Points): 
     must,
     now: side,
   }))
-  placeLabels(items, frame, route).forEach((side, i) => show(inView[i]!.sign, side))
+  placeLabels(items, frame, route, over).forEach((side, i) => show(inView[i]!.sign, side))
 }
 
 function show(sign: Sign, side: Side | undefined): void {

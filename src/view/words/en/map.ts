@@ -1,4 +1,5 @@
 import type { Format } from '../../format'
+import type { Passed } from '../../map/meant'
 import { drainUnit } from '../../format'
 
 /** Of the map, its legend and its marks. */
@@ -6,6 +7,11 @@ export const mapIn = ({ percent, place, units }: Format) => ({
   label: 'Map',
   about: 'Map of the route. Arrow keys move it, plus and minus zoom.',
   wholeRoute: 'Whole route',
+  /** How the map is meant, where the page was scrolled over it. */
+  passed: {
+    wheel: 'The page scrolls. Press the map first, or hold Ctrl, and the wheel zooms.',
+    finger: 'The page scrolls. Move the map with two fingers, or tap it first.',
+  } satisfies Record<Passed, string>,
   noNetwork: 'No network: coarse base map only.',
   /** Whose server is asked for tiles, said until the rider has seen it. */
   tilesFrom: (server: string) => `Tiles of this map come from ${server}, which sees what part of it you look at.`,

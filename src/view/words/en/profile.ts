@@ -6,6 +6,7 @@ export const profileIn = ({ distance, height, number, percent, place, units }: F
   hint: 'Click or tap the profile to pin a stop, then drag its pin.',
   slider: 'Place on the route',
   speed: 'Speed',
+  pin: 'Pin a stop',
   pinAt: (at: number) => `Pin a stop at ${place(at)}`,
   stop: 'Stop',
 

@@ -61,6 +61,7 @@ export const stretchesIn = (format: Format, name: (place: PlaceName) => string) 
       fault.kind === 'order'
         ? 'A stretch must end after it begins.'
         : `“${stretchTitle(fault.with)}” lies from ${format.place(fault.with.start)} to ${format.place(fault.with.end)}: stretches may touch, not overlap.`,
+    markHere: 'Mark a stretch',
     mark: (at: number) => `Mark a stretch at ${format.place(at)}`,
     onMap: 'Stretches',
     /** Of the sliders with which its ends are moved. */
