@@ -14,6 +14,7 @@ import {
   profile,
   sheet,
   test,
+  turnTo,
   unfold,
   visit,
 } from './page'
@@ -34,7 +35,9 @@ test('a stretch is added, says something of its own, is typed elsewhere, cannot 
   await assist.press('Enter')
   await expect(plan.getByRole('button', { name: 'Gravel, assist 80 %' })).toBeVisible()
   await expect(answer(page)).not.toHaveText(before!)
+  await turnTo(page, 'Rider and bike')
   await expect(plan.getByText('120 %, climbs 160 %, other on 1 stretch, to 25 km/h')).toBeVisible()
+  await turnTo(page, 'This day’s plan')
 
   const from = plan.getByRole('textbox', { name: /^From/ })
   await from.fill('20')
