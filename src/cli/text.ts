@@ -3,9 +3,11 @@ import type { StationReport } from './stations'
 
 /** A forecast for who reads it in a terminal. @param found sentences on the file */
 export function textOf(report: Report, found: readonly string[], stations?: readonly StationReport[]): string {
+  const isFlat = report.notes.some(({ code }) => code === 'noElevation')
+  const climbs = isFlat ? 'climbs unknown' : `${whole(report.ascent_m)} m up, ${whole(report.descent_m)} m down`
   const rows: [string, string][] = [
-    ['Charge', chargeText(report)],
-    ['Length', `${km(report.length_m / 1000)}, ${whole(report.ascent_m)} m up, ${whole(report.descent_m)} m down`],
+    ['Charge', `${isFlat ? 'on flat ground ' : ''}${chargeText(report)}`],
+    ['Length', `${km(report.length_m / 1000)}, ${climbs}`],
     ['Start', `${report.start.replace('T', ' ')}, ${report.zone}`],
     ['Finish', report.finish.replace('T', ' ')],
     [

@@ -157,6 +157,13 @@ describe('a forecast as JSON', () => {
     expect((await json(passes)).notes).toEqual([])
   })
 
+  it('says as text that it is for flat ground, where the file has no elevation', async () => {
+    const said = await text('test/files/no-elevation.gpx')
+    expect(said).toMatch(/Charge +on flat ground lasts: /)
+    expect(said).toMatch(/Length +\S+ km, climbs unknown\n/)
+    expect(await text(passes)).toMatch(/Length +\S+ km, [\d,]+ m up, [\d,]+ m down\n/)
+  })
+
   it('is null where a number is not finite, and else has six decimals', () => {
     expect(JSON.parse(written({ drain: NaN, reach: Infinity, third: 1 / 3, whole: 5 }))).toEqual({
       drain: null,

@@ -5,7 +5,7 @@ import { simulate } from '../../src/model/forecast/simulate'
 import { defaultPlan } from '../../src/model/plan/defaults'
 import type { WeatherHour } from '../../src/model/plan/day-schema'
 import type { Plan } from '../../src/model/plan/schema'
-import { answerSentence } from '../../src/view/answer/sentence'
+import { answerSentence, verdictInShort } from '../../src/view/answer/sentence'
 import { lightOfDay } from '../../src/view/day/light'
 import { petals, windSentences } from '../../src/view/day/wind'
 import { readSpan } from '../../src/view/sheet/span'
@@ -48,6 +48,7 @@ describe('the answer', () => {
   it('says first that it is for flat ground where the climbs are not known', () => {
     const flat = simulate({ ...route, elevationKnown: 'none' }, { ...defaultPlan(), zone: 'Europe/Berlin' })
     expect(answerSentence(flat, [], 'metric')).toMatch(/^On flat ground the charge lasts: \d+ %/)
+    expect(verdictInShort(flat, 'metric')).toMatch(/^Lasts: \d+ % left, finish \d\d:\d\d, on flat ground$/)
     const late = { ...flat, plan: { ...flat.plan, goal: 60 } }
     expect(answerSentence(late, passagesFor(late), 'metric')).toMatch(
       /^On flat ground you miss your goal of .* The charge/,

@@ -95,6 +95,8 @@ describe('summaries', () => {
       route: '60.0 km, 721 m up',
     })
     expect(summaries(outcome, 'metric').weather).toBe('15 °C, wind 3.0 m/s from WSW')
+    const flat = { ...outcome, route: { ...outcome.route, elevationKnown: 'none' as const } }
+    expect(summaries(flat, 'metric').route).toBe('60.0 km, climbs unknown')
     expect(summaries(outcome, 'imperial').rider).toBe('187 lb, 120 W')
   })
 })

@@ -37,10 +37,12 @@ function lateSentence({ plan }: Outcome, passages: readonly Passage[], { answer,
 export function verdictInShort(outcome: Outcome, units: Units): string {
   const { answer, place } = wordsIn(units)
   const missed = firstMissed(passagesFor(outcome))
-  if (missed !== undefined)
-    return answer.missed(missed.kind === 'goal' ? answer.goal : place(missed.name), missed.margin!)
   const finish = clockAfter(outcome.plan.start, outcome.columns.time.at(-1)!, outcome.zone)
-  return answer.verdict(marginOf(outcome), leftAtFinish(outcome) / outcome.usable, finish)
+  const said =
+    missed === undefined
+      ? answer.verdict(marginOf(outcome), leftAtFinish(outcome) / outcome.usable, finish)
+      : answer.missed(missed.kind === 'goal' ? answer.goal : place(missed.name), missed.margin!)
+  return outcome.route.elevationKnown === 'none' ? answer.onFlatInShort(said) : said
 }
 
 /** Between what ends the day is likely to go, in a few words. */

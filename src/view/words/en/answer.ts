@@ -45,6 +45,7 @@ export const answerIn = ({ distance, duration, energy, height, measure, percent,
 
   /** What is said of a route whose climbs are not known. */
   onFlat: (said: string) => `On flat ground ${said.charAt(0).toLowerCase()}${said.slice(1)}`,
+  onFlatInShort: (said: string) => `${said}, on flat ground`,
 
   /** The same in one short line. @param finish clock time */
   verdict: ({ verdict, emptyAt }: Margin, share: number, finish: string): string =>

@@ -9,6 +9,7 @@ import { litresPerFluidOunce } from '../../../model/units'
 import { distanceUnit, hoursAndMinutes, inDistance, type Format } from '../../format'
 import { chargingIn } from './charging'
 import { times, type Clock } from './times'
+import { climbsOf } from './climbs'
 
 /** `2, 5 to 8 and 11`: ascending numbers, runs of three and more joined. */
 function listed(numbers: readonly number[]): string {
@@ -191,7 +192,7 @@ export const dayIn = (format: Format) => {
     paper: {
       inShort: ({ plan, route, zone, started }: Outcome, spent: DayTimes, clock: Clock) =>
         `${times.date(plan.start.slice(0, 10))}, start ${clock(started)}, finish ${clock(started + spent.elapsed)} (${times.zone(zone)}). ` +
-        `${distance(route.length)}, ${height(route.ascent)} up. Riding ${duration(spent.riding)}, small halts ${duration(spent.smallHalts)}, ` +
+        `${distance(route.length)}, ${climbsOf(route, { height })}. Riding ${duration(spent.riding)}, small halts ${duration(spent.smallHalts)}, ` +
         `stopped ${duration(spent.stopped)}, crossing ${duration(spent.crossing)}, in all ${duration(spent.elapsed)}.`,
       columns: { ...columns, place: 'Place', least: 'Else ease off below', assist: 'Assist' },
       /** @param own whether a stretch on the way has a ratio of its own */

@@ -1,5 +1,6 @@
 import type { CleaningCounts, Route } from '../../../model/route/route'
 import type { Format } from '../../format'
+import { climbsOf } from './climbs'
 
 /** Of what the file of the route said. */
 export const factsIn = ({ distance, duration, height, number }: Format) => ({
@@ -13,7 +14,10 @@ export const factsIn = ({ distance, duration, height, number }: Format) => ({
   points: 'Points',
   used: (points: number) => `${number(points)} used`,
   ascent: 'Ascent',
-  upAndDown: ({ ascent, descent }: Route) => `${height(ascent)} up, ${height(descent)} down`,
+  upAndDown: (route: Route) =>
+    route.elevationKnown === 'none'
+      ? climbsOf(route, { height })
+      : `${climbsOf(route, { height })}, ${height(route.descent)} down`,
   smoothing: 'Smoothing',
   smoothed: ({ smoothingWavelength, ascentSpread }: Route) =>
     `waves of ${number(smoothingWavelength)} m keep half their height, shorter ones less; half or twice as much moves the ascent by ${height(ascentSpread)}`,

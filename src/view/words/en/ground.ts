@@ -44,7 +44,8 @@ export const groundIn = ({ distance, height, number }: Format) => ({
     ask: (host: string, count: number) => `Ask ${host} for ${tiles(count)}`,
     again: 'This server can be asked once the page is loaded anew; your plan stays.',
     /** @param address that is in force */
-    until: (address: string) => (address === '' ? '' : `until then tiles come from ${address}.`),
+    until: (address: string) =>
+      address === '' ? 'until then there are no tiles.' : `until then tiles come from ${address}.`,
   },
 
   progress: (done: number, count: number) => `${done} of ${tiles(count)}`,

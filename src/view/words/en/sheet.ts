@@ -3,6 +3,7 @@ import type { Route } from '../../../model/route/route'
 import type { Plan, PlanStop } from '../../../model/plan/schema'
 import type { Format } from '../../format'
 import { times } from './times'
+import { climbsOf } from './climbs'
 
 const counted = (count: number, one: string) => `${count} ${one}${count === 1 ? '' : 's'}`
 
@@ -66,7 +67,7 @@ export const sheetIn = ({ distance, duration, energy, height, measure, number, p
         ...(hasGoal ? ['a goal'] : []),
         ...(worst.margin === undefined ? [] : [`${worst.place}: ${times.margin(worst.margin)}`]),
       ].join(', '),
-    route: ({ length, ascent }: Route) => `${distance(length)}, ${height(ascent)} up`,
+    route: (route: Route) => `${distance(route.length)}, ${climbsOf(route, { height })}`,
   },
 
   stops: {
