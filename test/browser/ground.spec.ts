@@ -32,7 +32,9 @@ test('a server of terrain tiles is asked when the rider says so, can refuse, be 
   const address = bringing.getByLabel('Terrain tiles from')
   await address.fill('http://heights.example.test/{z}/{x}/{y}.png')
   await address.blur()
-  await expect(bringing.getByRole('alert')).toHaveText('An address of tiles begins with https://; until then there are no tiles.')
+  await expect(bringing.getByRole('alert')).toHaveText(
+    'An address of tiles begins with https://; until then there are no tiles.',
+  )
   await address.fill('https://heights.example.test/{z}/{x}.png')
   await address.blur()
   await expect(bringing.getByRole('alert')).toContainText('The address lacks {y}')
