@@ -3,7 +3,7 @@ import type { Names } from '../model/plan/names'
 import type { Plan } from '../model/plan/schema'
 import { type RouteChoice, WHOLE_FILE } from '../model/route/reading'
 import type { FileFault } from '../work/jobs'
-import { storageFault, type StorageFault } from './database'
+import { answered, storageFault, type StorageFault } from './database'
 import {
   groundsFor,
   newId,
@@ -18,13 +18,14 @@ import {
 } from './day'
 import type { FiledDay } from './day-file'
 import type { Timeline } from './history'
-import { Hold, type Word } from './hold'
+import type { Changed } from './hold'
 import { Keeper } from './keeper'
 import { changesRider, newPlan } from './rider-bike'
 import type { Message } from './messages.svelte'
 import type { Said } from './said'
 import { readStep, readSteps, type Step } from './steps'
 import type { RouteFile, Store } from './store'
+import { Windows } from './windows.svelte'
 
 /** The day on screen. */
 export interface OpenDay {
@@ -69,19 +70,16 @@ export interface Place {
   follow(step: Step): Promise<void>
 }
 
-const answersWithin = 3000 // ms
-
 /** Which day is on screen, and that it is kept. */
 export class Days {
   #day = $state.raw<OpenDay | undefined>()
   #fault = $state.raw<StorageFault | undefined>()
-  /** The day on screen is another window's. */
-  #isFollowing = $state(false)
-  readonly #hold = new Hold(
-    (day) => void this.#granted(day),
-    (word) => void this.#hear(word),
-  )
-  #whenGranted: (() => void) | undefined
+  readonly #windows = new Windows({
+    id: () => this.#day?.id,
+    settle: () => this.#settle(),
+    reopen: (id) => this.#reopen(id),
+    follow: (word) => this.#follow(word),
+  })
   readonly #keeper: Keeper
   /** What was kept last, or is on its way: its plan, and the state of the day. */
   #seen: Plan | undefined
@@ -106,7 +104,7 @@ export class Days {
   }
   /** Whether the day on screen is worked at in another window, and only shown here. */
   get isFollowing(): boolean {
-    return this.#isFollowing
+    return this.#windows.isFollowing
   }
   /** Why nothing is kept; undefined where all is. */
   get fault(): StorageFault | undefined {
@@ -137,7 +135,7 @@ export class Days {
   async openDay(id: string): Promise<boolean> {
     const turn = ++this.#turn
     // First, so that what is read is what another window left.
-    const isHeld = await this.#hold.take(id)
+    const isHeld = await this.#windows.take(id)
     const whole = await this.store.day(id)
     if (whole === undefined || turn !== this.#turn) return false
     const reading = readDay(whole.record)
@@ -228,28 +226,25 @@ export class Days {
   begun({ day, isKept, isOthers = false }: Beginning, timeline: Timeline<Step>): void {
     const { id, sample = '' } = day
     this.#day = day
-    this.#isFollowing = isOthers
-    this.#hold.leaveAllBut(id)
-    if (id !== undefined && !isKept) void this.#hold.take(id)
     this.#seen = timeline.present.plan
     this.#last = isKept ? timeline.present : undefined
-    // It came while it was read, and may have changed until then.
-    if (id !== undefined && isOthers && this.#hold.has(id)) void this.#granted(id)
+    this.#windows.shows(id, isOthers)
+    if (id !== undefined && !isKept) void this.#windows.take(id)
     if (!isKept) return
     if (id !== undefined) this.#keeper.found(id, timeline)
-    this.store.show(id === undefined ? { sample } : { day: id }).catch((error) => this.#trouble(error))
+    answered(this.store.show(id === undefined ? { sample } : { day: id })).catch((error) => this.#trouble(error))
   }
 
   /** Keeps what is on screen, if it is not. @param name of its route */
   keep(timeline: Timeline<Step>, name: string): void {
     const { present } = timeline
-    if (this.#day === undefined || this.#isFollowing || present === this.#last) return
+    if (this.#day === undefined || this.isFollowing || present === this.#last) return
     const { id = newId(), file } = this.#day
     const isRiders =
       this.#day.sample === undefined && this.#seen !== undefined && changesRider(this.#seen, present.plan)
     if (this.#day.id === undefined) {
       this.#day = { ...this.#day, id }
-      void this.#hold.take(id)
+      void this.#windows.take(id)
     }
     this.#seen = present.plan
     this.#last = present
@@ -261,8 +256,8 @@ export class Days {
     this.#keeper.keep({ day: { ...headOf(this.#day, name), ...grounds, id }, bytes: file.bytes, timeline, isRiders })
     const { choice, plan } = present
     const step = { choice, plan: textOf(plan) }
-    this.#hold.tell({
-      ...{ code: 'changed', day: id, name: this.#day.name, step, beside: this.#day.beside },
+    this.#windows.tell({
+      ...{ day: id, name: this.#day.name, step, beside: this.#day.beside },
       ...groundsFor([choice], file.grounds),
     })
     if (past.length > 0) this.#askToPersist()
@@ -286,66 +281,46 @@ export class Days {
   }
 
   #change(change: Partial<OpenDay>): void {
-    if (this.#day === undefined || this.#isFollowing) return
+    if (this.#day === undefined || this.isFollowing) return
     this.#day = { ...this.#day, ...change }
     this.#last = undefined
     this.place.rest()
   }
 
-  /** Asks the other window for the day on screen, which has it from then on where that answers. */
+  /** Asks the other window for the day on screen, which this one has from then on where that answers. */
   async takeOver(): Promise<void> {
-    const { id } = this.#day ?? {}
-    if (id === undefined || !this.#isFollowing) return
     this.#say('kept')
-    const isGranted = await new Promise<boolean>((resolve) => {
-      this.#whenGranted = () => resolve(true)
-      setTimeout(() => resolve(false), answersWithin)
-      this.#hold.tell({ code: 'asked', day: id })
-    })
-    if (!isGranted) this.#say('kept', { code: 'notHandedOver' })
+    if (!(await this.#windows.takeOver())) this.#say('kept', { code: 'notHandedOver' })
   }
 
-  async #granted(day: string): Promise<void> {
-    // A day that is new here is this window's before the browser has said so.
-    if (day !== this.#day?.id || !this.#isFollowing) return
-    this.#whenGranted?.()
+  /** Does something to a day of the list. @returns false where another window has it */
+  alone(id: string, work: () => Promise<void>): Promise<boolean> {
+    return this.#windows.alone(id, work)
+  }
+
+  async #settle(): Promise<boolean> {
+    this.place.commit()
+    await this.#keeper.settled()
+    // What was changed meanwhile is on its way before the other window reads.
+    this.#keeper.flush()
+    return this.#fault === undefined
+  }
+
+  async #reopen(id: string): Promise<void> {
+    // It may come later than it was waited for.
+    this.#say('kept')
     try {
-      await this.openDay(day)
+      await this.openDay(id)
     } catch (error) {
       this.#trouble(error)
     }
   }
 
-  /** Does something to a day of the list. @returns false where another window has it */
-  async alone(id: string, work: () => Promise<void>): Promise<boolean> {
-    const isShown = id === this.#day?.id
-    try {
-      if (isShown ? this.#isFollowing : !(await this.#hold.take(id))) return false
-      await work()
-      return true
-    } finally {
-      if (id !== this.#day?.id) this.#hold.leave(id)
-    }
-  }
-
-  async #hear(word: Word): Promise<void> {
-    const id = this.#day?.id
-    if (id === undefined || word.day !== id) return
-    if (word.code === 'changed' && this.#isFollowing) {
-      const step = readStep(word.step)
-      if (this.#day !== undefined) this.#day = { ...this.#day, name: word.name, beside: readBeside(word.beside) }
-      if (word.grounds !== undefined) this.addGrounds(word.grounds)
-      if (step !== undefined) await this.place.follow(step)
-    } else if (word.code === 'asked' && !this.#isFollowing) {
-      this.place.commit()
-      await this.#keeper.settled()
-      // What could not be kept would be lost on the way.
-      if (this.#fault !== undefined) return
-      this.#isFollowing = true
-      this.#hold.leave(id)
-      // Waits for it behind the other.
-      if (await this.#hold.take(id)) await this.#granted(id)
-    }
+  async #follow({ name, step: told, beside, grounds }: Changed): Promise<void> {
+    const step = readStep(told)
+    if (this.#day !== undefined) this.#day = { ...this.#day, name, beside: readBeside(beside) }
+    if (grounds !== undefined) this.addGrounds(grounds)
+    if (step !== undefined) await this.place.follow(step)
   }
 
   /** Takes nothing of the day on screen as kept, as when days were removed. */

@@ -1,11 +1,22 @@
 import type { Grounds } from './day'
 
+/** A day as it is now; its state is checked by who hears it. */
+export interface Changed {
+  code: 'changed'
+  day: string
+  name: string | undefined
+  step: unknown
+  beside: unknown
+  grounds?: Grounds
+}
+
 /** What windows of the page tell each other. */
-export type Word = { day: string } & (
-  | { code: 'asked' }
-  /** The day as it is now; its state is checked by who hears it. */
-  | { code: 'changed'; name: string | undefined; step: unknown; beside: unknown; grounds?: Grounds }
-)
+export type Word =
+  | Changed
+  /** A window, by a number of its own, wants the day. */
+  | { code: 'asked'; day: string; by: string }
+  /** It is kept, and that window's to take. */
+  | { code: 'handed'; day: string; to: string }
 
 const patience = 400 // ms
 const lockOf = (day: string) => `wattfare day ${day}`
@@ -16,17 +27,20 @@ export class Hold {
   readonly #waiting = new Map<string, AbortController>()
   readonly #channel: BroadcastChannel | undefined
 
-  /**
-   * @param granted called when a day comes after all, for which this window waited
-   * @param heard what another window tells
-   */
+  /** @param on what is called as it happens */
   constructor(
-    private readonly granted: (day: string) => void,
-    heard: (word: Word) => void,
+    private readonly on: {
+      /** A day comes after all, for which this window waited. */
+      granted: (day: string) => void
+      /** Another window has taken a day from this one. */
+      lost: (day: string) => void
+      /** Another window tells something. */
+      heard: (word: Word) => void
+    },
   ) {
     if (!('BroadcastChannel' in globalThis)) return
     this.#channel = new BroadcastChannel('wattfare')
-    this.#channel.onmessage = ({ data }) => heard(data as Word)
+    this.#channel.onmessage = ({ data }) => on.heard(data as Word)
   }
 
   tell(word: Word): void {
@@ -34,7 +48,16 @@ export class Hold {
   }
 
   /** @returns whether the day is this window's; where another has it this one waits for it */
-  async take(day: string): Promise<boolean> {
+  take(day: string): Promise<boolean> {
+    return this.#request(day, false)
+  }
+
+  /** Takes a day from the window that has it, before all others that wait for it. @returns whether it could be had */
+  seize(day: string): Promise<boolean> {
+    return this.#request(day, true)
+  }
+
+  async #request(day: string, steal: boolean): Promise<boolean> {
     const { locks } = navigator as { locks?: LockManager }
     if (locks === undefined || this.#held.has(day)) return true
     this.#waiting.get(day)?.abort()
@@ -46,16 +69,22 @@ export class Hold {
         isLate = true
         resolve(false)
       }, patience)
+      let own: (() => void) | undefined
       const hold = () =>
         new Promise<void>((release) => {
+          own = release
           clearTimeout(timer)
           this.#waiting.delete(day)
           this.#held.set(day, release)
-          if (isLate) this.granted(day)
+          if (isLate) this.on.granted(day)
           resolve(true)
         })
-      locks.request(lockOf(day), { signal: controller.signal }, hold).catch(() => {
+      locks.request(lockOf(day), steal ? { steal } : { signal: controller.signal }, hold).catch(() => {
         clearTimeout(timer)
+        if (own !== undefined && this.#held.get(day) === own) {
+          this.#held.delete(day)
+          this.on.lost(day)
+        }
         // Refused by the browser: as where it has none.
         resolve(!controller.signal.aborted)
       })

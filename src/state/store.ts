@@ -64,8 +64,16 @@ export class Store {
     return typeof day === 'string' ? { day } : typeof sample === 'string' ? { sample } : undefined
   }
 
+  /** Keeps what is on screen; on its way at once, as in `keep`. */
   async show(shown: Shown): Promise<void> {
-    await this.#ask((database) => database.put('desk', shown, 'open'))
+    await this.#write((database) => {
+      const transaction = database.transaction('desk', 'readwrite', durable)
+      const { done } = transaction
+      done.catch(() => undefined)
+      const put = transaction.store.put(shown, 'open')
+      transaction.commit()
+      return Promise.all([put, done])
+    })
   }
 
   /** Rider and bike for new days, as the text of a plan of this version, or else of the one before that was kept last. */

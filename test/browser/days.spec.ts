@@ -70,6 +70,23 @@ test('days are duplicated, renamed, found by name, opened, and deleted with undo
   await expect(page.getByTitle('into-town-18km.gpx')).toHaveText('Café before noon')
 })
 
+test('a day that is opened is the one on screen from then on, however soon the page is left', async ({ page }) => {
+  await withDays(page)
+  const list = await listOfDays(page)
+  await page.evaluate(() => {
+    document.documentElement.dataset.before = 'true'
+    new MutationObserver((_, observer) => {
+      if (document.querySelector('[title="into-town-18km.gpx"]') === null) return
+      observer.disconnect()
+      location.reload()
+    }).observe(document, { subtree: true, attributes: true, childList: true })
+  })
+  await list.getByRole('button', { name: /^Into town for the market/ }).click()
+  await expect(page.locator('html')).not.toHaveAttribute('data-before')
+  await expect(answer(page)).toContainText('charge')
+  await expect(page.getByTitle('into-town-18km.gpx')).toBeVisible()
+})
+
 test('with the last day deleted a sample stands on screen, and the list says how a day comes about', async ({
   page,
 }) => {

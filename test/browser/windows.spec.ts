@@ -60,6 +60,38 @@ test('two windows: one holds the day, the other follows and takes it over; no ed
   await expect.poll(() => keptPlan(page)).toContain('"distance": 88240')
 })
 
+test('of three windows the one that asks has the day, and each of the others after it', async ({ page, context }) => {
+  await visit(page)
+  await nudge(page)
+  await expect.poll(() => keptPlan(page)).toContain('"distance": 87240')
+  const [second, third] = [await context.newPage(), await context.newPage()]
+  for (const other of [second, third]) {
+    await visit(other)
+    await expect(line(other)).toBeVisible()
+  }
+  /** Whose it is can change it, and both others see it. */
+  const has = async (owner: Page, others: readonly Page[], distance: number) => {
+    await expect(line(owner)).toHaveCount(0)
+    for (const other of others) await expect(line(other)).toBeVisible()
+    await nudge(owner)
+    for (const one of [owner, ...others]) await at(one, distance)
+  }
+  const takeOver = (window: Page) => window.getByRole('button', { name: 'Take it over' }).click()
+  await has(page, [second, third], 87_340)
+  await takeOver(third)
+  await has(third, [page, second], 87_440)
+  await takeOver(page)
+  await has(page, [second, third], 87_540)
+  await takeOver(second)
+  await has(second, [page, third], 87_640)
+  await expect.poll(() => keptPlan(second)).toContain('"distance": 87640')
+  // Closed, it is one of the others’.
+  await second.close()
+  await expect.poll(async () => (await line(page).count()) + (await line(third).count())).toBe(1)
+  const [owner, other] = (await line(page).count()) === 0 ? [page, third] : [third, page]
+  await has(owner, [other], 87_740)
+})
+
 test('a day that another window has is not deleted or renamed under it; another day is each window’s own', async ({
   page,
   context,
