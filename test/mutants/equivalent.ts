@@ -116,4 +116,52 @@ export const equivalent: Equivalent[] = [
     to: '""',
     why: 'a name of what is kept, which no other has',
   },
+  {
+    file: 'route/lexer.ts',
+    from: 'this.nextOwnEnd <= at',
+    to: 'true',
+    why: 'the same end tag is looked for again',
+  },
+  {
+    file: 'route/lexer.ts',
+    from: "{ tag: '', at: 0 }",
+    to: '{}',
+    why: 'an element is closed before it is told of',
+  },
+  {
+    file: 'route/parts.ts',
+    from: "text.endsWith('Z')",
+    to: "text.startsWith('Z')",
+    why: 'what follows reads the same time, but not as fast',
+  },
+  {
+    file: 'route/elevation.ts',
+    from: '(e[i]! - road) * Math.sign(one.rise)',
+    to: '(e[i]! - road) / Math.sign(one.rise)',
+    why: 'the sign is 1 or -1',
+  },
+  {
+    file: 'route/recognise.ts',
+    from: 'i - first > 1',
+    to: 'i - first >= 1',
+    why: 'a single point does not move',
+  },
+  {
+    file: 'route/recognise.ts',
+    from: 'longest.last - longest.first',
+    to: 'longest.last + longest.first',
+    why: 'a run of less than 70 % of the minutes counts as none, and a longer one is longer than all before it',
+  },
+  {
+    file: 'route/beside.ts',
+    from: 'number - 1',
+    to: 'number + 1',
+    why: 'shorter runs, next to each other, hold the same places',
+  },
+  {
+    file: 'route/beside.ts',
+    from: '(a, b) => a - b',
+    to: '() => undefined',
+    why: 'shorter runs, next to each other, hold the same places',
+  },
 ]

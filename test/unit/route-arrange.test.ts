@@ -172,13 +172,12 @@ describe('at their bounds', () => {
   it('more than 60 lines are taken as they are', () => {
     const backward = (count: number) =>
       Array.from({ length: count }, (_, k) => line(north(0.2 * (count - k), 0.2 * (count - k) + 0.2)))
-    const sixty = backward(60)
-    expect(arranged(...sixty).all).toEqual(sixty.map((_, k) => 59 - k))
-    const more = backward(61)
-    expect(arranged(...more).all).toEqual(more.map((_, k) => k))
-    // Nor are they compared: these are all one.
-    const same = (count: number) => arranged(...Array.from({ length: count }, () => line(north(0, 0.2)))).question
-    expect([same(60), same(61)]).toEqual(['variants', undefined])
+    // One of them twice, at the end of the file.
+    const sixty = [...backward(59), backward(59)[20]!]
+    const { all, question } = arranged(...sixty)
+    expect([all.slice(0, 3), question]).toEqual([[58, 57, 56], 'variants'])
+    const more = [...backward(60), backward(60)[20]!]
+    expect(arranged(...more)).toMatchObject({ all: more.map((_, k) => k), question: undefined })
   })
 
   it('recordings are of other days from six hours on, and at once where one begins before another ends', () => {
@@ -269,6 +268,70 @@ describe('at their bounds', () => {
     expect(isChoice(straight, bends)).toBe(true)
     const across = line(Array.from({ length: 201 }, (_, k) => [10, k / 10 - 10] as const))
     expect(isChoice(straight, across)).toBe(false)
+  })
+})
+
+describe('lines with odd points', () => {
+  const without = (given: Line, change: (part: Line['parts'][number]) => void): Line => {
+    const parts = given.parts.map((part) => ({
+      ...part,
+      latitude: part.latitude.slice(),
+      longitude: part.longitude.slice(),
+    }))
+    parts.forEach(change)
+    return { ...given, parts }
+  }
+
+  it('are compared all the same', () => {
+    const straight = line(north(0, 20))
+    // A point at latitude 0, longitude 0, one that is none, and one twice.
+    const odd = without(line(north(5, 25)), ({ latitude, longitude }) => {
+      latitude[50] = longitude[50] = 0
+      latitude[90] = NaN
+      latitude[120] = latitude[119]!
+    })
+    expect(arranged(straight, odd).question).toBe('variants')
+    const elsewhere = without(line(north(5, 25, 3)), ({ latitude, longitude }) => {
+      latitude[50] = longitude[50] = 0
+    })
+    expect(arranged(straight, elsewhere).question).not.toBe('variants')
+  })
+
+  it('that have no place are nowhere', () => {
+    const none = without(line(north(0, 5)), ({ latitude }) => latitude.fill(NaN))
+    expect(arranged(none, line(north(0, 20)))).toMatchObject({ proposed: [1], question: undefined })
+    expect(arranged(none, none)).toMatchObject({ proposed: [0], question: undefined })
+  })
+
+  it('of several parts are compared part by part', () => {
+    const [one, two] = [line(north(0, 6)), line(north(14, 20))]
+    const both: Line = { ...one, parts: [...one.parts, ...two.parts] }
+    expect(arranged(line(north(-3, 30)), both).question).toBe('variants')
+    // What lies between its parts is no way of its own.
+    expect(arranged(both, line(north(6.5, 13.5))).question).not.toBe('variants')
+  })
+
+  it('may lie over the antimeridian, and far north', () => {
+    const moved = (given: Line, latitude: number, longitude: number) =>
+      without(given, (part) => {
+        part.latitude.forEach((at, i) => (part.latitude[i] = at - 41 + latitude))
+        part.longitude.forEach((at, i) => (part.longitude[i] = ((at + 151 + longitude + 540) % 360) - 180))
+      })
+    const along = [
+      [0, -5],
+      [0, 15],
+    ] as const
+    const later = [
+      [0, 0],
+      [0, 20],
+    ] as const
+    for (const [latitude, longitude] of [
+      [-17, 179.9],
+      [69, 10],
+    ] as const) {
+      const isOne = arranged(moved(line(along), latitude, longitude), moved(line(later), latitude, longitude)).question
+      expect(isOne, `${latitude}`).toBe('variants')
+    }
   })
 })
 

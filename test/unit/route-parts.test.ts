@@ -55,18 +55,6 @@ describe('numbers and times of a file', () => {
   })
 })
 
-it('the points of a file are no more than two million points', () => {
-  const parts = new Parts()
-  for (let i = 0; i < 2_000_000; i++) parts.add(1, 2, 3, 4)
-  let fault: unknown
-  try {
-    parts.add(1, 2, 3, 4)
-  } catch (error) {
-    fault = (error as Refusal).fault
-  }
-  expect(fault).toEqual({ code: 'tooManyPoints', most: 2_000_000 })
-})
-
 describe('the text of a file', () => {
   const bytes = (...parts: (string | number[])[]) =>
     Uint8Array.from(parts.flatMap((part) => (typeof part === 'string' ? [...Buffer.from(part, 'latin1')] : part)))
@@ -238,6 +226,17 @@ describe('stations of a route', () => {
     expect(called(at(520, 'Far'))).toEqual({ code: 'onlyCrossing' })
     expect(called(at(480, 'Quay'), at(520, 'Far'))).toEqual({ code: 'crossingFrom', name: 'Quay' })
     expect(called(at(-300, 'Pier'), at(200, 'Quay'), at(10, ''))).toEqual({ code: 'crossingFrom', name: 'Quay' })
+    // Among many others, north and south of it, in any order; by a whole turn away.
+    const others = Array.from({ length: 60 }, (_, k) => at((k % 2 === 0 ? 1 : -1) * (700 + 100 * k), `Other ${k}`))
+    expect(called(...others)).toEqual({ code: 'onlyCrossing' })
+    for (const place of [0, 30, 60])
+      for (const metres of [-490, 490])
+        expect(called(...others.slice(0, place), at(metres, 'Quay'), ...others.slice(place))).toEqual({
+          code: 'crossingFrom',
+          name: 'Quay',
+        })
+    expect(called({ ...at(100, 'Quay'), longitude: 367 })).toEqual({ code: 'crossingFrom', name: 'Quay' })
+    expect(called({ ...at(0, 'East'), longitude: 7.0065 })).toEqual({ code: 'onlyCrossing' })
     const two = courseRoute({ length: 100, crossings: [50, 80] })
     expect([0, 1].map((index) => crossingName(two, index))).toEqual([
       { code: 'crossing', number: 1 },
