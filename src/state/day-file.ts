@@ -238,7 +238,8 @@ function unzip(bytes: Uint8Array, mostBytes: number): Record<string, Uint8Array>
   reader.register(UnzipInflate)
   for (let at = 0; at < bytes.length; at += pieceSize)
     reader.push(bytes.subarray(at, at + pieceSize), at + pieceSize >= bytes.length)
-  if (files.size !== entries) throw new Unfit({ code: 'damagedDay' })
+  // No part may be taken for what an object comes from.
+  if (files.size !== entries || files.has('__proto__')) throw new Unfit({ code: 'damagedDay' })
   return Object.fromEntries(files)
 }
 

@@ -31,10 +31,19 @@ function parts(stuff: Stuff, random: Random): Parts {
 
 const documentOf = (files: Parts): unknown => JSON.parse(new TextDecoder().decode(files['day.json']))
 
+/** In the place of a name that what packs zips can't take, as long as it. */
+const stand = '__prota__'
+
+function withProto(bytes: Uint8Array): Uint8Array {
+  const text = Buffer.from(bytes)
+  for (let at = text.indexOf(stand); at >= 0; at = text.indexOf(stand)) text.write('__proto__', at)
+  return new Uint8Array(text)
+}
+
 /** Names that mean something to who unpacks a zip, or to an object that is asked by them. */
 const names = [
   ...['', '.', '/', '/day.json', '../day.json', '..\\route', 'Day.json', 'day.json/', 'a/day.json', 'route.gz'],
-  ...['__proto__', 'constructor', 'toString', 'day.json\0', 'ground/0123456789abcdef', 'ground/../route'],
+  ...[stand, 'constructor', 'toString', 'day.json\0', 'ground/0123456789abcdef', 'ground/../route'],
   ...['recordings/a', 'inner.wattfare', '.wattfare', 'x'.repeat(60_000), '‮etuor', '\uFEFFday.json'],
 ]
 
@@ -134,7 +143,7 @@ const wrong: readonly Make[] = [
     if (how === 0) files.splice(at, 1)
     else if (how === 1) files[at]![0] = pick(random, names)
     else files.push([pick(random, names), pick(random, files)[1]])
-    return zipSync(Object.fromEntries(files))
+    return withProto(zipSync(Object.fromEntries(files)))
   },
   // More than it says, or more than is taken.
   (_, random) => {

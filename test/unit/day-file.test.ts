@@ -147,13 +147,16 @@ describe('the file of a day', () => {
     expect(process.memoryUsage().arrayBuffers - before).toBeLessThan(50e6)
   })
 
-  it('is refused where it has more parts than are taken, or two of one name', () => {
+  it('is refused where it has more parts than are taken, two of one name, or one that an object takes for its own', () => {
     const parts = Object.fromEntries(Array.from({ length: 10_001 }, (_, i) => [`${i}`, new Uint8Array()]))
     expect(faultOf(zipSync(parts))).toMatchObject([{ fault: { code: 'tooManyParts', most: 10_000 } }])
     const twice = zipSync({ ...unzipSync(writeDay(day, bytes)), notes: bytes, noteb: bytes })
     const text = Buffer.from(twice)
     for (let at = text.indexOf('noteb'); at >= 0; at = text.indexOf('noteb')) text.write('notes', at)
     expect(faultOf(new Uint8Array(text))).toMatchObject([{ fault: { code: 'damagedDay' } }])
+    const named = Buffer.from(zipSync({ ...unzipSync(writeDay(day, bytes)), __prota__: bytes }))
+    for (let at = named.indexOf('__prota__'); at >= 0; at = named.indexOf('__prota__')) named.write('__proto__', at)
+    expect(faultOf(new Uint8Array(named))).toMatchObject([{ fault: { code: 'damagedDay' } }])
   })
 
   it.each([
