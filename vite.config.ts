@@ -22,6 +22,9 @@ const contentSecurityPolicy = [
   "object-src 'none'",
   "base-uri 'none'",
   "form-action 'none'",
+  // No text becomes markup or a program's address save through the policies named: view/trusted.ts, and that of Svelte's templates.
+  "require-trusted-types-for 'script'",
+  'trusted-types default svelte-trusted-html',
 ].join('; ')
 
 /** In development Vite injects styles as elements, so the policy is written into built pages only. */

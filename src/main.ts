@@ -1,3 +1,5 @@
+// Before the map's library, which tries out markup as it comes.
+import './view/trusted'
 import '@fontsource-variable/overpass/wght.css'
 import './view/theme.css'
 import { mount } from 'svelte'

@@ -8,12 +8,13 @@ import { forecastFor } from '../../src/cli/run'
 import { firefoxPath, firefoxPreferences } from './firefox'
 import { keptPlan, keptStops, sampleFile, servedFromKept } from './page'
 import { openHost, type Host } from './server'
+import { otherImages, refused, tileImage, trespass } from './trespass'
 
 /*
  * The main job and the job without network in a Firefox, which the test driver of the other files can't steer: the pages here are puppeteer's,
  * over WebDriver BiDi.
  */
-const test = base.extend<{ host: Host; folder: string; firefox: Page }>({
+const test = base.extend<{ host: Host; folder: string; isAllowed: boolean; firefox: Page }>({
   host: async ({}, use) => {
     const host = await openHost()
     await use(host)
@@ -24,7 +25,8 @@ const test = base.extend<{ host: Host; folder: string; firefox: Page }>({
     await use(folder)
     rmSync(folder, { recursive: true, force: true })
   },
-  firefox: async ({ folder }, use) => {
+  isAllowed: [true, { option: true }],
+  firefox: async ({ folder, isAllowed }, use) => {
     const browser: Browser = await launch({
       browser: 'firefox',
       executablePath: firefoxPath(),
@@ -45,7 +47,7 @@ const test = base.extend<{ host: Host; folder: string; firefox: Page }>({
     )
     await use(page!)
     await browser.close()
-    expect(faults, 'faults logged by the page').toEqual([])
+    if (isAllowed) expect(faults, 'faults logged by the page').toEqual([])
   },
 })
 
@@ -169,4 +171,16 @@ test('in Firefox after a first visit without a server: the kept day opens, and a
   const moved = (await stopAt(page))!
   expect(moved).not.toBe(at)
   await expect.poll(() => keptStops(page)).toEqual([moved])
+})
+
+test.describe('with what is not allowed', () => {
+  test.use({ isAllowed: false })
+
+  test('in Firefox a text is no markup, no script and no worker; images come from the page and the server of the tiles that is set', async ({
+    firefox: page,
+    host,
+  }) => {
+    await visit(page, host.address)
+    expect(await page.evaluate(trespass, [tileImage, ...otherImages])).toEqual(refused)
+  })
 })

@@ -67,6 +67,7 @@ export class MapView {
     const still = matchMedia('(prefers-reduced-motion: reduce)').matches
     this.#map = L.map(container, {
       zoomControl: false,
+      attributionControl: false,
       zoomAnimation: !still,
       fadeAnimation: !still,
       inertia: !still,
@@ -76,8 +77,8 @@ export class MapView {
       zoom: 2,
     })
     const { zoomIn: zoomInTitle, zoomOut: zoomOutTitle } = plainWords().map
-    L.control.zoom({ zoomInTitle, zoomOutTitle }).addTo(this.#map)
-    this.#map.attributionControl.setPrefix(false)
+    L.control.zoom({ zoomInTitle, zoomOutTitle, zoomInText: '+', zoomOutText: '−' }).addTo(this.#map)
+    L.control.attribution({ prefix: false }).addTo(this.#map)
     this.#base = new Base(this.#map, onTiles, () => this.#arrange())
     this.#layer.addTo(this.#map)
     this.#pointed = new Pointed(bench)

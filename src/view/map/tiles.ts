@@ -9,7 +9,7 @@ export interface TileSource {
   attribution: string
 }
 
-const defaultTiles: TileSource = {
+export const defaultTiles: TileSource = {
   address: 'https://tile.openstreetmap.org/{z}/{x}/{y}.png',
   attribution: '© <a href="https://www.openstreetmap.org/copyright">OpenStreetMap</a> contributors',
 }
