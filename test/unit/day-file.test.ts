@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { defaultPlan } from '../../src/model/plan/defaults'
 import { planVersion } from '../../src/model/plan/schema'
 import type { Day } from '../../src/state/day'
-import { planOf, textOf } from '../../src/state/day'
+import { planOf, readDay, textOf } from '../../src/state/day'
 import { readDays, writeDay, writeDays, writeWreck } from '../../src/state/day-file'
 
 const bytes = strToU8('<gpx>'.repeat(1000))
@@ -76,6 +76,13 @@ describe('the file of a day', () => {
       expect(reading.days[0]!.plan).toEqual(plan)
       expect(planOf(reading.days[0]!.day.beside!.held ?? '')).toBeUndefined()
     }
+  })
+
+  it('opens without heights that are damaged: the day is whole but for them', () => {
+    const record = { ...day, grounds: { '0123456789abcdef': 'no bytes' } }
+    expect(readDay(record)).toMatchObject({ ok: true, day: { id: 'a', grounds: {} } })
+    const heights = { '0123456789abcdef': Uint8Array.of(1) }
+    expect(readDay({ ...day, grounds: heights })).toMatchObject({ ok: true, day: { grounds: heights } })
   })
 
   it('passes on what it does not know', () => {
