@@ -3,6 +3,7 @@ import { resolve } from 'node:path'
 import { Fault } from './arguments'
 import { chanceFor } from './chance'
 import { learnFor } from './learn'
+import { decideFor } from './decide'
 import { roadFor } from './road'
 import { forecastFor } from './run'
 
@@ -42,6 +43,7 @@ const doors: Record<string, typeof forecastFor> = {
   road: roadFor,
   chance: chanceFor,
   learn: learnFor,
+  decide: decideFor,
 }
 
 try {

@@ -4,6 +4,7 @@ import { parseHTML } from 'linkedom'
 import { describe, expect, it } from 'vitest'
 import { chanceFor } from '../../src/cli/chance'
 import { learnFor, type LearnReport } from '../../src/cli/learn'
+import { decideFor } from '../../src/cli/decide'
 import { roadFor } from '../../src/cli/road'
 import type { Report } from '../../src/cli/report'
 import { forecastFor } from '../../src/cli/run'
@@ -131,6 +132,7 @@ describe('the documentation of the door for scripts', () => {
     ['road', roadFor],
     ['chance', chanceFor],
     ['learn', learnFor],
+    ['decide', decideFor],
   ])('has every option of %s', async (name, door) => {
     const help = await door(['--help'], read)
     const options = [...help.matchAll(/^ {2}(--[\w-]+)/gm)].map(([, option]) => option!)
@@ -150,6 +152,10 @@ describe('the documentation of the door for scripts', () => {
     fields.push(...Object.keys(JSON.parse(await roadFor([words[0]!, ...reading], read)) as object))
     const few = ['--days', '64', '--json', '--set', 'goal=14400']
     fields.push(...keysIn(JSON.parse(await chanceFor([words[0]!, ...few], read))))
+    const coarse = ['--ratios', '0,100,200', '--json']
+    const { plan: taken, ...decided } = JSON.parse(await decideFor([words[0]!, ...coarse], read)) as { plan: object }
+    fields.push('plan', ...keysIn(decided))
+    expect(Object.keys(taken)).toContain('assist')
     expect(fields.length).toBeGreaterThan(35)
     expect(fields.filter((field) => !documented.has(field))).toEqual([])
   })

@@ -1,0 +1,166 @@
+import { bestAssist, usualRatios, type AssistAsk, type Way } from '../model/decide/assist'
+import { joulesPerWattHour, metresPerKilometre } from '../model/units'
+import { Fault, numberOf, planHelp, readArguments, type Door } from './arguments'
+import { openAsked, type Read } from './open'
+import { written } from './report'
+import { time } from './text'
+
+const usage =
+  'Usage: npm run -s decide -- FILE [--plan PLAN.json] [--set path=value]... [--ratios PCT,PCT,...] [--keep HOURS] [--json]'
+
+const door: Door = {
+  usage,
+  help: `${usage}
+
+${planHelp}  --ratios PCT,...   the assist ratios that the display has; else 0 to 300 by 10
+  --keep HOURS       arrive within so many hours with as much charge as can be; else as soon as can be
+  --json             with the unit in each number's name, and the plan with the advice taken
+`,
+  options: { ratios: { type: 'string' }, keep: { type: 'string' } },
+}
+
+/** A way to choose the assist as a script reads it. */
+interface WayReport {
+  by: Way['by']
+  /** One entry for one ratio; two for the flat and climbs; else none. */
+  ratios_pct: number[]
+  /** Where each ratio holds, one behind the other. */
+  places: { start_km: number; end_km: number; ratio_pct: number }[]
+  elapsed_s: number
+  riding_s: number
+  rider_kJ: number
+  left_Wh: number
+  /** Later than the best. */
+  behind_s: number
+}
+
+/** The best assist as a script reads it. */
+interface DecideReport {
+  route: string
+  /** 'found', or 'belowReserve' where no ratio keeps the charge above the reserve; then all that follows but `ways` is null, and that is the least ratio. */
+  code: 'found' | 'belowReserve'
+  /** Index of the simplest way within two minutes of the best, and of the best, in `ways`. */
+  advice: number | null
+  best: number | null
+  ways: WayReport[]
+  stretches: number | null
+  /** No choice of ratios for these stretches rides in less; and by how much less than the best at most. */
+  bound_riding_s: number | null
+  gap_pct: number | null
+  prices: { start_km: number; end_km: number; s_per_Wh: number }[] | null
+  plan: object | null
+}
+
+const pct = (share: number): number => 100 * share
+
+/**
+ * The best assist of a day, as text to print.
+ *
+ * @param words of the command line
+ * @param read bytes of a file named there; throws a Fault if it can't be read
+ * @throws Fault, with a line that says what is wrong
+ */
+export async function decideFor(words: readonly string[], read: Read): Promise<string> {
+  const request = readArguments(words, door)
+  if (request === 'help') return door.help
+  const { given } = request
+  const keep = given.get('keep')
+  const ask: AssistAsk = {
+    ratios: ratiosOf(given.get('ratios')),
+    aim:
+      keep === undefined
+        ? { for: 'soonest' }
+        : { for: 'charge', by: 3600 * numberOf('keep', keep, 'hours above 0', (value) => value > 0 && value < 1000) },
+  }
+  const { plan, reading } = await openAsked(request, read)
+  const { route } = reading
+  const found = bestAssist(route, plan, ask)
+  const ways = found.code === 'found' ? found.ways : [found.least]
+  const soonest = found.code === 'found' ? found.best.time : found.least.time
+  const km = (metres: number) => metres / metresPerKilometre
+  const report: DecideReport = {
+    route: route.name,
+    code: found.code,
+    ...(found.code === 'found'
+      ? { advice: ways.indexOf(found.advice), best: ways.indexOf(found.best) }
+      : { advice: null, best: null }),
+    ways: ways.map((way) => ({
+      by: way.by,
+      ratios_pct: way.by === 'constant' ? [pct(way.ratio)] : way.by === 'pair' ? [pct(way.flat), pct(way.climb)] : [],
+      places:
+        way.by === 'constant' || way.by === 'pair'
+          ? []
+          : way.places.map(({ start, end, ratio }) => ({
+              start_km: km(start),
+              end_km: km(end),
+              ratio_pct: pct(ratio),
+            })),
+      elapsed_s: way.time,
+      riding_s: way.ridingTime,
+      rider_kJ: way.riderWork / 1000,
+      left_Wh: way.left / joulesPerWattHour,
+      behind_s: way.time - soonest,
+    })),
+    stretches: found.code === 'found' ? found.stretches : null,
+    ...(found.code === 'found' && found.bound !== undefined
+      ? {
+          bound_riding_s: found.bound,
+          gap_pct: pct(Math.max(0, 1 - found.bound / found.best.ridingTime)),
+        }
+      : { bound_riding_s: null, gap_pct: null }),
+    prices:
+      found.code === 'found'
+        ? found.prices.map(({ start, end, price }) => ({
+            start_km: km(start),
+            end_km: km(end),
+            s_per_Wh: price * joulesPerWattHour,
+          }))
+        : null,
+    plan: (found.code === 'found' ? found.plan : undefined) ?? null,
+  }
+  return given.has('json') ? written(report) : textOf(report)
+}
+
+function ratiosOf(text: string | undefined): readonly number[] {
+  if (text === undefined) return usualRatios
+  const what = 'two to 60 percentages from 0 to 400, such as 0,50,100,200'
+  const ratios = text
+    .split(',')
+    .map((one) => numberOf('ratios', one, what, (value) => value >= 0 && value <= 400) / 100)
+  const ascending = [...new Set(ratios)].sort((a, b) => a - b)
+  if (ascending.length < 2 || ascending.length > 60) throw new Fault(`--ratios needs ${what}, not “${text}”.`)
+  return ascending
+}
+
+function textOf({ route, code, advice, best, ways, gap_pct, stretches, prices }: DecideReport): string {
+  const rows: [string, string][] = ways.map((way, k) => [
+    k === advice ? 'Advice' : k === best ? 'Best' : 'Else',
+    `${wordOf(way)}: ${time(way.elapsed_s)}${way.behind_s > 0 ? `, ${time(way.behind_s)} later than the best` : ''}, ${way.left_Wh.toFixed(0)} Wh left`,
+  ])
+  if (code === 'belowReserve') rows[0]![0] = 'None lasts'
+  if (gap_pct !== null)
+    rows.push(['Bound', `no choice for its ${stretches} stretches rides more than ${gap_pct.toFixed(2)} % quicker`])
+  for (const { start_km, end_km, s_per_Wh } of prices ?? [])
+    rows.push([
+      'Price',
+      `km ${start_km.toFixed(1)} to ${end_km.toFixed(1)}: one more Wh saves ${s_per_Wh.toFixed(1)} s`,
+    ])
+  const places = advice === null ? [] : ways[advice]!.places
+  for (const { start_km, end_km, ratio_pct } of places)
+    rows.push(['', `km ${start_km.toFixed(1)} to ${end_km.toFixed(1)}: ${ratio_pct.toFixed(0)} %`])
+  return [route, ...rows.map(([name, text]) => `  ${name.padEnd(9)} ${text}`)].join('\n') + '\n'
+}
+
+function wordOf({ by, ratios_pct, places }: WayReport): string {
+  const [one, other] = ratios_pct.map((ratio) => `${ratio.toFixed(0)} %`)
+  switch (by) {
+    case 'constant':
+      return `${one} all the way`
+    case 'pair':
+      return `${one} on the flat, ${other} on climbs`
+    case 'rule':
+      return `${places.length} places`
+    case 'stretches':
+      return `${places.length} places, each as is best for it`
+  }
+}

@@ -1,0 +1,166 @@
+import type { Plan, PlanStretch } from '../plan/schema'
+import type { Route } from '../route/route'
+import type { Aim, Link } from './chain'
+import { DayParts, isBetter, type Chosen } from './day-parts'
+import { Frontier, type AssistTable } from './frontier'
+import type { AssistedRide } from './held'
+import { goodRules, placesOf, type Place } from './rule'
+import { bestPair } from './simple'
+import { planWithRatios } from './with-ratios'
+
+/** What an assist is sought by. */
+export interface AssistAsk {
+  /** Ratios that the rider's display has, motor power for each watt of the rider: two or more, ascending. */
+  ratios: readonly number[]
+  aim: Aim
+}
+
+/** From none to three times the rider's power, by a tenth: where nothing is known of the display. A choice. */
+export const usualRatios: readonly number[] = Array.from({ length: 31 }, (_, k) => k / 10)
+
+/** How a day went that was ridden, SI. */
+export interface Went {
+  /** Finish, s since the start; and of it in motion. */
+  time: number
+  ridingTime: number
+  /** J. */
+  riderWork: number
+  /** Usable energy at the finish, J. */
+  left: number
+}
+
+/** A way to choose the assist: one ratio; one on the flat and one on climbs; a few places; a ratio for each stretch of like terrain. */
+export type Way =
+  | (Went & { by: 'constant'; ratio: number })
+  | (Went & { by: 'pair'; flat: number; climb: number })
+  | (Went & { by: 'rule' | 'stretches'; places: Place[] })
+
+/** A simpler way is preferred where it is within so much of the best, s, or as a share of all usable energy where charge is sought: choices. */
+export const simpleWithin = 120
+const simpleWithinShare = 0.02
+
+/** The best assist for a day, and what simpler ones give. */
+export interface AssistProposal {
+  code: 'found'
+  /** Simplest first, so that the first within `simpleWithin` of the best is the advice; each that is there lasts. */
+  ways: Way[]
+  best: Way
+  advice: Way
+  /** Number of stretches of like terrain. */
+  stretches: number
+  /** No choice of ratios for these stretches rides in less, s, weather, fatigue and charges held; undefined where time is not what is sought. */
+  bound: number | undefined
+  /** What one more joule saves, s/J, in each part of the day between charges and sailings, m: 0 where there is enough. */
+  prices: { start: number; end: number; price: number }[]
+  /** The plan with the assist of the advice; undefined where it would take more stretches than a plan can hold. */
+  plan: Plan | undefined
+}
+
+/** No constant ratio keeps the charge above the reserve: what the least brings, which falls below it. */
+export interface NoAssist {
+  code: 'belowReserve'
+  least: Way
+}
+
+/**
+ * The best assist for a day: for each stretch of like terrain the ratio with which the finish comes soonest, or most charge is left by a time, and the
+ * charge never falls below the reserve; stops, packs, swaps, tapers, sailings and controls as they are. All that is given was ridden through the forecast.
+ *
+ * The rider's power is as planned, so what comes soonest also costs the rider least, but for where the rider coasts.
+ *
+ * @param route at least two stations
+ * @param plan valid; what its stretches state of assist is put aside
+ */
+export function bestAssist(route: Route, plan: Plan, { ratios, aim }: AssistAsk): AssistProposal | NoAssist {
+  const stretches = plan.stretches.map((stretch) => ({ ...stretch, assistRatio: null }))
+  const day = new DayParts(route, { ...plan, stretches })
+  const constants = ratios.map((ratio) => ({ ratio, ridden: day.rideAt(ratio) }))
+  const lasting = constants.filter(({ ridden }) => ridden.lasts)
+  const constantWay = ({ ratio, ridden }: (typeof constants)[number]): Way => ({
+    by: 'constant',
+    ratio,
+    ...wentOf(ridden),
+  })
+  if (lasting.length === 0) return { code: 'belowReserve', least: constantWay(constants[0]!) }
+  const constant = lasting.reduce((best, one) => (isBetter(one.ridden, best.ridden, aim) ? one : best))
+
+  // Around the constant ratio, for what is near it; then around the best that this finds.
+  const plain = day.table(constant.ridden, ratios)
+  const first = day.best(plain, constant.ridden, aim)
+  const held = first !== undefined && isBetter(first.ridden, constant.ridden, aim) ? first.ridden : constant.ridden
+  const table = day.table(held, ratios)
+  const second = day.best(table, held, aim)
+
+  const prices = pricesOf(day, day.links(table, held), held)
+  const links = day.links(plain, constant.ridden)
+  const pair = bestPair(day, plain, links, constant.ridden, aim)
+  const found: { way: Way; ridden: AssistedRide }[] = [{ way: constantWay(constant), ridden: constant.ridden }]
+  if (pair !== undefined) {
+    const { flat, climb, ridden } = pair
+    found.push({ way: { by: 'pair', flat, climb, ...wentOf(ridden) }, ridden })
+  }
+  for (const { places, ridden } of goodRules(day, plain, links, constant.ridden, ratios.indexOf(constant.ratio), aim))
+    found.push({ way: { by: 'rule', places, ...wentOf(ridden) }, ridden })
+  for (const one of [first, second]) {
+    if (one === undefined) continue
+    const places = placesOf(day.ends, route.stations.distance, (k) => ratios[one.choice[k]!]!)
+    found.push({ way: { by: 'stretches', places, ...wentOf(one.ridden) }, ridden: one.ridden })
+  }
+  const best = found.reduce((one, other) => (isBetter(other.ridden, one.ridden, aim) ? other : one))
+  const advice = found.find(({ ridden }) => isNearly(ridden, best.ridden, aim, day.planned.usable))!.way
+  const { distance } = route.stations
+  return {
+    code: 'found',
+    // Of the two ways by stretches the better.
+    ways: found
+      .filter(({ way, ridden }) => way.by !== 'stretches' || ridden === bestOf(first, second, aim))
+      .map(({ way }) => way),
+    best: best.way,
+    advice,
+    stretches: day.stretches,
+    bound: aim.for === 'soonest' ? boundOf(day, table, best.ridden) : undefined,
+    prices: prices.map((price, s) => ({
+      start: distance[day.ends[day.parts[s]!]!]!,
+      end: distance[day.ends[day.parts[s + 1]!]!]!,
+      price,
+    })),
+    plan: planOf(plan, stretches, advice),
+  }
+}
+
+const bestOf = (first: Chosen | undefined, second: Chosen | undefined, aim: Aim): AssistedRide | undefined =>
+  second === undefined || (first !== undefined && isBetter(first.ridden, second.ridden, aim))
+    ? first?.ridden
+    : second.ridden
+
+const wentOf = ({ time, ridingTime, riderWork, left }: AssistedRide): Went => ({ time, ridingTime, riderWork, left })
+
+/** What one more joule saves in each part with the charge that it takes on a ride, s/J. */
+const pricesOf = ({ parts }: DayParts, links: readonly Link[], ridden: AssistedRide): number[] =>
+  links.map(({ frontier }, s) =>
+    frontier.price(ridden.leftOnLeaving[parts[s]!]! - ridden.leftOnArrival[parts[s + 1]!]!),
+  )
+
+/** Least riding time with all that a ride had: what it set out with, and was charged, less the reserve, J. */
+function boundOf(day: DayParts, table: AssistTable, ridden: AssistedRide): number {
+  let energy = ridden.leftOnLeaving[0]! - day.reserve
+  for (let e = 1; e < day.stretches; e++) energy += ridden.leftOnLeaving[e]! - ridden.leftOnArrival[e]!
+  return new Frontier(table, 0, day.stretches).time(energy)
+}
+
+/** Whether a ride is as good as the best for who likes it simple. */
+function isNearly(one: AssistedRide, best: AssistedRide, aim: Aim, usable: number): boolean {
+  if (aim.for === 'soonest' || best.time > aim.by) return one.time <= best.time + simpleWithin
+  return one.time <= aim.by && one.left >= best.left - simpleWithinShare * usable
+}
+
+function planOf(plan: Plan, stretches: PlanStretch[], advice: Way): Plan | undefined {
+  switch (advice.by) {
+    case 'constant':
+      return { ...plan, stretches, assist: { ...plan.assist, ratio: advice.ratio, climbRatio: advice.ratio } }
+    case 'pair':
+      return { ...plan, stretches, assist: { ...plan.assist, ratio: advice.flat, climbRatio: advice.climb } }
+    default:
+      return planWithRatios({ ...plan, stretches }, advice.places)
+  }
+}

@@ -1,0 +1,243 @@
+import { OtherDays } from '../forecast/another-day'
+import { rideOn, type Sink } from '../forecast/forecast'
+import type { Prepared } from '../forecast/prepare'
+import { Ride } from '../forecast/ride'
+import type { Plan } from '../plan/schema'
+import { roadOf } from '../ride/road'
+import { stationNear } from '../route/nearest'
+import type { Route } from '../route/route'
+import type { Aim, Link } from './chain'
+import { allot } from './chain'
+import { Frontier, type AssistTable } from './frontier'
+import { assistTable, rideAssisted, rideWith, type AssistedRide } from './held'
+import { likeTerrain } from './like-terrain'
+import { passageAt, turnsOf } from './passages'
+
+/** At which resistances are compared, m/s: a rider's usual speed. */
+const usualSpeed = 6
+
+/**
+ * A day cut into stretches of like terrain, each to have a ratio of its own, and into parts between places at which the packs are charged or the clock
+ * decides. It finds for a table of times and energies how the charge is best spent, and rides what it found.
+ */
+export class DayParts {
+  private readonly days: OtherDays
+  private readonly others: OtherDays
+  /** Stations at which stretches begin and end. */
+  readonly ends: number[]
+  /** Indices in `ends` of the beginnings of the parts, and of the finish. */
+  readonly parts: number[]
+  private readonly clocked: Set<number>
+
+  /**
+   * @param route at least two stations
+   * @param plan valid
+   */
+  constructor(
+    readonly route: Route,
+    readonly plan: Plan,
+  ) {
+    this.days = new OtherDays(route, plan)
+    this.others = new OtherDays(route, plan)
+    const { charging, clocked } = turnsOf(this.planned)
+    this.clocked = clocked
+    this.ends = likeTerrain({
+      distance: route.stations.distance,
+      resistance: this.resistance(),
+      ends: this.fixedEnds(),
+    })
+    const last = this.ends.length - 1
+    this.parts = [0]
+    for (let e = 1; e < last; e++) if (charging.has(this.ends[e]!) || clocked.has(this.ends[e]!)) this.parts.push(e)
+    this.parts.push(last)
+  }
+
+  get planned(): Prepared {
+    return this.days.planned
+  }
+
+  /** Number of stretches. */
+  get stretches(): number {
+    return this.ends.length - 1
+  }
+
+  /** The reserve, J. */
+  get reserve(): number {
+    return this.plan.battery.reserve * this.planned.usable
+  }
+
+  /** Resistance at each step at a usual speed, as planned, N. */
+  private resistance(): Float64Array {
+    const { distance } = this.route.stations
+    const resistance = new Float64Array(distance.length)
+    const sink: Sink = {
+      arrive: () => undefined,
+      leave: () => undefined,
+      rode: (station, step) => {
+        const along = usualSpeed + step.headWind
+        resistance[station] =
+          step.weightAlong +
+          step.rolling +
+          step.halfDensityArea * Math.sqrt(along * along + step.sideWind * step.sideWind) * along
+      },
+    }
+    rideOn(this.planned, new Ride(this.planned), { station: distance.length - 1, leaving: false }, sink)
+    return resistance
+  }
+
+  /** Stations at which a stretch ends whatever the terrain: where the rider stands, at crossings, where the road is told to change. */
+  private fixedEnds(): number[] {
+    const { route, plan } = this
+    const { eventful } = this.planned.halts
+    const fixed = new Set<number>([0, eventful.length - 1])
+    eventful.forEach((is, station) => is !== 0 && fixed.add(station))
+    for (const { first, last } of route.sections) fixed.add(first).add(last)
+    for (const { start, end } of plan.stretches) fixed.add(stationNear(route, start)).add(stationNear(route, end))
+    return [...fixed].sort((a, b) => a - b)
+  }
+
+  /** Rides the day at one ratio. */
+  rideAt(ratio: number): AssistedRide {
+    return rideWith(this.days, this.ends, new Float64Array(this.ends.at(-1)! + 1).fill(ratio))
+  }
+
+  /** Rides the day at one ratio on the flat and one on climbs, blended between as the plan does. */
+  rideBlended(flat: number, climb: number): AssistedRide {
+    const share = roadOf(this.route).climb
+    return rideWith(
+      this.days,
+      this.ends,
+      share.map((part) => flat + (climb - flat) * part),
+    )
+  }
+
+  /** Rides the day with a ratio for each stretch. */
+  ride(ratioOf: (stretch: number) => number): AssistedRide {
+    return rideAssisted(this.days, this.ends, ratioOf)
+  }
+
+  /** Time and energy of each stretch at each ratio, around a ride. */
+  table(held: AssistedRide, ratios: readonly number[]): AssistTable {
+    return assistTable(this.days, this.others, this.ends, held, ratios)
+  }
+
+  /** The links of the day's parts, as on a day that was ridden. */
+  links(table: AssistTable, held: AssistedRide): Link[] {
+    const { parts, ends, clocked } = this
+    const last = parts.length - 2
+    return parts.slice(0, -1).map((from, s): Link => {
+      const to = parts[s + 1]!
+      let standing = 0
+      for (let e = from + 1; e < to; e++) standing += held.leave[e]!.time - held.arrive[e]!.time
+      const riding = held.arrive[to]!.ridingTime - held.leave[from]!.ridingTime
+      const small = held.arrive[to]!.time - held.leave[from]!.time - standing - riding
+      return {
+        frontier: new Frontier(table, from, to),
+        energy: 0,
+        time: standing + small,
+        passage: s === last ? undefined : passageAt(this.planned, held.arrive[to]!, clocked.has(ends[to]!)),
+        clocked: clocked.has(ends[to]!),
+      }
+    })
+  }
+
+  /**
+   * The ratios that a table says are best, ridden; ridden anew with what the table was off by, until nothing is left that counts.
+   *
+   * @param held the ride of the table
+   * @param aim what for
+   * @returns the best of the rides that last, with the index of each stretch's ratio; undefined where none did
+   */
+  best(table: AssistTable, held: AssistedRide, aim: Aim): Chosen | undefined {
+    const { parts } = this
+    const off: Off[] = parts.slice(1).map(() => ({ energy: 0, time: 0 }))
+    let least = this.reserve
+    let sought = aim
+    let best: Chosen | undefined
+    const links = this.links(table, held)
+    for (let round = 0; round < rounds; round++) {
+      links.forEach((link, s) => {
+        link.energy = off[s]!.energy
+        link.time += off[s]!.time
+        off[s]!.time = 0
+      })
+      const start = { left: held.leftOnLeaving[0]!, time: held.leave[0]!.time }
+      const allotment = allot(links, start, least, this.planned.usable, sought)
+      if (allotment === undefined) return best
+      const choice = this.choose(links, start, allotment.targets)
+      const ridden = this.ride((stretch) => table.ratios[choice[stretch]!]!)
+      if (ridden.lasts && isBetter(ridden, best?.ridden, aim)) best = { choice, ridden }
+      let counts = 0
+      links.forEach((link, s) => {
+        const [from, to] = [parts[s]!, parts[s + 1]!]
+        let energy = link.energy
+        let time = link.time
+        for (let k = from; k < to; k++) {
+          energy += table.energy[table.ratios.length * k + choice[k]!]!
+          time += table.time[table.ratios.length * k + choice[k]!]!
+        }
+        const more = ridden.leftOnLeaving[from]! - ridden.leftOnArrival[to]! - energy
+        off[s]!.energy += more
+        off[s]!.time = ridden.arrive[to]!.time - ridden.leave[from]!.time - time
+        counts = Math.max(counts, Math.abs(more))
+      })
+      const late = aim.for === 'charge' && ridden.time > aim.by
+      if (ridden.lasts && !late && counts < margin * this.planned.usable) break
+      if (!ridden.lasts) least += margin * this.planned.usable
+      if (sought.for === 'charge' && aim.for === 'charge' && ridden.time > aim.by)
+        sought = { for: 'charge', by: sought.by - (ridden.time - aim.by) - 1 }
+    }
+    return best
+  }
+
+  /** An index of a ratio for each stretch, that spends what each part may. */
+  private choose(
+    links: readonly Link[],
+    start: { left: number; time: number },
+    targets: readonly number[],
+  ): Int32Array {
+    const choice = new Int32Array(this.stretches)
+    let now = start
+    links.forEach(({ frontier, energy, time, passage }, s) => {
+      const budget = now.left - targets[s]! - energy
+      const taken = frontier.choose(budget, choice)
+      const arrive = { left: now.left - energy - taken, time: now.time + time + frontier.time(budget) }
+      now = passage === undefined ? arrive : passage(arrive.left, arrive.time)
+    })
+    return choice
+  }
+}
+
+/** By how much a table is off in a part, J and s. */
+interface Off {
+  energy: number
+  time: number
+}
+
+/** Ratios of all stretches as indices, and the day ridden so. */
+export interface Chosen {
+  choice: Int32Array
+  ridden: AssistedRide
+}
+
+const rounds = 5
+/** Share of all usable energy that does not count: by so much more is kept back where a ride fell below the reserve. */
+const margin = 0.0003
+
+/** Share of the time that is kept in hand where a ride is foretold. */
+const inHand = 0.003
+
+/** An aim for rides that are foretold, so that they keep it when ridden. */
+export const foretoldAim = (aim: Aim): Aim => (aim.for === 'charge' ? { ...aim, by: (1 - inHand) * aim.by } : aim)
+
+/** Finish, s since the start, and what is left there, J. */
+export type Reached = Pick<AssistedRide, 'time' | 'left'>
+
+/** Whether one ride serves an aim better than another. */
+export function isBetter(one: Reached, other: Reached | undefined, aim: Aim): boolean {
+  if (other === undefined) return true
+  if (aim.for === 'soonest') return one.time < other.time
+  const inTime = one.time <= aim.by
+  if (inTime !== other.time <= aim.by) return inTime
+  return inTime ? one.left > other.left : one.time < other.time
+}

@@ -1,0 +1,194 @@
+/** Time and energy of each stretch at each ratio, `ratios` entries a stretch, one stretch behind the other. SI. */
+export interface AssistTable {
+  ratios: readonly number[]
+  /** Riding time, s. */
+  time: Float64Array
+  /** Usable energy taken, J. */
+  energy: Float64Array
+}
+
+/** So few stretches are searched whole. */
+const few = 12
+const toldApart = 3000
+
+/** A step up in one stretch: the next ratio worth its energy, with what it costs and saves. */
+interface StepUp {
+  stretch: number
+  /** Index of the ratio. */
+  to: number
+  energy: number
+  saves: number
+  /** Seconds for each joule. */
+  price: number
+}
+
+/**
+ * The quickest way over some stretches with so much energy. Each stretch stands for itself, so the best is to buy the steps up that save most for each
+ * joule, whatever the stretch: one price holds everywhere. Between whole steps the time is a straight line, the dual bound: no choice of ratios is quicker.
+ *
+ * @see Fox 1966, Operations Research 14:210-216, for steps bought by price; Everett 1963, same journal 11:399-417, for the bound by a multiplier
+ */
+export class Frontier {
+  /** With the least energy that will do, J and s. */
+  readonly leastEnergy: number
+  readonly longestTime: number
+  private readonly steps: StepUp[]
+  /** After each step in turn, of all. */
+  private readonly energies: Float64Array
+  private readonly times: Float64Array
+  private readonly cheapest: number[]
+
+  /** @param from index of the first stretch @param to one beyond the last */
+  constructor(
+    private readonly table: AssistTable,
+    private readonly from: number,
+    to: number,
+  ) {
+    this.steps = []
+    this.cheapest = []
+    let energy = 0
+    let time = 0
+    for (let k = from; k < to; k++) {
+      const hull = hullOf(table, k)
+      const at = table.ratios.length * k
+      this.cheapest.push(hull[0]!)
+      energy += table.energy[at + hull[0]!]!
+      time += table.time[at + hull[0]!]!
+      for (let h = 1; h < hull.length; h++) {
+        const more = table.energy[at + hull[h]!]! - table.energy[at + hull[h - 1]!]!
+        const saves = table.time[at + hull[h - 1]!]! - table.time[at + hull[h]!]!
+        this.steps.push({ stretch: k, to: hull[h]!, energy: more, saves, price: saves / more })
+      }
+    }
+    this.steps.sort((a, b) => b.price - a.price || a.stretch - b.stretch)
+    this.leastEnergy = energy
+    this.longestTime = time
+    this.energies = new Float64Array(this.steps.length + 1)
+    this.times = new Float64Array(this.steps.length + 1)
+    this.energies[0] = energy
+    this.times[0] = time
+    this.steps.forEach((step, i) => {
+      this.energies[i + 1] = this.energies[i]! + step.energy
+      this.times[i + 1] = this.times[i]! - step.saves
+    })
+  }
+
+  /** With all energy that is of use, J. */
+  get mostEnergy(): number {
+    return this.energies[this.steps.length]!
+  }
+
+  /** Index of the last step that is bought whole, plus one. */
+  private bought(energy: number): number {
+    let low = 0
+    let high = this.steps.length
+    while (low < high) {
+      const middle = (low + high + 1) >> 1
+      if (this.energies[middle]! <= energy) low = middle
+      else high = middle - 1
+    }
+    return low
+  }
+
+  /** Least time with so much energy, s; Infinity where it does not suffice. @param energy J */
+  time(energy: number): number {
+    if (energy < this.leastEnergy) return Infinity
+    const i = this.bought(energy)
+    const next = this.steps[i]
+    return this.times[i]! - (next === undefined ? 0 : next.price * (energy - this.energies[i]!))
+  }
+
+  /** What one more joule saves, s/J: 0 where there is enough. */
+  price(energy: number): number {
+    return energy < this.leastEnergy ? Infinity : (this.steps[this.bought(energy)]?.price ?? 0)
+  }
+
+  /**
+   * Ratios that take no more than so much energy: steps by price as long as they can be paid, then cheaper ones for what is left.
+   *
+   * @param into takes an index of a ratio for each stretch, from the first of these
+   * @returns energy that they take, J
+   */
+  choose(energy: number, into: Int32Array): number {
+    let left = energy - this.leastEnergy
+    this.cheapest.forEach((ratio, k) => (into[this.from + k] = ratio))
+    const closed = new Set<number>()
+    for (const { stretch, to, energy: costs } of this.steps) {
+      if (closed.has(stretch)) continue
+      if (costs <= left) {
+        into[stretch] = to
+        left -= costs
+      } else closed.add(stretch)
+    }
+    return energy - (this.cheapest.length <= few ? this.searched(energy, left, into) : left)
+  }
+
+  /**
+   * Where few stretches make steps coarse: the best of all choices, stretch by stretch, of which those are kept that are quicker than all that take no
+   * more (Bellman's dynamic programming; energies told apart by a share of the whole).
+   *
+   * @param unspent by what `into` holds, J
+   * @returns energy left, J
+   */
+  private searched(energy: number, unspent: number, into: Int32Array): number {
+    const { ratios, time, energy: costs } = this.table
+    const count = ratios.length
+    let kept: Part[] = [{ energy: 0, time: 0, ratio: 0, before: undefined }]
+    for (let k = 0; k < this.cheapest.length; k++) {
+      const at = count * (this.from + k)
+      const bins = new Map<number, Part>()
+      for (const before of kept)
+        for (let l = 0; l < count; l++) {
+          const part = { energy: before.energy + costs[at + l]!, time: before.time + time[at + l]!, ratio: l, before }
+          if (part.energy > energy) continue
+          const bin = Math.floor((toldApart * part.energy) / energy)
+          const other = bins.get(bin)
+          if (other === undefined || part.time < other.time) bins.set(bin, part)
+        }
+      let quickest = Infinity
+      kept = [...bins.values()]
+        .sort((one, other) => one.energy - other.energy)
+        .filter((part) => part.time < quickest && ((quickest = part.time), true))
+    }
+    const best = kept.at(-1)
+    const chosen = this.cheapest.reduce((sum, _, k) => sum + time[count * (this.from + k) + into[this.from + k]!]!, 0)
+    if (best === undefined || best.time >= chosen) return unspent
+    let part: Part | undefined = best
+    for (let k = this.cheapest.length - 1; k >= 0 && part !== undefined; k--, part = part.before)
+      into[this.from + k] = part.ratio
+    return energy - best.energy
+  }
+}
+
+/** Stretches up to one with their ratios chosen. */
+interface Part {
+  energy: number
+  time: number
+  ratio: number
+  before: Part | undefined
+}
+
+/** Ratios of a stretch on the lower convex hull of energy and time, from the least energy to the least time. */
+function hullOf({ ratios, time, energy }: AssistTable, stretch: number): number[] {
+  const at = ratios.length * stretch
+  const order = ratios
+    .map((_, l) => l)
+    .sort((a, b) => energy[at + a]! - energy[at + b]! || time[at + a]! - time[at + b]!)
+  const hull: number[] = []
+  for (const l of order) {
+    if (hull.length > 0 && time[at + l]! >= time[at + hull.at(-1)!]!) continue
+    while (hull.length > 1) {
+      const [a, b] = [at + hull.at(-2)!, at + hull.at(-1)!]
+      const [before, after] = [
+        (time[a]! - time[b]!) * (energy[at + l]! - energy[b]!),
+        (time[b]! - time[at + l]!) * (energy[b]! - energy[a]!),
+      ]
+      if (before > after) break
+      hull.pop()
+    }
+    // Of equal energy the quicker, which stands later in no order.
+    if (hull.length === 1 && energy[at + hull[0]!] === energy[at + l]) hull.pop()
+    hull.push(l)
+  }
+  return hull
+}

@@ -1,0 +1,60 @@
+import { interpolate } from '../columns'
+import type { Prepared } from '../forecast/prepare'
+import { rideOn, type Sink } from '../forecast/forecast'
+import { Ride } from '../forecast/ride'
+import type { RideState } from '../forecast/state'
+import { crossingsFor } from '../plan/crossings'
+import { charges } from '../plan/stop-goal'
+import { stationNear } from '../route/nearest'
+import type { Passage } from './chain'
+
+/** Where on a day the packs are charged, and where the clock decides: a timetable, a control that opens. */
+export interface Turns {
+  charging: Set<number>
+  clocked: Set<number>
+}
+
+/** Stations of such places. */
+export function turnsOf({ route, plan }: Prepared): Turns {
+  const charging = new Set(
+    plan.stops.filter((stop) => charges(plan, stop)).map(({ distance }) => stationNear(route, distance)),
+  )
+  const clocked = new Set(
+    plan.controls
+      .filter(({ opens }) => opens !== null)
+      .map(({ distance }) => stationNear(route, Math.min(distance, route.length))),
+  )
+  crossingsFor(route, plan).forEach(({ timetable, source }, gap) => {
+    const station = route.sections[route.crossings[gap]!.after]!.last
+    if (source !== null) charging.add(station)
+    if (timetable.kind !== 'duration') clocked.add(station)
+  })
+  return { charging, clocked }
+}
+
+const unwritten: Sink = { arrive: () => undefined, leave: () => undefined, rode: () => undefined }
+const tried = 33
+
+/**
+ * What happens at a station, as the forecast does it: with other charge and at another time, all else as on a day that was ridden. Where only the charge
+ * counts it is asked for some charges, and straight lines are drawn between.
+ *
+ * @param arrive state on arrival there, on that day
+ */
+export function passageAt(prepared: Prepared, arrive: RideState, clocked: boolean): Passage {
+  const { station } = arrive
+  const ride = new Ride(prepared)
+  const exact = (left: number, time: number) => {
+    ride.restore(arrive)
+    ride.time = time
+    ride.batteries.holdLeft(left)
+    rideOn(prepared, ride, { station, leaving: true }, unwritten)
+    return { left: ride.batteries.left(), time: ride.time }
+  }
+  if (clocked) return exact
+  const at = Float64Array.from({ length: tried }, (_, k) => (k * prepared.usable) / (tried - 1))
+  const asked = Array.from(at, (left) => exact(left, arrive.time))
+  const lefts = asked.map(({ left }) => left)
+  const stays = asked.map(({ time }) => time - arrive.time)
+  return (left, time) => ({ left: interpolate(at, lefts, left), time: time + interpolate(at, stays, left) })
+}
