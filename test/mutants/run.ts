@@ -66,6 +66,7 @@ function stryker(name: string, tests: readonly string[]): Promise<MutantResult[]
     concurrency: 1,
     timeoutFactor: 4,
     timeoutMS: 10_000,
+    dryRunTimeoutMinutes: 30,
     tempDirName: 'test-results/mutants',
     reporters: ['progress-append-only'],
     warnings: false,
