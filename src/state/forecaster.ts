@@ -19,9 +19,9 @@ export class Forecaster {
 
   /**
    * @param inGesture whether it is one of a gesture, that is read until the next but one
-   * @param kept an outcome that is read for longer
+   * @param kept outcomes that are read for longer
    */
-  make(route: Route, plan: Plan, inGesture: boolean, kept: Outcome | undefined): Forecast {
+  make(route: Route, plan: Plan, inGesture: boolean, kept: readonly (Outcome | undefined)[]): Forecast {
     try {
       if (!inGesture) this.#frames.end()
       this.#good = inGesture ? this.#frames.next(route, plan, kept) : simulate(route, plan)
@@ -36,4 +36,4 @@ export class Forecaster {
 
 /** Whether a route can be put up with a plan: of another route than the one on screen nothing good is left to show. */
 export const canForecast = (route: Route, plan: Plan): boolean =>
-  new Forecaster().make(route, plan, false, undefined).fault === undefined
+  new Forecaster().make(route, plan, false, []).fault === undefined

@@ -42,6 +42,8 @@ export interface AskedPlan {
   farthest: number
 }
 
+/** Figures and shades of a gesture stay for so many frames. */
+const framesToRead = 3
 const settlesAfter = 150 // ms
 
 /** The one owner of route, plan and view state. Views read it and call its operations; the outcome is derived. */
@@ -58,6 +60,9 @@ export class Workbench {
   #settling: ReturnType<typeof setTimeout> | undefined
   #reads = 0
   #settled = $state.raw<Outcome | undefined>()
+  #lastTold: Outcome | undefined
+  /** Frames since. */
+  #untold = 0
 
   /** Ridden distance under the pointer or the keyboard's cursor, m. */
   cursor = $state<number | undefined>()
@@ -81,8 +86,8 @@ export class Workbench {
   readonly route: Route | undefined = $derived(this.open?.route)
   readonly #forecast: Forecast = $derived.by(() => {
     if (this.#open === undefined || this.#plan === undefined) return { outcome: undefined }
-    const settled = untrack(() => this.#settled)
-    return this.#forecaster.make(this.#open.route, this.#plan, this.#history?.isUnderway === true, settled)
+    const kept = [untrack(() => this.#settled), this.#lastTold]
+    return this.#forecaster.make(this.#open.route, this.#plan, this.#isUnderway, kept)
   })
   readonly outcome: Outcome | undefined = $derived(this.#forecast.outcome)
   /** A fault of the model with what is on the desk; what is shown is then the last good outcome. */
@@ -96,6 +101,16 @@ export class Workbench {
   #before = $state.raw<Outcome | undefined>()
   /** What figures are measured against: the held plan, in a gesture without one what was before it. */
   readonly against: Outcome | undefined = $derived.by(() => this.beside.held ?? this.#before)
+  /** The outcome for figures and shades: in a gesture a new one every few frames, for no one reads faster; else the outcome. */
+  readonly told: Outcome | undefined = $derived.by(() => {
+    const now = this.outcome
+    const isStill = !this.#isUnderway || now === this.#settled || now?.route !== this.#lastTold?.route
+    if (isStill || ++this.#untold === framesToRead) {
+      this.#lastTold = now
+      this.#untold = 0
+    }
+    return this.#lastTold
+  })
   readonly legs: Leg[] = $derived(this.settled === undefined ? [] : legsOf(this.settled))
 
   /** @param names of what the desk adds to a plan */
@@ -233,6 +248,11 @@ export class Workbench {
     this.shownLeg = undefined
     this.selectedStop = undefined
     this.selectedStretch = undefined
+  }
+
+  /** Whether a gesture is. */
+  get #isUnderway(): boolean {
+    return this.#history?.isUnderway === true
   }
 
   /** One step of the history: the plan after a pure change. */

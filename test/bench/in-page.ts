@@ -95,7 +95,7 @@ function dragged(plan: Plan): () => Plan {
 const outcomeRow = (what: string, route: Route, plan: Plan, runs: number): Promise<Row> => {
   const next = dragged(plan)
   const frames = new Frames()
-  return time(what, runs, () => frames.next(route, next(), undefined).columns.time.at(-1)!, 40, ridesAtOnce)
+  return time(what, runs, () => frames.next(route, next(), []).columns.time.at(-1)!, 40, ridesAtOnce)
 }
 
 /** Outcomes of 200 km of hills at 10 m, and the leg table. */

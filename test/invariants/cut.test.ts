@@ -109,7 +109,7 @@ describe('a gesture that moves a stop to and fro', () => {
             const stop = plan.stops[k % Math.max(1, plan.stops.length)]
             if (stop !== undefined) plan = changeStop(plan, stop.id, { distance: share * route.length })
             const whole = simulate(route, plan)
-            expect(frames.next(route, plan, undefined)).toEqual(whole)
+            expect(frames.next(route, plan, [])).toEqual(whole)
             moved += plan.stops.length > 0 ? 1 : 0
           }
         },

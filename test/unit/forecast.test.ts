@@ -303,7 +303,7 @@ describe('the forecasts of a gesture', () => {
     const frames = new Frames()
     let before: Ride | undefined
     for (const plan of plans) {
-      const next = frames.next(here, plan, undefined)
+      const next = frames.next(here, plan, [])
       expect(next.columns).toEqual(simulate(here, plan).columns)
       if (before !== undefined) expect(finish(before)).toBe(finish(simulate(here, before.plan)))
       before = next
@@ -319,27 +319,27 @@ describe('the forecasts of a gesture', () => {
     const frames = new Frames()
     for (const distance of [2000, 2900, 2890, 1600, 3400, 3397]) {
       const moved = changeStop(plan, plan.stops[0]!.id, { distance })
-      expect(frames.next(steep, moved, undefined)).toEqual(simulate(steep, moved))
+      expect(frames.next(steep, moved, [])).toEqual(simulate(steep, moved))
     }
   })
 
   it('leave one alone that is kept, those of another route, and all once the gesture has ended', () => {
     const frames = new Frames()
-    const kept = frames.next(here, plans[0]!, undefined)
-    for (const plan of plans.slice(1)) frames.next(here, plan, kept)
+    const kept = frames.next(here, plans[0]!, [])
+    for (const plan of plans.slice(1)) frames.next(here, plan, [kept])
     expect(finish(kept)).toBe(finish(simulate(here, plans[0]!)))
-    const last = frames.next(here, plans[0]!, kept)
-    for (const plan of plans.slice(1)) frames.next(there, plan, kept)
+    const last = frames.next(here, plans[0]!, [kept])
+    for (const plan of plans.slice(1)) frames.next(there, plan, [kept])
     expect(finish(last)).toBe(finish(simulate(here, plans[0]!)))
-    const ended = frames.next(there, plans[2]!, kept)
+    const ended = frames.next(there, plans[2]!, [kept])
     frames.end()
-    for (const plan of plans) frames.next(there, plan, kept)
+    for (const plan of plans) frames.next(there, plan, [kept])
     expect(finish(ended)).toBe(finish(simulate(there, plans[2]!)))
   })
 
   it('write the columns of one that nobody reads any more anew', () => {
     const frames = new Frames()
-    const made = plans.map((plan) => frames.next(here, plan, undefined).columns.time)
+    const made = plans.map((plan) => frames.next(here, plan, []).columns.time)
     expect(made[2]).toBe(made[0])
     expect(made[3]).toBe(made[1])
     expect(made[1]).not.toBe(made[0])

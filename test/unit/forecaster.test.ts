@@ -15,42 +15,42 @@ const broken: Plan = { ...plan, zone: 'Europe/Oslo', battery: { ...plan.battery,
 describe('a fault of the model', () => {
   it('leaves the last good outcome, and the next plan gets out of it', () => {
     const forecaster = new Forecaster()
-    const good = forecaster.make(route, plan, false, undefined)
+    const good = forecaster.make(route, plan, false, [])
     expect(good.fault).toBeUndefined()
     expect(good.outcome).toEqual(simulate(route, plan))
-    const bad = forecaster.make(route, broken, false, undefined)
+    const bad = forecaster.make(route, broken, false, [])
     expect(bad.outcome).toBe(good.outcome)
     expect(bad.fault).toMatchObject({ route, plan: broken })
     expect(bad.fault!.error).toBeInstanceOf(Error)
-    const next = forecaster.make(route, moved(7000), false, undefined)
+    const next = forecaster.make(route, moved(7000), false, [])
     expect(next).toEqual({ outcome: simulate(route, moved(7000)) })
   })
 
   it('does so in the middle of a gesture, whose later frames are right again', () => {
     const forecaster = new Forecaster()
-    const first = forecaster.make(route, plan, false, undefined)
-    for (const distance of [5100, 5200, 5300]) forecaster.make(route, moved(distance), true, first.outcome)
-    const before = forecaster.make(route, moved(5400), true, first.outcome)
+    const first = forecaster.make(route, plan, false, [])
+    for (const distance of [5100, 5200, 5300]) forecaster.make(route, moved(distance), true, [first.outcome])
+    const before = forecaster.make(route, moved(5400), true, [first.outcome])
     const columns = structuredClone(before.outcome!.columns)
     for (let frame = 0; frame < 3; frame++) {
-      const bad = forecaster.make(route, broken, true, first.outcome)
+      const bad = forecaster.make(route, broken, true, [first.outcome])
       expect(bad.fault).toBeDefined()
       expect(bad.outcome).toBe(before.outcome)
     }
     expect(before.outcome!.columns, 'nothing is written into what is shown').toEqual(columns)
-    expect(forecaster.make(route, moved(5500), true, first.outcome).outcome).toEqual(simulate(route, moved(5500)))
+    expect(forecaster.make(route, moved(5500), true, [first.outcome]).outcome).toEqual(simulate(route, moved(5500)))
   })
 
   it('shows nothing of another route', () => {
     const forecaster = new Forecaster()
-    forecaster.make(route, plan, false, undefined)
+    forecaster.make(route, plan, false, [])
     const other = courseRoute({ length: 15_000 })
-    expect(forecaster.make(other, broken, false, undefined).outcome).toBeUndefined()
+    expect(forecaster.make(other, broken, false, []).outcome).toBeUndefined()
     expect([canForecast(other, broken), canForecast(other, plan)]).toEqual([false, true])
   })
 
   it('gives a report that tells the plan, the version and where, and nothing of who and where the ride is', () => {
-    const { fault } = new Forecaster().make(route, broken, false, undefined)
+    const { fault } = new Forecaster().make(route, broken, false, [])
     const text = faultReport(fault!)
     expect(JSON.parse(text)).toMatchObject({
       program: 'wattfare',

@@ -38,15 +38,15 @@ export class Frames {
   /**
    * As `simulate`, to the bit. The columns of the outcome given by the last call but one are no longer to be read.
    *
-   * @param kept an outcome that is read for longer
+   * @param kept outcomes that are read for longer
    */
-  next(route: Route, plan: Plan, kept: Outcome | undefined): Outcome {
+  next(route: Route, plan: Plan, kept: readonly (Outcome | undefined)[]): Outcome {
     const prepared = prepare(route, plan)
     const before = this.made.at(-1)
     const apart = before === undefined ? 0 : partFrom(before.prepared, prepared)
     this.marks = this.marks.filter(({ state }) => state.station < apart)
-    this.made = this.made.filter(({ outcome }) => outcome !== kept && outcome.route === route)
-    const spare = this.made.length < read ? undefined : this.made.shift()
+    this.made = this.made.filter(({ outcome }) => outcome.route === route)
+    const spare = this.takeUnread(kept)
     const last = prepared.limits.length - 1
     const sink = new ColumnsSink(spare?.sink.columns ?? emptyColumns(last + 1))
     const ride = new Ride(prepared)
@@ -65,6 +65,12 @@ export class Frames {
   end(): void {
     this.made = []
     this.marks = []
+  }
+
+  /** One whose columns may be written anew. */
+  private takeUnread(kept: readonly (Outcome | undefined)[]): Made | undefined {
+    const unread = this.made.findIndex(({ outcome }, k) => k <= this.made.length - read && !kept.includes(outcome))
+    return unread < 0 ? undefined : this.made.splice(unread, 1)[0]
   }
 
   /** To the finish, with a mark at the end of each part. */
