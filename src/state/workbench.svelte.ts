@@ -86,7 +86,7 @@ export class Workbench {
   readonly route: Route | undefined = $derived(this.open?.route)
   readonly #forecast: Forecast = $derived.by(() => {
     if (this.#open === undefined || this.#plan === undefined) return { outcome: undefined }
-    const kept = [untrack(() => this.#settled), this.#lastTold]
+    const kept = [...untrack(() => [this.#settled, this.#before]), this.#lastTold]
     return this.#forecaster.make(this.#open.route, this.#plan, this.#isUnderway, kept)
   })
   readonly outcome: Outcome | undefined = $derived(this.#forecast.outcome)

@@ -38,7 +38,7 @@ export class Base {
   ) {
     map.createPane('coarse')
     map.createPane('area')
-    const renderer = L.canvas({ pane: 'coarse', padding: 0.5 })
+    const renderer = L.svg({ pane: 'coarse', padding: 0.5 })
     this.#land = L.geoJSON(undefined, { renderer, interactive: false } as L.GeoJSONOptions).addTo(map)
     this.#coast = L.geoJSON(undefined, { renderer, interactive: false } as L.GeoJSONOptions).addTo(map)
     map.on('zoomend', () => this.#askForLand())

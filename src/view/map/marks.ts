@@ -3,7 +3,7 @@ import type { Workbench } from '../../state/workbench.svelte'
 import { place, type Units } from '../format'
 import { wordsIn } from '../words/words'
 import type { Pointed } from './pointed'
-import { around, makeSign, setAttributes, setText, type Sign, type SignStyle } from './signs'
+import { around, makeSign, moveTo, setAttributes, setText, type Sign, type SignStyle } from './signs'
 import { listed, type Spot } from './spots'
 
 const event: Omit<SignStyle, 'kind'> = { size: [24, 24], anchor: [12, 12], body: around(11), rank: 1 }
@@ -55,7 +55,7 @@ export class Marks {
     for (const spot of spots) {
       const mark = this.#marks.get(spot.key) ?? this.#make(spot)
       mark.spot = spot
-      mark.sign.marker.setLatLng([spot.latitude, spot.longitude])
+      moveTo(mark.sign, [spot.latitude, spot.longitude])
       setText(mark.sign, spot.label)
       if (spot.kind === 'control') {
         const missed = spot.missed === true

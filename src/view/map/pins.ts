@@ -9,7 +9,7 @@ import { duration, inDistance, place, type Units } from '../format'
 import { movedBy, removes } from '../moves'
 import { plainWords, wordsIn } from '../words/words'
 import type { Leading } from './led'
-import { makeSign, setAttributes, setText, type Sign, type SignStyle } from './signs'
+import { makeSign, moveTo, setAttributes, setText, type Sign, type SignStyle } from './signs'
 
 const style: SignStyle = {
   kind: 'pin',
@@ -46,7 +46,7 @@ export class Pins {
       }
     for (const stop of stops) {
       const pin = this.#pins.get(stop.id) ?? this.#make(stop.id)
-      pin.marker.setLatLng(this.#placeOf(stop))
+      moveTo(pin, this.#placeOf(stop))
       const ends = figuresOf(plan, stop).map((figure) =>
         figure === 'chargeTo' ? wordsIn(units).map.chargeTo(stop.chargeTo) : duration(stop.duration),
       )

@@ -50,6 +50,12 @@ export function setText(sign: Sign, text: string): void {
   if (sign.label.textContent !== text) sign.label.textContent = text
 }
 
+/** Moves a sign, if it is not there. */
+export function moveTo({ marker }: Sign, [latitude, longitude]: L.LatLngTuple): void {
+  const { lat, lng } = marker.getLatLng()
+  if (lat !== latitude || lng !== longitude) marker.setLatLng([latitude, longitude])
+}
+
 /** Writes attributes, only those that differ: while a stop is dragged this runs each frame. */
 export function setAttributes(element: HTMLElement, values: Readonly<Record<string, string>>): void {
   for (const [name, value] of Object.entries(values))

@@ -8,7 +8,7 @@ import { inDistance, place, type Units } from '../format'
 import { movedBy, removes } from '../moves'
 import { wordsIn } from '../words/words'
 import type { Leading } from './led'
-import { around, makeSign, setAttributes, setText, type Sign, type SignStyle } from './signs'
+import { around, makeSign, moveTo, setAttributes, setText, type Sign, type SignStyle } from './signs'
 
 const badge: SignStyle = {
   kind: 'stretch',
@@ -77,7 +77,7 @@ export class Stretches {
   #showBadge(stretch: PlanStretch, units: Units, isSelected: boolean): void {
     const words = wordsIn(units).stretches
     const sign = this.#badges.get(stretch.id) ?? this.#makeBadge(stretch.id)
-    sign.marker.setLatLng(this.#positionAt((stretch.start + Math.min(stretch.end, this.#outcome!.length)) / 2))
+    moveTo(sign, this.#positionAt((stretch.start + Math.min(stretch.end, this.#outcome!.length)) / 2))
     setText(sign, words.title(stretch))
     const element = sign.marker.getElement()!
     setAttributes(element, {
@@ -114,7 +114,7 @@ export class Stretches {
     const plain = (metres: number) => inDistance(metres, units).toFixed(1)
     for (const end of ends) {
       const sign = this.#handles.signs[end]
-      sign.marker.setLatLng(this.#positionAt(stretch[end]))
+      moveTo(sign, this.#positionAt(stretch[end]))
       setText(sign, place(stretch[end], units))
       setAttributes(sign.marker.getElement()!, {
         'aria-label': words.endOf(end, stretch),

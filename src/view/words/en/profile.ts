@@ -31,6 +31,9 @@ export const profileIn = ({ distance, height, number, percent, place, units }: F
       `charge ${percent(charge)}`,
     ].join(', '),
 
+  /** `49 to 61 %`. */
+  chargesInShort: (arrive: number, leave: number) => `${number(100 * arrive)} to ${number(100 * leave)} %`,
+
   /** What a screen reader says of a stop's pin. */
   charges: (at: number, arrive: number, leave: number) =>
     `${place(at)}, arrives with ${percent(arrive)}, leaves with ${percent(leave)}`,
