@@ -5,7 +5,7 @@ import { halves, sections, type Address, type Half } from './sections'
 const narrow = new MediaQuery('(max-width: 60rem)')
 export const isNarrow = (): boolean => narrow.current
 
-const isHalf = (address: string): address is Half => halves.some((half) => half === address)
+export const isHalf = (address: string): address is Half => halves.some((half) => half === address)
 const isSection = (address: string): address is Address => sections.some((section) => section.address === address)
 
 /** What of the page stands below and beside the story, by its address. */

@@ -1,5 +1,6 @@
 import { ratedEnergyWh } from '../../model/battery/pack'
 import { passagesFor } from '../../model/readings/passages'
+import { joulesPerWattHour } from '../../model/units'
 import { totalMass } from '../../model/forecast/mass'
 import type { Outcome } from '../../model/forecast/outcome'
 import type { Units } from '../format'
@@ -22,7 +23,7 @@ export function summaries(outcome: Outcome, units: Units, proposed = 0) {
   return {
     rider: inShort.rider(rider),
     bike: inShort.bike(totalMass(plan)),
-    batteries: inShort.batteries(battery.packs.length, rated),
+    batteries: inShort.batteries(battery.packs.length, outcome.usable / joulesPerWattHour, rated),
     assist: inShort.assist(assist, plan.stretches.filter(({ assistRatio }) => assistRatio !== null).length),
     weather:
       weather.table.length > 0

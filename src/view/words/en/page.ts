@@ -85,6 +85,7 @@ export const pageIn = ({ distance, energy, height, number, percent, place, speed
   sections: {
     label: 'Parts of the page',
     toStory: 'Back to the answer',
+    skip: { label: 'Skip to', story: 'To the answer', plan: 'To the plan', section: 'To the section below' },
     names: {
       plan: 'This day’s plan',
       bike: 'Rider and bike',

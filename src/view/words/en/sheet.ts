@@ -44,7 +44,9 @@ export const sheetIn = ({ distance, duration, energy, height, measure, number, p
   inShort: {
     rider: ({ mass, power }: Plan['rider']) => `${measure(mass, 'mass', 0)}, ${measure(power, 'power')}`,
     bike: (mass: number) => `${measure(mass, 'mass', 0)} with rider and load`,
-    batteries: (packs: number, ratedWh: number) => `${counted(packs, 'pack')}, ${number(ratedWh)} Wh`,
+    /** @param usableWh what can be taken from them today, of what they hold when new */
+    batteries: (packs: number, usableWh: number, ratedWh: number) =>
+      `${counted(packs, 'pack')}, ${number(usableWh)} Wh of ${number(ratedWh)} when new`,
     /** @param others stretches with an assist ratio of their own */
     assist: ({ ratio, climbRatio, limitSpeed }: Plan['assist'], others: number) =>
       `${percent(ratio)}, climbs ${percent(climbRatio)}${others === 0 ? '' : `, other on ${others} ${others === 1 ? 'stretch' : 'stretches'}`}, to ${measure(limitSpeed, 'speed', 0)}`,
@@ -103,6 +105,9 @@ export const sheetIn = ({ distance, duration, energy, height, measure, number, p
       control: 'A control',
     } satisfies Record<PlanStop['kind'], string>,
     source: 'Charge',
+    /** Links to where its source and its pack are set, and to what flows there. */
+    itsSource: 'Sources and packs',
+    itsCharging: 'What flows there, minute by minute',
     goal: 'Until',
     goals: {
       duration: 'A time is up',
