@@ -207,11 +207,25 @@ export interface Foretold {
   power: number
 }
 
+/** Where the rider stands or travels by the plan of a ride, and how long, s. */
+function standsOf({ route, plan: { stops, crossings } }: Evidence): { station: number; time: number }[] {
+  return [
+    ...stops.map(({ distance, duration }) => ({ station: stationNear(route, distance), time: duration })),
+    ...crossings.flatMap(({ timetable }, k) => {
+      const gap = route.crossings[k]
+      if (gap === undefined || timetable.kind !== 'duration') return []
+      return [{ station: route.sections[gap.after]!.last, time: timetable.duration }]
+    }),
+  ]
+}
+
 /** A forecast of the ride with some figures known. */
 export class Forecaster {
   private readonly stations: number[]
   private readonly tally: Tally
   private readonly at: Map<number, number>
+  /** How long the rider stands or travels within each pair of stations, s. */
+  private readonly stands: number[]
 
   constructor(private readonly evidence: Evidence) {
     const { from, to, readings, route } = evidence
@@ -222,10 +236,14 @@ export class Forecaster {
     const column = () => new Float64Array(this.stations.length)
     this.tally = new Tally(this.stations, column(), column(), column())
     this.at = new Map(this.stations.map((station, k) => [station, k]))
+    const stands = standsOf(evidence)
+    this.stands = from.map((start, k) =>
+      stands.reduce((sum, { station, time }) => sum + (station > start && station < to[k]! ? time : 0), 0),
+    )
   }
 
   run(known: Known): Foretold {
-    const { evidence, tally, at } = this
+    const { evidence, tally, at, stands } = this
     const { from, to, readings, route, usable, start, startDeviation } = evidence
     const prepared = prepare(route, planKnowing(evidence.plan, known))
     const ride = new Ride(prepared)
@@ -237,9 +255,10 @@ export class Forecaster {
       start + startDeviation * known.start - (full - tally.charge[at.get(station)!]!) / present
     const last = route.stations.distance.length - 1
     return {
-      times: from.map((station, k) =>
-        Math.log(tally.arriveTime[at.get(to[k]!)!]! - tally.departTime[at.get(station)!]!),
-      ),
+      times: from.map((station, k) => {
+        const took = tally.arriveTime[at.get(to[k]!)!]! - tally.departTime[at.get(station)!]!
+        return Math.log(took - stands[k]!)
+      }),
       left: [...readings.map(({ station }) => left(station)), left(last)],
       power: Math.log(Math.max(1, tally.riderWork / tally.ridingTime)),
     }

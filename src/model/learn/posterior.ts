@@ -42,6 +42,8 @@ export const knownOf = (z: readonly number[], ride: number): Known =>
 export const difference = 0.03
 const atRest = 0.02
 const mostPasses = 12
+/** The noise is read anew up to this pass, then held, so that the rest comes to rest. */
+const noiseUntil = 5
 const longestStep = 1.5
 /** Whitened residuals beyond so many deviations count by their size, not their square (Huber 1964, Ann. Math. Statist. 35:73-101). */
 const huber = 1.5
@@ -68,7 +70,7 @@ export function posteriorOf(evidence: readonly Evidence[], progress: (share: num
   for (; ; passes++) {
     const isLast = settled || passes === mostPasses
     const residuals = evidence.map((ride, k) => residualsOf(ride, now[k]!))
-    if (passes > 1) noise = evidence.map((ride, k) => noiseOf(ride, residuals[k]!))
+    if (passes > 1 && passes <= noiseUntil) noise = evidence.map((ride, k) => noiseOf(ride, residuals[k]!))
     const slopes = slopesOf(forecasters, z, now)
     const { normal, gradient } = normalEquations(evidence, noise, now, slopes, z)
     if (isLast) {

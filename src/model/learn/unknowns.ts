@@ -126,6 +126,8 @@ export function planKnowing(plan: Plan, known: Known): Plan {
     ...plan,
     rider: {
       ...plan.rider,
+      // Whoever or whatever it is that weighs more: only the sum acts.
+      mass: plan.rider.mass + massDeviation(plan) * known.mass,
       power: Math.min(power.max, value('rider.power', known.power) * Math.exp(formDeviation * known.form)),
       climbFactor: value('rider.climbFactor', known.climbFactor),
       fade: value('rider.fade', known.fade),
@@ -134,7 +136,6 @@ export function planKnowing(plan: Plan, known: Known): Plan {
       ...plan.bike,
       dragArea: value('bike.dragArea', known.dragArea),
       rolling: value('bike.rolling', known.rolling),
-      luggage: Math.max(0, plan.bike.luggage + massDeviation(plan) * known.mass),
     },
     assist: {
       ...plan.assist,
