@@ -1,18 +1,16 @@
-import { readFileSync } from 'node:fs'
 import fc from 'fast-check'
 import Papa from 'papaparse'
 import { describe, expect, it } from 'vitest'
-import { heavyAndUnused, kilogramCost, kitDifference, kitLines } from '../../src/model/studies/kit-cost'
-import { kitTotals, meanMass, replaceItem } from '../../src/model/plan/kit'
+import { heavyAndUnused, kitCosts, plansForKit, rideTaken, unridden } from '../../src/model/studies/kit-cost'
+import { kitTotals, meanMass } from '../../src/model/plan/kit'
 import { kitCsv, readKit } from '../../src/model/export/kit'
 import { simulate } from '../../src/model/forecast/simulate'
 import { defaultPlan } from '../../src/model/plan/defaults'
 import type { KitItem } from '../../src/model/plan/day-schema'
-import { readRoute } from '../../src/model/route/read'
 import { kitWordsIn } from '../../src/view/words/kit'
 import { wordsIn } from '../../src/view/words/words'
 import { demoKit } from '../../src/view/kit/demoKit'
-import { near, within } from '../asserts'
+import { near } from '../asserts'
 import { courseRoute } from '../routes'
 
 const things = demoKit(kitWordsIn('metric').demo)
@@ -54,80 +52,76 @@ describe('the kit list', () => {
   })
 
   it('sorts out what is heavy and never used', () => {
-    const lines = kitLines(things, { time: 10, energy: 100, riderWork: 0 }, 36_000, 200_000)
-    const unused = heavyAndUnused(lines)
+    const unused = heavyAndUnused(unridden(things))
     expect(unused.length).toBeGreaterThan(2)
     expect(unused.map(({ mass }) => mass)).toEqual(unused.map(({ mass }) => mass).sort((a, b) => b - a))
     expect(new Set(unused.map(({ item }) => item.mark))).toEqual(new Set(['unused']))
-    for (const { item, time, energy } of lines) near(energy / 100, time / 10, 1e-12, item.name)
   })
 })
 
-describe('what a kilogram costs', () => {
+describe('what the kit costs', () => {
   const hills = courseRoute({ length: 60_000, elevation: (d) => 150 - 150 * Math.cos((2 * Math.PI * d) / 12_000) })
-  const plan = defaultPlan()
-  const cost = kilogramCost(hills, plan)
-  const heavier = { ...plan, bike: { ...plan.bike, luggage: plan.bike.luggage + 1 } }
-  const [one, two] = [simulate(hills, plan), simulate(hills, heavier)]
-
-  it('agrees with two full plans that differ by a kilogram, within 2 %', () => {
-    // On a day without a swap: where a pack is swapped depends on the mass, and costs or saves by chance.
-    expect([one, two].flatMap(({ halts }) => halts)).toEqual([])
-    within(two.columns.ridingTime.at(-1)! - one.columns.ridingTime.at(-1)!, cost.time, 0.02, 'time')
-    within(two.electric.drained - one.electric.drained, cost.energy, 0.02, 'energy')
-    within(two.books.riderWork - one.books.riderWork, cost.riderWork, 0.02, 'rider work')
-    expect(cost.time).toBeGreaterThan(0)
-    expect(cost.energy).toBeGreaterThan(0)
-  })
-
-  it('does so on a long day too, with a crossing', async () => {
-    const islands = await readRoute(
-      readFileSync(new URL('../../sample-routes/two-islands-165km.gpx', import.meta.url)),
-      'a.gpx',
+  const tent = item({ id: 'kit-1', name: 'Tent', mass: 2.5, mark: 'unused' })
+  const water = item({ id: 'kit-2', name: 'Water', count: 3, use: { by: 'time', rate: 0.5 / 3600 } })
+  const chair = item({ id: 'kit-3', name: 'Chair', mass: 5, mark: 'stays' })
+  const plan = { ...defaultPlan(), kit: [tent, water, chair] }
+  const costsOf = (of: typeof plan) =>
+    kitCosts(
+      of,
+      plansForKit(of).map((one) => rideTaken(hills, one)),
     )
-    if (!islands.ok) throw new Error(islands.fault.code)
-    const { route } = islands
-    const onePack = defaultPlan()
-    onePack.battery.packs = [{ ...onePack.battery.packs[0]!, capacityAh: 27.8, mass: 6, dischargeCurrent: 40 }]
-    const smooth = kilogramCost(route, onePack)
-    const more = { ...onePack, bike: { ...onePack.bike, luggage: onePack.bike.luggage + 1 } }
-    const [a, b] = [simulate(route, onePack), simulate(route, more)]
-    expect(a.halts.map(({ kind }) => kind)).toEqual(['crossing'])
-    expect(a.emptyAt).toBeUndefined()
-    within(b.columns.ridingTime.at(-1)! - a.columns.ridingTime.at(-1)!, smooth.time, 0.02, 'time')
-    within(b.electric.drained - a.electric.drained, smooth.energy, 0.02, 'energy')
-    // A swap of packs on the way does not hide what a kilogram costs.
-    const swapped = kilogramCost(route, defaultPlan())
-    within(swapped.time, smooth.time, 0.02, 'time with a swap')
-    within(swapped.energy, smooth.energy, 0.03, 'energy with a swap')
-  })
+  const costs = costsOf(plan)
+  const ridden = (kit: KitItem[], luggage = 0) => {
+    const { columns, electric } = simulate(hills, {
+      ...plan,
+      kit,
+      bike: { ...plan.bike, luggage: plan.bike.luggage + luggage },
+    })
+    return { time: columns.ridingTime.at(-1)!, energy: electric.drained }
+  }
+  const now = ridden(plan.kit)
 
-  it('hardly depends on the change it is taken over', () => {
-    for (const change of [1, 2, 8]) {
-      const other = kilogramCost(hills, plan, change)
-      within(other.time, cost.time, 0.02, `time by ${change} kg`)
-      within(other.energy, cost.energy, 0.02, `energy by ${change} kg`)
+  it('is the difference of two whole forecasts, with each thing and without, at its own size', () => {
+    const without = (id: string) => ridden(plan.kit.filter((item) => item.id !== id))
+    for (const [i, id] of ['kit-1', 'kit-2'].entries()) {
+      expect(costs.lines[i]!.time, id).toBe(now.time - without(id).time)
+      near(costs.lines[i]!.energy, now.energy - without(id).energy, 1e-6, id)
+      expect(costs.lines[i]!.time).toBeGreaterThan(1)
     }
+    const withChair = ridden([tent, water, { ...chair, mark: 'comes' }])
+    expect(costs.lines[2]!.time, 'of what stays home, what it would cost').toBe(withChair.time - now.time)
+    expect(costs.list.time, 'the list').toBe(now.time - ridden([]).time)
+    expect(costs.unused.time, 'what came back unused').toBe(costs.lines[0]!.time)
+    expect(costs.kilogram.next.time).toBe(ridden(plan.kit, 1).time - now.time)
+    expect(costs.kilogram.last.time).toBe(now.time - ridden(plan.kit, -1).time)
+    expect(costs.kilogram.why).toBeUndefined()
   })
 
   it('is more than rolling alone and less than all the climbing paid by the motor', () => {
     // A kilogram rolls for Crr g d and is lifted g h; descents give some of that back.
+    const { energy, riderWork } = costs.kilogram.next
     const rolling = plan.bike.rolling * 9.81 * hills.length
     const lifting = 9.81 * hills.ascent
-    const total = cost.energy + cost.riderWork
-    expect(total).toBeGreaterThan(0.5 * rolling)
-    expect(total).toBeLessThan(3 * (rolling + lifting))
+    expect(energy + riderWork).toBeGreaterThan(0.5 * rolling)
+    expect(energy + riderWork).toBeLessThan(3 * (rolling + lifting))
   })
 
-  it('replacing a thing shows the same difference as a whole new forecast', () => {
-    const items = [item({ id: 'kit-7', name: 'Chain', mass: 2.6 }), item({ id: 'kit-8' })]
-    const lighter = replaceItem(items, 'kit-7', { ...item({}), name: 'Cable', mass: 0.6 })
-    expect(lighter[0]).toMatchObject({ id: 'kit-7', name: 'Cable' })
-    const { mass, time, energy } = kitDifference(items, lighter, cost, 10_000, 60_000)
-    near(mass, -2, 1e-12)
-    const light = simulate(hills, { ...plan, bike: { ...plan.bike, luggage: plan.bike.luggage - 2 } })
-    within(light.columns.ridingTime.at(-1)! - one.columns.ridingTime.at(-1)!, time, 0.02, 'time')
-    within(light.electric.drained - one.electric.drained, energy, 0.02, 'energy')
+  it('is a range, with its reason, where the packs run empty with a kilogram more and not with one less', () => {
+    const withCapacity = (capacityAh: number) => {
+      const packs = [{ ...plan.battery.packs[0]!, capacityAh }]
+      return { ...plan, battery: { ...plan.battery, packs } }
+    }
+    // The pack that is empty just at the finish, by bisection.
+    let [small, large] = [1, 30]
+    while (large - small > 1e-3) {
+      const middle = (small + large) / 2
+      if (rideTaken(hills, withCapacity(middle)).runsEmpty) small = middle
+      else large = middle
+    }
+    const { kilogram } = costsOf(withCapacity(large))
+    expect(kilogram.why).toBe('runsEmpty')
+    expect(kilogram.next.energy, 'little more is left to be taken').toBeLessThan(kilogram.last.energy)
+    expect(kilogram.next.time, 'so it takes time').toBeGreaterThan(kilogram.last.time)
   })
 })
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { kitLines, type KitLine } from '../../src/model/studies/kit-cost'
+import { unridden, type KilogramCost, type KitLine } from '../../src/model/studies/kit-cost'
 import type { KitItem } from '../../src/model/plan/day-schema'
 import { heldKit, kitColumns, sortedKit } from '../../src/view/kit/columns'
 import { countEntry, firstUse, massEntry, nameEntry, rateEntry, useText } from '../../src/view/kit/entry'
@@ -123,13 +123,17 @@ describe('what it costs in words', () => {
   })
 
   it('makes the first sentence', () => {
-    const cost = { time: 79, energy: 2.6 * 3600 }
+    const next = { time: 79, energy: 2.6 * 3600, riderWork: 0 }
+    const cost: KilogramCost = { next, last: { ...next, time: 190 }, why: undefined }
     const unused = { mass: 4.1, time: 4.1 * 79, energy: 4.1 * 2.6 * 3600 }
     expect(words.eachCosts(cost, unused)).toBe(
       'Each kilogram costs 79 s and 2.6 Wh on this route; leaving the unused 4.1 kg at home saves 5 min 24 s and 11 Wh.',
     )
     expect(kitWordsIn('imperial').eachCosts(cost, { mass: 0, time: 0, energy: 0 })).toBe(
       'Each pound costs 36 s and 1.2 Wh on this route.',
+    )
+    expect(words.eachCosts({ ...cost, why: 'runsEmpty' }, { mass: 0, time: 0, energy: 0 })).toBe(
+      'Each kilogram costs 79 s and 2.6 Wh on this route; the last one that is there costs 3 min 10 s and 2.6 Wh: with the one the packs run empty on the way, with the other not.',
     )
   })
 
@@ -145,7 +149,9 @@ describe('what it costs in words', () => {
 })
 
 describe('order of the rows', () => {
-  const lines = kitLines(things, { time: 40, energy: 10_000, riderWork: 0 }, 30_000, 165_000)
+  const costly = (items: readonly KitItem[]): KitLine[] =>
+    unridden(items).map((line) => ({ ...line, time: 40 * line.mass, energy: 9000 * line.mass }))
+  const lines = costly(things)
   const names = (rows: readonly KitLine[]) => rows.map(({ item }) => item.name)
 
   it.each(kitColumns.map(({ key }) => key))('sorts by %s, both ways, and leaves the list alone', (key) => {
@@ -172,12 +178,7 @@ describe('order of the rows', () => {
     const sorted = sortedKit(lines, { key: 'mass', ascending: false })
     const ids = sorted.map(({ item }) => item.id)
     const added: KitItem = { ...things[0]!, id: 'kit-99', name: 'New' }
-    const edited = kitLines(
-      [added, ...things.map((item) => ({ ...item, mass: 1 })).filter(({ id }) => id !== ids[3])],
-      { time: 40, energy: 10_000, riderWork: 0 },
-      30_000,
-      165_000,
-    )
+    const edited = costly([added, ...things.map((item) => ({ ...item, mass: 1 })).filter(({ id }) => id !== ids[3])])
     expect(heldKit(edited, ids).map(({ item }) => item.id)).toEqual([...ids.slice(0, 3), ...ids.slice(4), 'kit-99'])
   })
 })

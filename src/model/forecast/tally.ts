@@ -20,6 +20,8 @@ export class Tally implements Sink {
   left = 0
   least = 0
   leastAt = 0
+  /** Whether the motor stops for good on the way. */
+  runsEmpty = false
   private next = 0
   /** The station that is next, -1 after the last. */
   private nextStation = -1
@@ -50,6 +52,7 @@ export class Tally implements Sink {
     this.riderWork = ride.riderWork
     this.drained = ride.batteries.drained()
     this.left = ride.batteries.left()
+    this.runsEmpty = ride.emptyAt !== null
   }
 
   arrive(station: number, ride: Ride): void {

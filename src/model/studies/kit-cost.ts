@@ -1,84 +1,110 @@
 import { tallyOf } from '../forecast/tally'
 import type { KitItem } from '../plan/day-schema'
-import { comesAlong, massOf, meanMass } from '../plan/kit'
+import { comesAlong, massOf } from '../plan/kit'
 import type { Plan } from '../plan/schema'
 import type { Route } from '../route/route'
 
-/** What each kilogram of luggage costs on a route with a plan. */
-export interface KilogramCost {
-  /** Riding time, s/kg: without halts, so that no sailing just caught or missed hides it. */
+/** What something costs: riding time, s, without halts, so that no sailing just caught or missed hides it; energy from the packs, J; work of the rider, J. */
+export interface MassCost {
   time: number
-  /** Energy from the packs, J/kg. */
   energy: number
-  /** Work of the rider, J/kg. */
   riderWork: number
 }
 
-/**
- * What a kilogram costs, by the difference of two whole forecasts, one with more and one with less luggage. Over a single kilogram it
- * would depend by some percent on where a pack happens to be swapped, uphill or at speed; over a few it hardly does.
- * Where the packs run empty, more mass costs time and not energy; the figures say so.
- *
- * @param massChange to either side, kg
- */
-export function kilogramCost(route: Route, plan: Plan, massChange = 4): KilogramCost {
-  const at = (change: number) => {
-    const { ridingTime, drained, riderWork } = tallyOf(route, {
-      ...plan,
-      bike: { ...plan.bike, luggage: plan.bike.luggage + change },
-    })
-    return { time: ridingTime, energy: drained, riderWork }
-  }
-  const more = at(massChange)
-  const less = at(-massChange)
-  const perKilogram = (key: keyof KilogramCost) => (more[key] - less[key]) / (2 * massChange)
-  return { time: perKilogram('time'), energy: perKilogram('energy'), riderWork: perKilogram('riderWork') }
+/** What a ride takes, and whether its packs run empty. */
+export interface RideTaken extends MassCost {
+  runsEmpty: boolean
 }
 
-/** A line of the kit list with its mass, kg, and what it costs: riding time, s, and energy from the packs, J. */
-export interface KitLine {
+/** Rides a plan for what it takes. */
+export function rideTaken(route: Route, plan: Plan): RideTaken {
+  const { ridingTime, drained, riderWork, runsEmpty } = tallyOf(route, plan)
+  return { time: ridingTime, energy: drained, riderWork, runsEmpty }
+}
+
+/** How much more one ride takes than another. */
+export const taken = (more: MassCost, less: MassCost): MassCost => ({
+  time: more.time - less.time,
+  energy: more.energy - less.energy,
+  riderWork: more.riderWork - less.riderWork,
+})
+
+/** What a kilogram costs: the next one, and the last one that is there; the same where the day is even. */
+export interface KilogramCost {
+  next: MassCost
+  last: MassCost
+  /** Why they are not about the same: with one of the two the packs run empty and with the other not, or something else tips, such as where a pack is spent. */
+  why: 'runsEmpty' | 'tips' | undefined
+}
+
+/** A line of the kit list with its mass, kg, and what it costs: what the ride takes more with it than without it; for what stays home, what it would. */
+export interface KitLine extends MassCost {
   item: KitItem
   /** All of it at the start. */
   mass: number
-  /** What it costs if it comes along, by its mean mass over the ride; for what stays home, what it would cost. */
-  time: number
-  energy: number
 }
 
+/** What the kit list costs, each by the difference of two forecasts. */
+export interface KitCosts {
+  kilogram: KilogramCost
+  /** All that comes along; and of it what came back unused from the last ride. */
+  list: MassCost
+  unused: MassCost
+  lines: KitLine[]
+}
+
+/** Costs of two neighbouring kilograms that differ by less than this share are about the same. */
+const even = 0.1
+
+const heavier = (plan: Plan, by: number): Plan => ({
+  ...plan,
+  bike: { ...plan.bike, luggage: plan.bike.luggage + by },
+})
+
+const withMark = (plan: Plan, mark: (item: KitItem) => KitItem['mark']): Plan => ({
+  ...plan,
+  kit: plan.kit.map((item) => ({ ...item, mark: mark(item) })),
+})
+
+/** Plans that are ridden to know what the kit costs: as it is, with a kilogram more and less, without the list, without what was unused, and without or with each thing. */
+export const plansForKit = (plan: Plan): Plan[] => [
+  plan,
+  heavier(plan, 1),
+  heavier(plan, -1),
+  withMark(plan, () => 'stays'),
+  withMark(plan, ({ mark }) => (mark === 'unused' ? 'stays' : mark)),
+  ...plan.kit.map(({ id }) =>
+    withMark(plan, (item) => (item.id !== id ? item.mark : comesAlong(item) ? 'stays' : 'comes')),
+  ),
+]
+
 /**
- * What each item costs.
+ * What the kit costs.
  *
- * @param cost from `kilogramCost`
- * @param time of the whole ride, s
- * @param distance of the whole ride, m
+ * @param plan of which `rides` are by `plansForKit`, in that order
  */
-export const kitLines = (items: readonly KitItem[], cost: KilogramCost, time: number, distance: number): KitLine[] =>
-  items.map((item) => {
-    const mean = meanMass(item, time, distance)
-    return { item, mass: massOf(item), time: mean * cost.time, energy: mean * cost.energy }
-  })
+export function kitCosts(plan: Plan, rides: readonly RideTaken[]): KitCosts {
+  const [now, more, less, without, used, ...each] = rides as [RideTaken, RideTaken, RideTaken, RideTaken, RideTaken]
+  const [next, last] = [taken(more, now), taken(now, less)]
+  const differ = (key: 'time' | 'energy') => Math.abs(next[key] - last[key]) > even * Math.abs(next[key] + last[key])
+  return {
+    kilogram: {
+      ...{ next, last },
+      why: more.runsEmpty !== less.runsEmpty ? 'runsEmpty' : differ('time') || differ('energy') ? 'tips' : undefined,
+    },
+    list: taken(now, without),
+    unused: taken(now, used),
+    lines: plan.kit.map((item, i) => {
+      const other = (each as RideTaken[])[i]!
+      return { item, mass: massOf(item), ...(comesAlong(item) ? taken(now, other) : taken(other, now)) }
+    }),
+  }
+}
+
+/** The list before anything was ridden. */
+export const unridden = (items: readonly KitItem[]): KitLine[] =>
+  items.map((item) => ({ item, mass: massOf(item), time: 0, energy: 0, riderWork: 0 }))
 
 /** What came back unused from the last ride, heaviest first. */
 export const heavyAndUnused = (lines: readonly KitLine[]): KitLine[] =>
   lines.filter(({ item }) => item.mark === 'unused').sort((a, b) => b.mass - a.mass)
-
-/**
- * What a change of the list does: mass at the start, kg, riding time, s, and energy, J; negative where it gets lighter.
- *
- * @param cost from `kilogramCost`
- * @param time of the whole ride, s
- * @param distance of the whole ride, m
- */
-export function kitDifference(
-  before: readonly KitItem[],
-  after: readonly KitItem[],
-  cost: KilogramCost,
-  time: number,
-  distance: number,
-): { mass: number; time: number; energy: number } {
-  const sum = (items: readonly KitItem[], of: (item: KitItem) => number) =>
-    items.filter(comesAlong).reduce((total, item) => total + of(item), 0)
-  const mean = (item: KitItem) => meanMass(item, time, distance)
-  const change = sum(after, mean) - sum(before, mean)
-  return { mass: sum(after, massOf) - sum(before, massOf), time: change * cost.time, energy: change * cost.energy }
-}

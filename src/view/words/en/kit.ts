@@ -1,4 +1,5 @@
 import type { KitItem } from '../../../model/plan/day-schema'
+import type { KilogramCost } from '../../../model/studies/kit-cost'
 import { kilogramsPerPound } from '../../../model/units'
 import type { Format } from '../../format'
 import { mass, shortEnergy, shortTime, type Cost } from '../../kit/amounts'
@@ -25,6 +26,12 @@ function withVerbs({ time, energy }: Cost, plus: string, minus: string): string 
   return parts.length === 0 ? `${plus} next to nothing` : parts.join(' and ')
 }
 
+/** Why one kilogram costs something else than its neighbour. */
+const whys: Record<NonNullable<KilogramCost['why']>, string> = {
+  runsEmpty: 'with the one the packs run empty on the way, with the other not',
+  tips: 'something tips between them, such as where a pack is spent',
+}
+
 /** Of the kit list. */
 export const kitIn = ({ number, units, volume }: Format) => {
   const ofMass = (kilograms: number) => mass(kilograms, units)
@@ -45,13 +52,14 @@ export const kitIn = ({ number, units, volume }: Format) => {
      * @param cost of a kilogram; undefined until it is known
      * @param unused what came back unused, kg, s and J; mass 0 if nothing did
      */
-    eachCosts: (cost: Cost | undefined, unused: Cost & { mass: number }): string => {
-      if (cost === undefined) return `What does a ${unitName} cost on this route?`
-      const each = costs({ time: cost.time * perUnit, energy: cost.energy * perUnit })
+    eachCosts: (cost: KilogramCost | undefined, unused: (Cost & { mass: number }) | undefined): string => {
+      if (cost === undefined || unused === undefined) return `What does a ${unitName} cost on this route?`
+      const of = ({ time, energy }: Cost) => costs({ time: time * perUnit, energy: energy * perUnit })
+      const range = cost.why === undefined ? '' : `; the last one that is there ${of(cost.last)}: ${whys[cost.why]}`
       const saved = unused.mass === 0 ? '' : `; leaving the unused ${ofMass(unused.mass)} at home ${saves(unused)}`
-      return `Each ${unitName} ${each} on this route${saved}.`
+      return `Each ${unitName} ${of(cost.next)} on this route${range}${saved}.`
     },
-    how: 'By the difference of two forecasts: riding time, without halts, and energy from the packs.',
+    how: 'Each by the difference of two whole forecasts, with it and without: riding time, without halts, and energy from the packs. Things together may cost more or less than one by one.',
     packsEmpty: 'The packs run empty on the way, so that weight costs time rather than energy.',
     reckoning: 'Reckoning.',
 
