@@ -89,7 +89,7 @@ describe('summaries', () => {
   it('say the state of each group in one line', () => {
     expect(summaries(outcome, 'metric')).toMatchObject({
       rider: '85 kg, 120 W',
-      batteries: '2 packs, 1,001 Wh',
+      batteries: '2 packs, 962 Wh of 1,001 when new',
       stops: '1 stop',
       // 80 m to the first crest, 160 m to each of four more, 1 m after the last trough.
       route: '60.0 km, 721 m up',
