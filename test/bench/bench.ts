@@ -247,17 +247,26 @@ async function inApp(browser: Browser): Promise<void> {
   }
 }
 
-/** All that the page fetches until its first answer, workers counted, by kind. */
+/** All that the page begins to fetch until its first answer stands, workers counted, by kind. */
 async function firstAnswer(browser: Browser, address: string): Promise<void> {
   const page = await browser.newPage({ viewport: { width: 1440, height: 900 }, serviceWorkers: 'block' })
-  const fetched = new Set<string>()
-  page.context().on('request', (request) => {
-    const { href, pathname } = new URL(request.url())
-    if (href.startsWith(address)) fetched.add(pathname === '/' ? 'index.html' : pathname.slice(1))
+  await page.addInitScript(() => {
+    new MutationObserver((_, observer) => {
+      if (document.querySelector('h1') === null) return
+      observer.disconnect()
+      performance.mark('answer')
+    }).observe(document, { childList: true, subtree: true })
   })
   await page.goto(address)
   await page.getByRole('heading', { level: 1 }).waitFor()
+  const names = await page.evaluate(() => {
+    const answered = performance.getEntriesByName('answer')[0]!.startTime
+    const fetched = performance.getEntriesByType('resource').filter(({ startTime }) => startTime <= answered)
+    return fetched.map(({ name }) => name)
+  })
   await page.close()
+  const paths = names.filter((name) => name.startsWith(address)).map((name) => new URL(name).pathname.slice(1))
+  const fetched = new Set(['index.html', ...paths])
   const zipped = (kind: RegExp) => {
     const files = [...fetched].filter((file) => kind.test(file))
     const bytes = files.reduce((sum, file) => sum + gzipSync(readFileSync(join(root, 'dist', file))).length, 0)
