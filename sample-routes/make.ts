@@ -2,6 +2,7 @@ import { writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { gpx } from './gpx'
 import { coasts } from './islands'
+import { lastYear } from './last-year'
 import { geodesicLength, toLonLat } from './plane'
 import { record } from './record'
 import { type Design, designs } from './roads'
@@ -17,6 +18,7 @@ export function sampleFiles(): Map<string, string> {
     files.set(`${route.file}.gpx`, gpx(route, road, record(road, route)))
     files.set(`${route.file}.truth.json`, truth(route, road))
   })
+  for (const [name, text] of lastYear(designs[0]!, roads[0]!)) files.set(name, text)
   return files
 }
 

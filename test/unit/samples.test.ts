@@ -6,6 +6,9 @@ import { SaxesParser } from 'saxes'
 import { describe, expect, it } from 'vitest'
 import { sampleFiles } from '../../sample-routes/make'
 import { land } from '../../sample-routes/make-land'
+import { learnFor, type LearnReport } from '../../src/cli/learn'
+import { defaultPack } from '../../src/model/plan/defaults'
+import { readRecording } from '../../src/model/recording/read'
 import { near, within } from '../asserts'
 
 interface Truth {
@@ -106,6 +109,7 @@ function steps(track: readonly TrackPoint[][]): number[] {
   return track.flatMap((part) => part.slice(1).map(({ place }, i) => geodesicLength(part[i]!.place, place)))
 }
 
+const pack = (id: string) => defaultPack(id, id)
 const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0)
 
 describe('sampleFiles', () => {
@@ -118,6 +122,55 @@ describe('sampleFiles', () => {
   it('stays within the sizes agreed for the bundle', () => {
     expect(Buffer.byteLength(files.get('coast.geojson')!)).toBeLessThan(60_000)
     expect(sum([...files.values()].map((text) => Buffer.byteLength(text)))).toBeLessThan(2_500_000)
+  })
+})
+
+describe('last year’s ride', async () => {
+  const told = JSON.parse(committed('last-year/two-islands-last-year.truth.json'))
+  const file = Buffer.from(committed('last-year/two-islands-last-year.gpx'))
+  const reading = await readRecording(new Uint8Array(file), 'last-year.gpx')
+  if (!reading.ok) throw new Error(reading.fault.code)
+  const { recording } = reading
+  const settings = Object.entries({
+    ...told.stated,
+    'battery.packs.2': pack('pack-3'),
+    'battery.packs.3': pack('pack-4'),
+  })
+  const words = settings.flatMap(([path, value]) => ['--set', `${path}=${JSON.stringify(value).replace(/^"|"$/g, '')}`])
+  const { startPercent, endPercent } = told.charge
+  const charge = ['--charge-start', `${startPercent}`, '--charge-end', `${endPercent}`]
+  const report = JSON.parse(
+    await learnFor(['last-year.gpx', ...words, ...charge, '--json'], () => new Uint8Array(file)),
+  ) as LearnReport
+
+  it('has the halts and the ferry of its truth', () => {
+    expect(recording.faults).toEqual([])
+    expect(recording.halts.length).toBe(told.halts.length)
+    told.halts.forEach(({ arrive, time }: { arrive: number; time: number }, k: number) => {
+      near(recording.halts[k]!.arrive - recording.start, arrive, 30, `halt ${k}`)
+      near(recording.halts[k]!.time, time, 30, `length of halt ${k}`)
+    })
+    expect(recording.crossings.length).toBe(1)
+    near(recording.crossings[0]!.time, told.crossing.lands - told.crossing.leaves, 60, 'on board')
+    near(report.facts.elapsed_s, told.elapsed, 15)
+  })
+
+  it('tells the figures that it was ridden with, though it was not ridden by the forecast', () => {
+    const { rider, bike, assist } = told.truth
+    const held = {
+      'rider.power': rider.power,
+      'assist.ratio': assist.ratio,
+      'bike.dragArea': bike.dragArea,
+      'bike.rolling': bike.rolling,
+    }
+    for (const [path, value] of Object.entries(held)) {
+      const { low80, middle, high80 } = report.beliefs[path]!
+      // Within the span that holds 98 %.
+      expect(value, path).toBeGreaterThan(middle - (middle - low80) * 1.82)
+      expect(value, path).toBeLessThan(middle + (high80 - middle) * 1.82)
+    }
+    expect(report.beliefs['rider.power']!.verdict).toBe('learnt')
+    expect(report.beliefs['assist.ratio']!.verdict).toBe('learnt')
   })
 })
 
