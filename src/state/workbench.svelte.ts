@@ -90,8 +90,11 @@ export class Workbench {
     return this.#forecaster.make(this.#open.route, this.#plan, this.#isUnderway, kept)
   })
   readonly outcome: Outcome | undefined = $derived(this.#forecast.outcome)
-  /** A fault of the model with what is on the desk; what is shown is then the last good outcome. */
-  readonly fault = $derived(this.#forecast.fault)
+  /** A fault of the model in a reading or a study of the plan on the desk. */
+  #partFault = $state.raw<Forecast['fault']>()
+  /** A fault of the model with what is on the desk; what is shown is then the last good outcome, or of a part its last good answer. */
+  readonly fault = $derived.by(() => this.#forecast.fault ?? this.partFault)
+  readonly partFault = $derived.by(() => this.#legs.fault ?? this.#partFault)
   /**
    * The outcome for what need not follow each frame, such as long tables: in a gesture that of its last rest, of the same route; else the outcome.
    * Derived, so that what reads it is at rest as long as it is.
@@ -111,7 +114,17 @@ export class Workbench {
     }
     return this.#lastTold
   })
-  readonly legs: Leg[] = $derived(this.settled === undefined ? [] : legsOf(this.settled))
+  #goodLegs: Leg[] = []
+  readonly #legs: { list: Leg[]; fault?: Forecast['fault'] } = $derived.by(() => {
+    const { settled } = this
+    if (settled === undefined) return { list: [] }
+    try {
+      return { list: (this.#goodLegs = legsOf(settled)) }
+    } catch (error) {
+      return { list: this.#goodLegs, fault: { error, route: settled.route, plan: settled.plan } }
+    }
+  })
+  readonly legs: Leg[] = $derived(this.#legs.list)
 
   /** @param names of what the desk adds to a plan */
   constructor(
@@ -437,10 +450,21 @@ export class Workbench {
     if (stops > 0) this.messages.say({ subject: 'step', kind: 'news', said: { code: 'stopsBeyond', stops } })
   }
 
+  /** Does what asks more of the model than the outcome, such as a study: what it throws is told as a fault, until the plan is another. */
+  attempt(work: () => void): void {
+    try {
+      work()
+    } catch (error) {
+      const { route, plan } = this
+      if (route !== undefined && plan !== undefined) this.#partFault = { error, route, plan }
+    }
+  }
+
   #show(): void {
     const history = this.#history
     const open = history?.present.open
     if (history === undefined || open === undefined) return
+    if (this.#open !== open || this.#plan !== history.present.plan) this.#partFault = undefined
     if (this.#open !== open || this.#plan !== history.present.plan) this.messages.end('step')
     this.#open = open
     this.#plan = history.present.plan

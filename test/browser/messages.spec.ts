@@ -104,3 +104,30 @@ test('a fault of the model leaves the last good answer, gives a report, and the 
   await expect(page.getByTitle('dyke.gpx')).toBeVisible()
   await expect(notices(page), 'another day is no part of it').toHaveCount(0)
 })
+
+test('a fault in the legs leaves all else, gives a report, and the next edit gets out of it', async ({ page }) => {
+  // The built program with a fault put into it: the model throws at the legs of a rider of 137 W.
+  await page.route('**/*.js', async (route) => {
+    const response = await route.fetch()
+    const body = (await response.text()).replace(
+      /([\w$]+)\.legs\.by===(.)terrain/g,
+      '($1.rider.power===137?$1.none.none:$1.legs.by)===$2terrain',
+    )
+    await route.fulfill({ response, body })
+  })
+  await visit(page)
+  await unfold(page, 'Rider')
+  const power = sheet(page).getByRole('textbox', { name: /^Steady power/ })
+  const set = async (watts: string) => {
+    await power.fill(watts)
+    await power.press('Enter')
+  }
+  const alert = notices(page).getByRole('alert')
+  const before = await answer(page).textContent()
+  await set('137')
+  await expect(alert).toContainText('A part of this page could not be worked out')
+  await expect(answer(page)).not.toHaveText(before!)
+  await expect(notices(page).getByRole('button', { name: 'Copy a report' })).toBeVisible()
+  await set('136')
+  await expect(notices(page)).toHaveCount(0)
+})

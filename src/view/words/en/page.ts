@@ -74,6 +74,8 @@ export const pageIn = ({ distance, energy, height, number, percent, place, speed
   /** Of a fault of the model. */
   modelFault: {
     said: 'This could not be forecast, by a fault of this program: what is shown is from before your last change. Undo it, or change something else.',
+    saidOfPart:
+      'A part of this page could not be worked out, by a fault of this program: where it still shows figures they are from before your last change. Undo it, or change something else.',
     copy: 'Copy a report',
     copied: 'Copied',
     about: 'It holds the plan without names, and nothing of where the route is.',
@@ -114,6 +116,7 @@ export const pageIn = ({ distance, energy, height, number, percent, place, speed
   /** Of links to where the documentation says how something is worked out. */
   docs: {
     everything: 'How everything is worked out',
+    licences: 'licences of what ships',
     this: 'How this is worked out',
     newTab: 'Opens in a new tab',
   },
