@@ -42,8 +42,9 @@ test('on a phone messages cover nothing that is to be pressed', async ({ page })
       const seen = [...all].filter((element) => !box.contains(element) && element.checkVisibility())
       const under = seen.filter((element) => {
         element.scrollIntoView({ block: 'nearest' })
-        const { bottom, height } = element.getBoundingClientRect()
-        return height > 0 && bottom > box.getBoundingClientRect().top
+        const { top, bottom, height } = element.getBoundingClientRect()
+        const over = box.getBoundingClientRect()
+        return height > 0 && bottom > over.top && top < over.bottom
       })
       return { seen: seen.length, under: under.map((element) => element.outerHTML.slice(0, 200)) }
     })

@@ -305,6 +305,10 @@ describe('a plan that was kept', () => {
     expect(sentence(old({ stops: [null] }))).toMatch(/“stops\.0”/)
     expect(sentence(old({ crossings: 'none' }))).toMatch(/“crossings”/)
     expect(sentence(old({ rider: { fadePerHour: 'much' } }))).toMatch(/“rider\./)
+    const { rider } = defaultPlan()
+    expect(sentence(old({ rider: { ...rider, fade: undefined, fadePerHour: 'much' } }))).toMatch(
+      /“rider\.fade”.*“?much/,
+    )
   })
 })
 

@@ -41,8 +41,11 @@ function toVersion2(old: Json): Json {
 
 const fadeByWork = (rider: Json): Json => ({
   ...without(rider, 'fadePerHour', 'fadeOnset'),
-  ...(rider.fadePerHour === undefined ? {} : { fade: (0.035 * Number(rider.fadePerHour)) / 0.045 }),
+  ...(rider.fadePerHour === undefined ? {} : { fade: fadeOf(rider.fadePerHour) }),
 })
+
+/** What is no number is left for the check to name. */
+const fadeOf = (perHour: unknown): unknown => (typeof perHour === 'number' ? (0.035 * perHour) / 0.045 : perHour)
 
 const without = (record: Json, ...keys: string[]): Json =>
   Object.fromEntries(Object.entries(record).filter(([key]) => !keys.includes(key)))
