@@ -2,9 +2,9 @@ import type { Said } from './said'
 
 /**
  * What a message is about, which tells when it is over: the file that was last to be opened, until another is; what the last step did or could not do,
- * until the next; a day of the list that can’t be opened.
+ * until the next; a day of the list that can’t be opened; the view, until it is changed.
  */
-export type Subject = 'file' | 'step' | 'kept'
+export type Subject = 'file' | 'step' | 'kept' | 'view'
 
 /** Said by a view in its words, or by the desk as a code. */
 export type Message = { subject: Subject; kind: 'fault' | 'news' } & ({ text: string } | { said: Said })

@@ -13,5 +13,7 @@ export type Said =
   /** The window that has the day does not answer. */
   | { code: 'notHandedOver' }
   | { code: 'routeUnread'; fault: FileFault; file: string }
+  /** Settings of the view, which are as at first. */
+  | { code: 'viewSpoilt' }
   | { code: 'stopsBeyond'; stops: number }
   | { code: 'stretchRemoved'; stretch: PlanStretch }

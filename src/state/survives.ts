@@ -60,25 +60,41 @@ const choices: Partial<Record<keyof ViewState, readonly unknown[]>> = {
 
 const key = 'wattfare-view'
 
-/** View state of the last visit; what is missing or unknown is as at first. */
-export function restoreView(storage: Pick<Storage, 'getItem'> | undefined): ViewState {
-  let stored: unknown
+/** What of it can't be used lies here as it was found. */
+const aside = 'wattfare-view-unread'
+
+/** View state of the last visit: what is missing or unknown is as at first, and so is what is spoilt, which is set aside and told. */
+export function restoreView(storage: Pick<Storage, 'getItem' | 'setItem'> | undefined): {
+  view: ViewState
+  isSpoilt: boolean
+} {
+  let text: string | undefined
   try {
-    stored = JSON.parse(storage?.getItem(key) ?? '{}')
-  } catch {
-    return firstView
-  }
-  if (typeof stored !== 'object' || stored === null) return firstView
-  const kept = Object.entries(stored).filter(([name, value]) => {
-    const known = name as keyof ViewState
-    return (
-      name in firstView &&
-      survivesReload[known] &&
-      typeof value === typeof firstView[known] &&
-      (choices[known]?.includes(value) ?? true)
+    text = storage?.getItem(key) ?? undefined
+    const stored: unknown = JSON.parse(text ?? '{}')
+    if (typeof stored !== 'object' || stored === null || Array.isArray(stored)) throw new TypeError('no record')
+    const known = Object.entries(stored).filter(
+      ([name]) => name in firstView && survivesReload[name as keyof ViewState],
     )
-  })
-  return { ...firstView, ...Object.fromEntries(kept) }
+    const kept = known.filter(([name, value]) => isOne(name as keyof ViewState, value))
+    if (kept.length < known.length) setAside(storage, text)
+    return { view: { ...firstView, ...Object.fromEntries(kept) }, isSpoilt: kept.length < known.length }
+  } catch {
+    setAside(storage, text)
+    return { view: firstView, isSpoilt: text !== undefined }
+  }
+}
+
+const isOne = (name: keyof ViewState, value: unknown): boolean =>
+  typeof value === typeof firstView[name] && (choices[name]?.includes(value) ?? true)
+
+function setAside(storage: Pick<Storage, 'setItem'> | undefined, text: string | undefined): void {
+  if (text === undefined) return
+  try {
+    storage?.setItem(aside, text)
+  } catch {
+    // Storage full or forbidden: it stays where it is until the view is changed.
+  }
 }
 
 /** Keeps what survives a reload; a browser that forbids storage is no error. */

@@ -54,7 +54,8 @@ export class Workbench {
   #plan = $state.raw<Plan | undefined>()
   #canUndo = $state(false)
   #canRedo = $state(false)
-  #view = $state.raw<ViewState>(restoreView(storage()))
+  readonly #restored = restoreView(storage())
+  #view = $state.raw<ViewState>(this.#restored.view)
   #reader = new RouteReader()
   readonly #forecaster = new Forecaster()
   #settling: ReturnType<typeof setTimeout> | undefined
@@ -131,6 +132,7 @@ export class Workbench {
     store: Store,
     private readonly names: Names,
   ) {
+    if (this.#restored.isSpoilt) this.messages.say({ subject: 'view', kind: 'news', said: { code: 'viewSpoilt' } })
     this.days = new Days(store, this, names)
     this.beside = new Beside(this)
   }
@@ -152,6 +154,7 @@ export class Workbench {
   }
 
   setView(change: Partial<ViewState>): void {
+    this.messages.end('view')
     this.#view = { ...this.#view, ...change }
     keepView(storage(), this.#view)
   }

@@ -115,7 +115,14 @@ test('view settings that are spoilt or forbidden are as at first, and the day is
     await page.evaluate((text) => localStorage.setItem('wattfare-view', text), text)
     await visit(page)
     await expect(page.getByRole('region', { name: 'At the pointer' })).toContainText('km/h')
+    await expect(page.getByText('What was set for the view')).toBeVisible()
+    expect(await page.evaluate(() => localStorage.getItem('wattfare-view-unread'))).toBe(text)
   }
+  // Nothing is wrong with a key of another version.
+  await page.evaluate(() => localStorage.setItem('wattfare-view', '{"units":"imperial","later":1}'))
+  await visit(page)
+  await expect(page.getByRole('region', { name: 'At the pointer' })).toContainText('mph')
+  await expect(page.getByText('What was set for the view')).toHaveCount(0)
   await page.addInitScript(() =>
     Object.defineProperty(globalThis, 'localStorage', {
       get: () => {

@@ -88,6 +88,7 @@ export const en = (format: Format) => {
         'The other window does not answer. Close it, and the day is this one’s; or duplicate the day.',
       routeUnread: ({ fault, file }) => `“${cut(file)}”: ${route.fault(fault)}`,
       stretchRemoved: ({ stretch }) => `${stretches.title(stretch)}: the stretch is removed; Undo brings it back.`,
+      viewSpoilt: () => 'What was set for the view (units, theme, map) can’t be read and is as at first.',
       stopsBeyond: ({ stops }) => `${stops} of the plan’s stops lie beyond this route; they stand at its finish.`,
     }),
 
