@@ -82,7 +82,7 @@ test('of rides of different days one is asked for, with a picture of each, and t
   await expectSound(
     page,
     [1440, 390].flatMap((width) => (['light', 'dark'] as const).map((theme) => ({ theme, width, height: 900 }))),
-    'main > section:first-child',
+    '.story > section:first-child',
   )
 
   await rides.nth(0).press('Enter')
@@ -106,7 +106,10 @@ test('points too far apart for a road are said beside the answer, with what that
         north(40).map(([latitude, ...rest], i) => [latitude + (i * (metres - 20)) / 111_132, ...rest]),
       ),
     )
-  const caution = page.getByRole('region', { name: 'The answer' }).getByText(/straight lines, not a road/)
+  const caution = page
+    .getByRole('region', { name: 'The answer' })
+    .getByText(/straight lines, not a road/)
+    .first()
   await drop(page, 'near.gpx', far(900))
   await expect(page.getByTitle('near.gpx')).toBeVisible()
   await expect(caution).toHaveCount(0)
