@@ -26,6 +26,10 @@ export class Windows {
     heard: (word) => void this.#hear(word),
   })
   #whenGranted: (() => void) | undefined
+  /** Until when a window that asked may take the day. */
+  #handing: ReturnType<typeof setTimeout> | undefined
+  /** The day that another window has taken. */
+  #taken: string | undefined
 
   constructor(private readonly day: Shared) {}
 
@@ -41,7 +45,8 @@ export class Windows {
 
   /** Another day is on screen. @param isOthers whether another window works at it */
   shows(day: string | undefined, isOthers: boolean): void {
-    this.#isFollowing = isOthers
+    // It may have been taken while it was read.
+    this.#isFollowing = isOthers || (day !== undefined && day === this.#taken && !this.#hold.has(day))
     this.#hold.leaveAllBut(day)
     // It came while it was read, and may have changed until then.
     if (day !== undefined && isOthers && this.#hold.has(day)) void this.#granted(day)
@@ -78,12 +83,15 @@ export class Windows {
   async #granted(day: string): Promise<void> {
     // A day that is new here is this window's before the browser has said so.
     if (day !== this.day.id() || !this.#isFollowing) return
+    this.#taken = undefined
     this.#whenGranted?.()
     await this.day.reopen(day)
   }
 
   /** Another window has taken the day: this one follows it, and waits behind it. */
   async #lost(day: string): Promise<void> {
+    clearTimeout(this.#handing)
+    this.#taken = day
     if (day !== this.day.id()) return
     this.#isFollowing = true
     if (await this.#hold.take(day)) await this.#granted(day)
@@ -105,7 +113,8 @@ export class Windows {
     this.#isFollowing = true
     this.#hold.tell({ code: 'handed', day, to })
     // Where that is gone meanwhile the day is the next one's that waits.
-    setTimeout(() => {
+    clearTimeout(this.#handing)
+    this.#handing = setTimeout(() => {
       if (!this.#isFollowing || !this.#hold.has(day)) return
       this.#hold.leave(day)
       void this.#lost(day)

@@ -73,6 +73,13 @@ for (const [name, where] of [
     const before = await drawn()
     await dragBy(page, pin(page, /Inn/), 137)
     await expect.poll(() => differing(before)).toBeGreaterThan(1000)
+    // Shades follow the drag every few frames, and when it rests.
+    const changes = async () => {
+      const now = await drawn()
+      await page.waitForTimeout(300)
+      return differing(now)
+    }
+    await expect.poll(changes, 'whether it is at rest').toBe(0)
     const changed = await differing(before)
     const dragged = await drawn()
     await page.emulateMedia({ colorScheme: 'dark' })
