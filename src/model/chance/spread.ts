@@ -37,7 +37,7 @@ export interface Estimate {
  * @param days how many
  * @param replicates at least two, of `days / replicates` days each, one behind the other
  * @param of value of a day
- * @see L'Ecuyer 2018, "Randomized quasi-Monte Carlo: an introduction for practitioners", in MCQMC 2016, 29-52, section 3
+ * @see the standard error of randomised quasi-Monte Carlo by independent replicates, Owen 1997, Ann. Statist. 25:1541-1562 (scrambling); from memory
  */
 export function meanOf(days: number, replicates: number, of: (day: number) => number): Estimate {
   const each = days / replicates
