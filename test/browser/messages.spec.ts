@@ -56,27 +56,32 @@ test('on a phone messages cover nothing that is to be pressed', async ({ page })
   await expect(answer(page)).toContainText('charge')
 })
 
+/** Opens the built program with a fault put into it. @returns sets the rider's power */
+async function riderWithFault(page: Page, good: RegExp, bad: string): Promise<(watts: string) => Promise<void>> {
+  await page.route('**/*.js', async (route) => {
+    const response = await route.fetch()
+    await route.fulfill({ response, body: (await response.text()).replace(good, bad) })
+  })
+  await visit(page)
+  await unfold(page, 'Rider')
+  const power = sheet(page).getByRole('textbox', { name: /^Steady power/ })
+  return async (watts) => {
+    await power.fill(watts)
+    await power.press('Enter')
+  }
+}
+
 test('a fault of the model leaves the last good answer, gives a report, and the next edit or undo gets out of it', async ({
   page,
   context,
 }) => {
   await context.grantPermissions(['clipboard-read', 'clipboard-write'])
   // The built program with a fault put into it: the model throws for a rider of 137 W.
-  await page.route('**/*.js', async (route) => {
-    const response = await route.fetch()
-    const body = (await response.text()).replace(
-      /([\w$]+)\.rider\.smallHalts/g,
-      '($1.rider.power===137?$1.rider.none.none:$1.rider.smallHalts)',
-    )
-    await route.fulfill({ response, body })
-  })
-  await visit(page)
-  await unfold(page, 'Rider')
-  const power = sheet(page).getByRole('textbox', { name: /^Steady power/ })
-  const set = async (watts: string) => {
-    await power.fill(watts)
-    await power.press('Enter')
-  }
+  const set = await riderWithFault(
+    page,
+    /([\w$]+)\.rider\.smallHalts/g,
+    '($1.rider.power===137?$1.rider.none.none:$1.rider.smallHalts)',
+  )
   await set('136')
   const before = await answer(page).textContent()
   await set('137')
@@ -108,21 +113,11 @@ test('a fault of the model leaves the last good answer, gives a report, and the 
 
 test('a fault in the legs leaves all else, gives a report, and the next edit gets out of it', async ({ page }) => {
   // The built program with a fault put into it: the model throws at the legs of a rider of 137 W.
-  await page.route('**/*.js', async (route) => {
-    const response = await route.fetch()
-    const body = (await response.text()).replace(
-      /([\w$]+)\.legs\.by===(.)terrain/g,
-      '($1.rider.power===137?$1.none.none:$1.legs.by)===$2terrain',
-    )
-    await route.fulfill({ response, body })
-  })
-  await visit(page)
-  await unfold(page, 'Rider')
-  const power = sheet(page).getByRole('textbox', { name: /^Steady power/ })
-  const set = async (watts: string) => {
-    await power.fill(watts)
-    await power.press('Enter')
-  }
+  const set = await riderWithFault(
+    page,
+    /([\w$]+)\.legs\.by===(.)terrain/g,
+    '($1.rider.power===137?$1.none.none:$1.legs.by)===$2terrain',
+  )
   const alert = notices(page).getByRole('alert')
   const before = await answer(page).textContent()
   await set('137')
