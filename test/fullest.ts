@@ -1,7 +1,7 @@
 import { mostOfDay } from '../src/model/plan/day-schema'
 import { defaultCarried, defaultPack, defaultPlan, defaultStop } from '../src/model/plan/defaults'
 import { writePlan } from '../src/model/plan/check'
-import { most, type Plan } from '../src/model/plan/schema'
+import { learntPaths, most, type Plan } from '../src/model/plan/schema'
 import { WHOLE_FILE } from '../src/model/route/reading'
 import { writeDay } from '../src/state/day-file'
 import { gpxWithPlaces } from './bench/big-gpx'
@@ -77,6 +77,11 @@ export function fullestPlan(length = 200_000, crossings: number = most.crossings
       mark: 'unused',
       use: { by: 'distance', rate: 0.000001 },
     })),
+    learnt: {
+      from: list(20, (i) => ({ name: named('Ride', i), date: '2026-06-20' })),
+      figures: learntPaths.map((path) => ({ path, middle: 1.0625, low: 0.9375, high: 1.1875, verdict: 'learnt' })),
+      correlations: learntPaths.flatMap((a) => learntPaths.map((b) => ({ a, b, value: 0.0625 }))),
+    },
   }
 }
 

@@ -3,7 +3,16 @@ import type { Names } from '../model/plan/names'
 import type { Plan } from '../model/plan/schema'
 
 /** What of a plan goes with the rider from day to day. */
-const parts = ['rider', 'needs', 'bike', 'assist', 'battery', 'sources', 'kit'] as const satisfies (keyof Plan)[]
+const parts = [
+  'rider',
+  'needs',
+  'bike',
+  'assist',
+  'battery',
+  'sources',
+  'kit',
+  'learnt',
+] as const satisfies (keyof Plan)[]
 
 /** The plan of a new day: rider and bike of a plan, else the defaults, and nothing of a route. */
 export function newPlan(names: Names, riderAndBike?: Plan): Plan {

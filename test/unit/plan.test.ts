@@ -92,7 +92,7 @@ describe('a file that is no plan by its size', () => {
     const reading = readPlan(text)
     return reading.ok ? undefined : reading.fault.code
   }
-  const head = '{"format":"wattfare-plan","version":2,'
+  const head = '{"format":"wattfare-plan","version":3,'
 
   it('is refused before it is taken apart', () => {
     expect(fault(`${head}"x":"${'a'.repeat(8_000_000)}"}`)).toBe('tooLarge')
@@ -292,10 +292,25 @@ describe('a plan that was kept', () => {
       ...Array.from({ length: becomes.stops }, (_, i) => `stops.${i}.fillFirst`),
       ...Array.from({ length: becomes.crossings }, (_, i) => `crossings.${i}.fillFirst`),
     ]
-    expect(come.sort()).toEqual(['rider.fade', 'stretches', ...orders].sort())
+    expect(come.sort()).toEqual(['learnt', 'rider.fade', 'stretches', ...orders].sort())
     near(Number(is.get('rider.fade')), becomes.fade, 1e-15)
     for (const path of orders) expect(is.get(path)).toBe(JSON.stringify(becomes.fillFirst))
     expect(is.get('stretches')).toBe('[]')
+  })
+
+  it('v2-full.json of version 2 loses nothing, and nothing was learnt yet', () => {
+    const text = kept('v2-full.json')
+    const { version, learnt, ...plan } = opened(text)
+    expect([version, learnt]).toEqual([planVersion, null])
+    expect(JSON.parse(text)).toEqual({ ...plan, version: 2 })
+  })
+
+  it('v3-full.json of version 3 loses nothing of what was learnt', () => {
+    const text = kept('v3-full.json')
+    const { learnt } = JSON.parse(text) as Plan
+    expect(learnt?.figures).toHaveLength(3)
+    expect(opened(text).learnt).toEqual(learnt)
+    expect(sentence(text.replace('"rider.power"', '"rider.mass"'))).toMatch(/“learnt\.figures\.0\.path”/)
   })
 
   it('is refused by name where something in it is not right, whatever its version', () => {

@@ -22,9 +22,10 @@ describe('rider and bike', () => {
       stops: [defaultStop('stop-1', 'Mill', 1000, 'source-1')],
       goal: 7200,
       kit: [],
+      learnt: { from: [], figures: [], correlations: [] },
     }
-    const { rider, bike, assist, battery, sources, kit } = before
-    expect(newPlan(names, before)).toEqual({ ...plan, rider, bike, assist, battery, sources, kit })
+    const { rider, bike, assist, battery, sources, kit, learnt } = before
+    expect(newPlan(names, before)).toEqual({ ...plan, rider, bike, assist, battery, sources, kit, learnt })
     expect(newPlan(names)).toEqual(plan)
     expect(crossFieldFault(newPlan(names, before))).toBeUndefined()
   })

@@ -102,6 +102,7 @@ export function defaultPlan(names?: Pick<Names, 'pack' | 'firstCharger'>): Plan 
     controls: [],
     goal: null,
     kit: [],
+    learnt: null,
     legs: { by: 'length', ...defaultsOf(legParameters) },
   }
 }

@@ -8,7 +8,7 @@ const each = (list: unknown, change: (item: Json) => Json): unknown =>
   Array.isArray(list) ? list.map((item: unknown) => (isRecord(item) ? change(item) : item)) : list
 
 /** The step from each version to the next, that from version 1 first. None changes what it is given. */
-const steps: readonly ((old: Json) => Json)[] = [toVersion2]
+const steps: readonly ((old: Json) => Json)[] = [toVersion2, toVersion3]
 
 /**
  * A document of an older version as one of the newest, not yet checked.
@@ -37,6 +37,11 @@ function toVersion2(old: Json): Json {
     crossings: each(crossings, withOrder),
     stretches: [],
   }
+}
+
+/** Nothing was learnt yet. */
+function toVersion3(old: Json): Json {
+  return { ...old, version: 3, learnt: null }
 }
 
 const fadeByWork = (rider: Json): Json => ({

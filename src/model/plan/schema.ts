@@ -102,7 +102,56 @@ export const stretchSchema = v.object({
   assistRatio: ownOfStretch('assistRatio'),
 })
 
-export const planVersion = 2
+/** Figures of rider and bike that a ride can tell. */
+export const learntPaths = [
+  'rider.power',
+  'rider.climbFactor',
+  'rider.fade',
+  'rider.smallHalts',
+  'bike.dragArea',
+  'bike.rolling',
+  'assist.ratio',
+  'assist.climbRatio',
+  'assist.lossFactor',
+] as const
+const learntPath = v.picklist(learntPaths)
+const above0 = v.pipe(v.number(), v.minValue(1e-9), v.maxValue(1e9))
+
+/**
+ * What rides told of rider and bike. It holds of a figure as long as that stands at its middle; of assist, which is chosen anew for each day, as a share
+ * of whatever is chosen.
+ */
+const learntSchema = v.object({
+  /** The rides: what they are called, and the local date of the first, where one is known. */
+  from: v.pipe(
+    v.array(v.object({ name, date: v.optional(v.nullable(v.pipe(v.string(), v.isoDate())), null) })),
+    v.maxLength(20),
+  ),
+  figures: v.pipe(
+    v.array(
+      v.object({
+        path: learntPath,
+        /** As the plan holds the figure. One case in ten lies below the low end, one above the high one. */
+        middle: above0,
+        low: above0,
+        high: above0,
+        /** How much of what was believed before the rides narrowed. */
+        verdict: v.picklist(['learnt', 'hardly', 'not']),
+      }),
+    ),
+    v.maxLength(learntPaths.length),
+  ),
+  /** Of the logarithms of two figures; none where it is not named. */
+  correlations: v.optional(
+    v.pipe(
+      v.array(v.object({ a: learntPath, b: learntPath, value: v.pipe(v.number(), v.minValue(-1), v.maxValue(1)) })),
+      v.maxLength(learntPaths.length ** 2),
+    ),
+    [],
+  ),
+})
+
+export const planVersion = 3
 
 /** How many a plan can hold. */
 export const most = { packs: 12, sources: 20, stops: 100, crossings: 1000, stretches: 200 } as const
@@ -155,10 +204,12 @@ export const planSchema = v.object({
   /** Time to beat from start to finish, s. */
   goal: v.optional(v.nullable(v.pipe(v.number(), v.minValue(60), v.maxValue(30 * 86_400))), null),
   kit: v.optional(v.pipe(v.array(kitItemSchema), v.maxLength(mostOfDay.kit)), []),
+  learnt: v.optional(v.nullable(learntSchema), null),
   legs: v.optional(v.object({ by: v.optional(v.picklist(['length', 'terrain']), 'length'), ...numbers('legs') }), {}),
 })
 
 export type Plan = v.InferOutput<typeof planSchema>
+export type Learnt = NonNullable<Plan['learnt']>
 export type PlanPack = v.InferOutput<typeof packSchema>
 export type PlanSource = v.InferOutput<typeof sourceSchema>
 export type MainsSource = v.InferOutput<typeof mainsSchema>

@@ -15,6 +15,7 @@ const home: Record<Exclude<keyof Plan, 'format' | 'version' | 'stretches'>, Plan
   legs: 'start',
   rider: 'rider',
   needs: 'rider',
+  learnt: 'rider',
   bike: 'bike',
   assist: 'assist',
   weather: 'weather',
