@@ -65,7 +65,7 @@ export async function decideFor(words: readonly string[], read: Read): Promise<s
   if (request === 'help') return door.help
   const { given } = request
   const keep = given.get('keep')
-  const ask: AssistAsk = {
+  const ask: Omit<AssistAsk, 'plan'> = {
     ratios: ratiosOf(given.get('ratios')),
     aim:
       keep === undefined
@@ -74,7 +74,7 @@ export async function decideFor(words: readonly string[], read: Read): Promise<s
   }
   const { plan, reading } = await openAsked(request, read)
   const { route } = reading
-  const found = bestAssist(route, plan, ask)
+  const found = bestAssist(route, { plan, ...ask })
   const ways = found.code === 'found' ? found.ways : [found.least]
   const soonest = found.code === 'found' ? found.best.time : found.least.time
   const km = (metres: number) => metres / metresPerKilometre

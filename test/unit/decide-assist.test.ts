@@ -17,7 +17,7 @@ const ratios = [0, 0.5, 1, 1.5, 2, 2.5, 3]
 const soonest: Aim = { for: 'soonest' }
 
 function found(route: Route, plan: Plan, aim: Aim = soonest, steps: readonly number[] = ratios): AssistProposal {
-  const proposal = bestAssist(route, plan, { ratios: steps, aim })
+  const proposal = bestAssist(route, { plan, ratios: steps, aim })
   if (proposal.code !== 'found') throw new Error(proposal.code)
   return proposal
 }
@@ -90,7 +90,7 @@ describe('the best assist where it is known', () => {
       plan.battery.packs[0]!.charge = 0.44
     })
     const four = [0, 1, 2, 3]
-    const proposal = bestAssist(route, plan, { ratios: four, aim: soonest })
+    const proposal = bestAssist(route, { plan, ratios: four, aim: soonest })
     if (proposal.code !== 'found') throw new Error(proposal.code)
     const day = new DayParts(route, plan)
     expect(day.stretches).toBeGreaterThanOrEqual(5)
@@ -165,7 +165,7 @@ describe('the best assist where it is known', () => {
     const plan = withEnergy(60, (plan) => {
       plan.battery.packs[0]!.charge = 0.12
     })
-    const proposal = bestAssist(courseRoute({ length: 30_000 }), plan, { ratios, aim: soonest })
+    const proposal = bestAssist(courseRoute({ length: 30_000 }), { plan, ratios, aim: soonest })
     expect(proposal).toMatchObject({ code: 'belowReserve', least: { by: 'constant', ratio: 0 } })
   })
 })

@@ -8,8 +8,10 @@ import { goodRules, placesOf, type Place } from './rule'
 import { bestPair } from './simple'
 import { planWithRatios } from './with-ratios'
 
-/** What an assist is sought by. */
+/** What an assist is sought for, and by. */
 export interface AssistAsk {
+  /** Valid; what its stretches state of assist is put aside. */
+  plan: Plan
   /** Ratios that the rider's display has, motor power for each watt of the rider: two or more, ascending. */
   ratios: readonly number[]
   aim: Aim
@@ -42,9 +44,10 @@ const simpleWithinShare = 0.02
 /** The best assist for a day, and what simpler ones give. */
 export interface AssistProposal {
   code: 'found'
-  /** Simplest first, so that the first within `simpleWithin` of the best is the advice; each that is there lasts. */
+  /** Simplest first; each that is there lasts. */
   ways: Way[]
   best: Way
+  /** The simplest within `simpleWithin` of the best; where none is, the best that a rider can keep in mind. */
   advice: Way
   /** Number of stretches of like terrain. */
   stretches: number
@@ -69,12 +72,18 @@ export interface NoAssist {
  * The rider's power is as planned, so what comes soonest also costs the rider least, but for where the rider coasts.
  *
  * @param route at least two stations
- * @param plan valid; what its stretches state of assist is put aside
+ * @param tell takes the share done, 0 to 1
  */
-export function bestAssist(route: Route, plan: Plan, { ratios, aim }: AssistAsk): AssistProposal | NoAssist {
-  const stretches = plan.stretches.map((stretch) => ({ ...stretch, assistRatio: null }))
-  const day = new DayParts(route, { ...plan, stretches })
-  const constants = ratios.map((ratio) => ({ ratio, ridden: day.rideAt(ratio) }))
+export function bestAssist(
+  route: Route,
+  { plan, ratios, aim }: AssistAsk,
+  tell: (share: number) => void = () => undefined,
+): AssistProposal | NoAssist {
+  const day = new DayParts(route, { ...plan, stretches: withoutAssist(plan) })
+  const constants = ratios.map((ratio, k) => {
+    tell((0.2 * k) / ratios.length)
+    return { ratio, ridden: day.rideAt(ratio) }
+  })
   const lasting = constants.filter(({ ridden }) => ridden.lasts)
   const constantWay = ({ ratio, ridden }: (typeof constants)[number]): Way => ({
     by: 'constant',
@@ -87,13 +96,16 @@ export function bestAssist(route: Route, plan: Plan, { ratios, aim }: AssistAsk)
   // Around the constant ratio, for what is near it; then around the best that this finds.
   const plain = day.table(constant.ridden, ratios)
   const first = day.best(plain, constant.ridden, aim)
+  tell(0.4)
   const held = first !== undefined && isBetter(first.ridden, constant.ridden, aim) ? first.ridden : constant.ridden
   const table = day.table(held, ratios)
   const second = day.best(table, held, aim)
+  tell(0.6)
 
   const prices = pricesOf(day, day.links(table, held), held)
   const links = day.links(plain, constant.ridden)
   const pair = bestPair(day, plain, links, constant.ridden, aim)
+  tell(0.7)
   const found: { way: Way; ridden: AssistedRide }[] = [{ way: constantWay(constant), ridden: constant.ridden }]
   if (pair !== undefined) {
     const { flat, climb, ridden } = pair
@@ -107,7 +119,9 @@ export function bestAssist(route: Route, plan: Plan, { ratios, aim }: AssistAsk)
     found.push({ way: { by: 'stretches', places, ...wentOf(one.ridden) }, ridden: one.ridden })
   }
   const best = found.reduce((one, other) => (isBetter(other.ridden, one.ridden, aim) ? other : one))
-  const advice = found.find(({ ridden }) => isNearly(ridden, best.ridden, aim, day.planned.usable))!.way
+  const simple = found.filter(({ way }) => way.by !== 'stretches')
+  const simplest = simple.reduce((one, other) => (isBetter(other.ridden, one.ridden, aim) ? other : one))
+  const advice = (simple.find(({ ridden }) => isNearly(ridden, best.ridden, aim, day.planned.usable)) ?? simplest).way
   const { distance } = route.stations
   return {
     code: 'found',
@@ -124,7 +138,7 @@ export function bestAssist(route: Route, plan: Plan, { ratios, aim }: AssistAsk)
       end: distance[day.ends[day.parts[s + 1]!]!]!,
       price,
     })),
-    plan: planOf(plan, stretches, advice),
+    plan: planWithWay(plan, advice),
   }
 }
 
@@ -154,13 +168,21 @@ function isNearly(one: AssistedRide, best: AssistedRide, aim: Aim, usable: numbe
   return one.time <= aim.by && one.left >= best.left - simpleWithinShare * usable
 }
 
-function planOf(plan: Plan, stretches: PlanStretch[], advice: Way): Plan | undefined {
-  switch (advice.by) {
-    case 'constant':
-      return { ...plan, stretches, assist: { ...plan.assist, ratio: advice.ratio, climbRatio: advice.ratio } }
-    case 'pair':
-      return { ...plan, stretches, assist: { ...plan.assist, ratio: advice.flat, climbRatio: advice.climb } }
-    default:
-      return planWithRatios({ ...plan, stretches }, advice.places)
-  }
+const isOfAssist = ({ name, surface, shelter, speedLimit, assistRatio }: PlanStretch): boolean =>
+  assistRatio !== null && name === '' && surface === null && shelter === null && speedLimit === null
+
+const withoutAssist = ({ stretches }: Plan): PlanStretch[] =>
+  stretches.map((stretch) => ({ ...stretch, assistRatio: null }))
+
+/** The plan with its assist chosen in a way; undefined where it would take more stretches than a plan can hold. */
+export function planWithWay(plan: Plan, way: Way): Plan | undefined {
+  const places = way.by === 'rule' || way.by === 'stretches' ? way.places : []
+  const constant = way.by === 'constant' ? { ratio: way.ratio, climbRatio: way.ratio } : undefined
+  const blended = way.by === 'pair' ? { ratio: way.flat, climbRatio: way.climb } : constant
+  if (blended === undefined) return planWithRatios({ ...plan, stretches: withoutAssist(plan) }, places)
+  // Of a stretch that was there for its assist alone nothing is left.
+  const stretches = plan.stretches.flatMap((stretch) =>
+    isOfAssist(stretch) ? [] : [{ ...stretch, assistRatio: null }],
+  )
+  return { ...plan, stretches, assist: { ...plan.assist, ...blended } }
 }

@@ -28,6 +28,7 @@ export const headings = {
   packs: 'formulas.html#packs',
   likely: 'formulas.html#likely',
   causes: 'formulas.html#causes',
+  bestAssist: 'formulas.html#best-assist',
   mains: 'formulas.html#charging',
   crossings: 'formulas.html#crossings',
   current: 'charging.html#current',

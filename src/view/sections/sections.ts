@@ -20,5 +20,6 @@ export const sections: readonly Section[] = [
   { address: 'day', load: () => import('../day/Day.svelte') },
   { address: 'charging', load: () => import('../bench/Bench.svelte') },
   { address: 'kit', load: () => import('../kit/Kit.svelte') },
+  { address: 'choices', load: () => import('../choices/Choices.svelte') },
   { address: 'compare', load: () => import('../compare/Compare.svelte') },
 ]

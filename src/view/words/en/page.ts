@@ -95,6 +95,7 @@ export const pageIn = ({ distance, energy, height, number, percent, place, speed
       day: 'The day',
       charging: 'Charging',
       kit: 'What comes along',
+      choices: 'Choices',
       compare: 'Side by side',
     },
   },

@@ -1,0 +1,56 @@
+import type { Plan } from '../../model/plan/schema'
+import type { Route } from '../../model/route/route'
+import { parts } from '../../state/parts.svelte'
+import type { Results } from '../../work/pool'
+import { studies } from '../../work/studies'
+
+type Queue = ReturnType<typeof studies.queue>
+
+/** Of which route and plan something was found, and the plan that was taken over from it, if one was. */
+export interface Found<Answer> {
+  route: Route
+  plan: Plan
+  answers: Answer[]
+  taken?: Plan
+}
+
+/** Something that the workers are asked for by a press, and what they found: kept while the rider looks at other parts of the page. */
+export class Asked<Answer, Wish = void> {
+  readonly #queue = studies.queue()
+  found = $state.raw<Found<Answer> | undefined>()
+  /** How far it is, 0 to 1; undefined while nothing is asked. */
+  share = $state<number | undefined>()
+  isFailed = $state(false)
+
+  /** @param how asks; with what is wished for, and what takes how far it is */
+  constructor(
+    private readonly how: (
+      queue: Queue,
+      route: Route,
+      plan: Plan,
+      tell: (share: number) => void,
+      wish: Wish,
+    ) => Promise<Results<Answer>>,
+  ) {}
+
+  async ask(route: Route, plan: Plan, wish: Wish): Promise<void> {
+    this.share = 0
+    this.isFailed = false
+    const got = await this.how(this.#queue, route, plan, (share) => (this.share = share), wish)
+    if (!got.ok && got.why === 'superseded') return
+    this.share = undefined
+    this.isFailed = !got.ok
+    if (got.ok) this.found = { route, plan, answers: got.results }
+    else if (got.why === 'notStarted') parts.missing = true
+  }
+
+  cancel(): void {
+    this.#queue.cancel()
+    this.share = undefined
+  }
+
+  /** Notes that a plan was taken over, so that it is known again. */
+  take(plan: Plan): void {
+    if (this.found !== undefined) this.found = { ...this.found, taken: plan }
+  }
+}

@@ -1,0 +1,5 @@
+import { bound } from './bound'
+import { choicesIn } from './en/choices'
+
+/** Words of what could be chosen otherwise, which come with it. */
+export const choicesWordsIn = bound(choicesIn)
