@@ -78,11 +78,14 @@ export const choicesIn = (format: Format) => {
         `No plan is more than ${number(100 * gap, gap < 0.01 ? 1 : 0)} % faster: a bound for any choice of ratios over ${number(stretches)} stretches of like terrain.`,
       /** What one more watt-hour saves, place by place. @param prices s/J */
       price: (prices: readonly { end: number; price: number }[]) => {
-        const text = (price: number) => `${number(price * joulesPerWattHour, price * joulesPerWattHour < 10 ? 1 : 0)} s`
+        const text = (price: number) =>
+          price * joulesPerWattHour < 0.05
+            ? 'nothing'
+            : `${number(price * joulesPerWattHour, price * joulesPerWattHour < 10 ? 1 : 0)} s`
         const told = prices.filter(
           ({ price }, k) => k + 1 === prices.length || text(price) !== text(prices[k + 1]!.price),
         )
-        if (told.every(({ price }) => price === 0))
+        if (told.every(({ price }) => text(price) === 'nothing'))
           return 'There is charge enough: one more watt-hour would save nothing.'
         return `One more watt-hour would save ${told
           .map(({ end, price }, k) => (k + 1 < told.length ? `${text(price)} up to ${place(end, 0)}` : text(price)))
