@@ -1,6 +1,9 @@
-import { usualSampling, type Sampling } from '../model/chance/days'
+import { chancesOf } from '../model/chance/chances'
+import { together, usualSampling, type Sampling } from '../model/chance/days'
+import { deadlinesOf } from '../model/chance/deadlines'
 import { HowSure, usualEffects } from '../model/chance/how-sure'
 import type { Band, Estimate } from '../model/chance/spread'
+import { simulate } from '../model/forecast/simulate'
 import { joulesPerWattHour, metresPerKilometre } from '../model/units'
 import { instantOf, localAt, zoneOfRoute } from '../model/world/zone'
 import { numberOf, planHelp, readArguments, type Door } from './arguments'
@@ -69,28 +72,31 @@ export async function chanceFor(words: readonly string[], read: Read): Promise<s
   const request = readArguments(words, door)
   if (request === 'help') return door.help
   const { given } = request
-  const asked = (option: string, usual: number, what: string, fits: (value: number) => boolean): number => {
+  const optionOf = (option: string, usual: number, what: string, fits: (value: number) => boolean): number => {
     const text = given.get(option)
     return text === undefined ? usual : numberOf(option, text, what, fits)
   }
   const { replicates } = usualSampling
   const sampling: Sampling = {
     replicates,
-    days: asked(
+    days: optionOf(
       'days',
       usualSampling.days,
       `a multiple of ${replicates} from 64 to 65536`,
       (value) => value >= 64 && value <= 65_536 && value % replicates === 0,
     ),
-    daysAhead: asked('ahead', usualSampling.daysAhead, 'days from 0 to 14', (value) => value >= 0 && value <= 14),
-    seed: asked('seed', usualSampling.seed, 'an integer', Number.isSafeInteger),
+    daysAhead: optionOf('ahead', usualSampling.daysAhead, 'days from 0 to 14', (value) => value >= 0 && value <= 14),
+    seed: optionOf('seed', usualSampling.seed, 'an integer', Number.isSafeInteger),
   }
   const { plan, reading } = await openAsked(request, read)
   const { route } = reading
   const places = Array.from({ length: Math.floor(route.length / bandsEvery) }, (_, k) => (k + 1) * bandsEvery)
-  const sure = new HowSure(route, plan, sampling, [...places, route.length])
+  const limits = deadlinesOf(simulate(route, plan))
+  const asked = { plan, sampling, places: [...places, route.length, ...limits.map(({ distance }) => distance)] }
+  const sure = new HowSure(route, asked)
   const days = [sure.ride(0, sampling.days)]
-  const { reserve, motor, deadlines, time: elapsed, ridingTime, left, fails, bands } = sure.chances(days)
+  const { reserve, motor, deadlines, ...rest } = chancesOf(route, sampling, together(days), limits)
+  const { time: elapsed, ridingTime, left, fails, bands } = rest
   const surrogates = sure.surrogates(days)
   const effects = { ...usualEffects, seed: sampling.seed }
   const drivers = sure.drivers([sure.ridePairs(effects, surrogates, 0, effects.points)], surrogates)
@@ -129,8 +135,8 @@ export async function chanceFor(words: readonly string[], read: Read): Promise<s
             end_km: km(fails.end),
             share_pct: pct(fails.share),
           },
-    bands: bands.map(({ station, clock: at, charge }) => ({
-      km: km(route.stations.distance[station]!),
+    bands: bands.map(({ distance, clock: at, charge }) => ({
+      km: km(distance),
       clock_s: at,
       charge_pct: each(charge, pct),
     })),

@@ -153,6 +153,11 @@ export class Workbench {
     return this.#canRedo
   }
 
+  /** Whether an edit is under way that is not done yet. */
+  get isInGesture(): boolean {
+    return this.#before !== undefined
+  }
+
   setView(change: Partial<ViewState>): void {
     this.messages.end('view')
     this.#view = { ...this.#view, ...change }

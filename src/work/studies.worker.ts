@@ -1,11 +1,12 @@
 import { expose } from 'comlink'
 import { bestAssist } from '../model/decide/assist'
+import { rideDays } from '../model/chance/how-sure'
 import { rideMixed } from '../model/studies/causes'
 import { rideTaken } from '../model/studies/kit-cost'
 import { jobDesk } from './job-desk'
 
 /** What the workers of `studies.ts` do: each a pure function of the model, of a route and one input. */
-const jobs = { bestAssist, rideMixed, rideTaken }
+const jobs = { bestAssist, rideDays, rideMixed, rideTaken }
 
 export type StudyJobs = typeof jobs
 

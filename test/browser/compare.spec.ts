@@ -52,7 +52,7 @@ test('in a drag each figure says what it does, and nothing moves', async ({ page
   await visit(page)
   const said = page.getByRole('region', { name: story })
   const finish = said.locator('.facts div', { hasText: 'Finish' })
-  await expect(said).toContainText('Likely')
+  await expect(said).toContainText('such days')
   /** Where each figure stands in its row, and how high the rows are; the headline above may be longer or shorter. */
   const places = () =>
     said

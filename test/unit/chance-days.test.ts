@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest'
 import { chancesOf } from '../../src/model/chance/chances'
-import { Days, together, usualSampling } from '../../src/model/chance/days'
+import { coarser } from '../../src/model/chance/coarser'
+import { Days, together, usualSampling, type Ridden } from '../../src/model/chance/days'
+import { deadlinesOf } from '../../src/model/chance/deadlines'
 import { dayOf, drawn, uncertainIn } from '../../src/model/chance/figures'
-import { HowSure, usualEffects } from '../../src/model/chance/how-sure'
+import { HowSure, rideDays, usualEffects } from '../../src/model/chance/how-sure'
 import { simulate } from '../../src/model/forecast/simulate'
 import { tallyOf } from '../../src/model/forecast/tally'
 import { catalogue } from '../../src/model/plan/catalogue'
@@ -131,18 +133,21 @@ describe('a day as it may come', () => {
 })
 
 describe('how sure a day is', () => {
-  const sure = new HowSure(route, plan, few, [10_000])
+  const deadlines = deadlinesOf(simulate(route, plan))
+  const asked = { plan, sampling: few, places: [10_000, ...deadlines.map(({ distance }) => distance)] }
+  const sure = new HowSure(route, asked)
   const all = sure.ride(0, 64)
+  const chances = (ridden: Ridden) => chancesOf(route, few, ridden, deadlines)
 
   it('does not depend on who rides which of the days', () => {
-    const parts = [sure.ride(40, 64), new HowSure(route, plan, few, [10_000]).ride(0, 40)]
+    const parts = [rideDays(route, { asked, from: 40, to: 64 }), new HowSure(route, asked).ride(0, 40)]
     expect(together(parts)).toEqual(all)
-    expect(sure.chances(parts)).toEqual(sure.chances([all]))
-    expect(new HowSure(route, plan, { ...few, seed: 2 }, []).ride(0, 64).time).not.toEqual(all.time)
+    const other = { ...asked, sampling: { ...few, seed: 2 } }
+    expect(new HowSure(route, other).ride(0, 64).time).not.toEqual(all.time)
   })
 
   it('counts the days on which each thing holds', () => {
-    const { reserve, motor, deadlines, time, bands, fails, left } = sure.chances([all])
+    const { reserve, motor, deadlines, time, bands, fails, left } = chances(all)
     const share = (column: Float64Array) => column.filter(Number.isNaN).length / 64
     expect(reserve.value).toBe(share(all.reserveAt))
     expect(motor.value).toBe(share(all.emptyAt))
@@ -154,7 +159,7 @@ describe('how sure a day is', () => {
     expect(time.low).toBeLessThan(time.middle)
     expect(time.middle).toBeLessThan(time.high)
     expect(left.high).toBeGreaterThan(left.middle)
-    expect(bands.map(({ station }) => route.stations.distance[station])).toEqual([10_000, 20_000, 30_000])
+    expect(bands.map(({ distance }) => distance)).toEqual([10_000, 20_000, 30_000])
     expect(bands[0]!.charge.low).toBeGreaterThan(0.1)
     expect(bands[0]!.charge.high).toBeLessThan(1)
     expect(fails!.share).toBeGreaterThan(0)
@@ -165,21 +170,18 @@ describe('how sure a day is', () => {
   it('takes the sailing that the day as planned takes, and its time in hand', () => {
     const { halts, columns } = simulate(route, plan)
     const { station, sailing } = halts.find(({ gap }) => gap === 0)!
-    const { latest, chance } = sure.chances([all]).deadlines[0]!
+    const { latest, chance } = chances(all).deadlines[0]!
     expect(latest).toBe(columns.time[station]! + sailing!.margin!)
     expect(chance.value).toBeGreaterThan(0)
-    const days = new Days(route, plan, few, [10_000, 20_000, 30_000])
-    expect(days.stations).toContain(station)
-    const k = days.stations.indexOf(station)
-    const caught = Array.from({ length: 64 }, (_, day) => all.arrive[day * days.stations.length + k]! <= latest)
+    const k = all.places.indexOf(20_000)
+    expect(k).toBe(1)
+    const caught = Array.from({ length: 64 }, (_, day) => all.arrive[day * all.places.length + k]! <= latest)
     expect(chance.value).toBe(caught.filter(Boolean).length / 64)
   })
 
   it('never falls below a reserve that is far', () => {
     const full = { ...plan, assist: { ...plan.assist, ratio: 0.1, climbRatio: 0.1 } }
-    const { reserve, fails } = new HowSure(route, full, few, []).chances([
-      new HowSure(route, full, few, []).ride(0, 64),
-    ])
+    const { reserve, fails } = chances(new HowSure(route, { ...asked, plan: full }).ride(0, 64))
     expect(reserve).toEqual({ value: 1, error: 0 })
     expect(fails).toBeUndefined()
   })
@@ -202,6 +204,33 @@ describe('how sure a day is', () => {
   })
 })
 
+describe('a road with fewer stations', () => {
+  it('has a third of them or fewer on an even road, and moves a day by far less than days differ', () => {
+    const coarse = coarser(route, plan.bike)
+    expect(coarse.stations.distance.length).toBeLessThan(route.stations.distance.length / 3)
+    expect(coarse.sections.map(({ first, last }) => [first, last].map((k) => coarse.stations.distance[k]))).toEqual(
+      route.sections.map(({ first, last }) => [first, last].map((k) => route.stations.distance[k])),
+    )
+    const [fine, few64] = [new Days(route, plan, few, []).ride(0, 64), new Days(coarse, plan, few, []).ride(0, 64)]
+    const spread = (column: Float64Array) => {
+      const mean = column.reduce((sum, one) => sum + one) / column.length
+      return Math.sqrt(column.reduce((sum, one) => sum + (one - mean) ** 2, 0) / column.length)
+    }
+    for (const key of ['time', 'left'] as const) {
+      const off = fine[key].map((one, day) => few64[key][day]! - one)
+      // Of normal days a shift of 2 % of their spread moves no chance by more than 0.8 points, the density of the normal law at its middle times that.
+      expect(Math.abs(off.reduce((sum, one) => sum + one) / 64)).toBeLessThan(0.02 * spread(fine[key]))
+    }
+  })
+
+  it('keeps each station of a bend', () => {
+    const bent = { ...route, stations: { ...route.stations, curvature: route.stations.curvature.slice() } }
+    bent.stations.curvature.fill(0.1, 1000, 1010)
+    const { distance } = coarser(bent, plan.bike).stations
+    for (let i = 999; i <= 1010; i++) expect(distance).toContain(route.stations.distance[i])
+  })
+})
+
 describe('chances', () => {
   it('are those of normal theory where a day’s answer is normal', () => {
     // 4,096 days whose time is normal: one in ten below and above the ends of its band.
@@ -213,6 +242,7 @@ describe('chances', () => {
       { ...usualSampling, days: 4096 },
       {
         first: 0,
+        places: new Float64Array(),
         time,
         ridingTime: time,
         riderWork: time,
@@ -223,7 +253,6 @@ describe('chances', () => {
         arrive: none,
         charge: none,
       },
-      [],
       [],
     )
     near(band.low, 10_000 - 100 * toTenth, 1)

@@ -12,6 +12,8 @@ export interface FailsIn {
   end: number
   /** Of the days that fall below the reserve, the share that does so there. */
   share: number
+  /** No part of the same terrain comes after it. */
+  isLast: boolean
 }
 
 /** How sure a day is. Chances are shares of equally likely days. */
@@ -24,8 +26,8 @@ export interface Chances {
   time: Band
   ridingTime: Band
   left: Band
-  /** At each station that was asked for: clock on arrival, s since the start, and share of all usable energy. */
-  bands: { station: number; clock: Band; charge: Band }[]
+  /** At each place that was asked for, by ridden distance, m: clock on arrival, s since the start, and share of all usable energy. */
+  bands: { distance: number; clock: Band; charge: Band }[]
   /** Where days fall below the reserve most often, and the band of these places, m; undefined where none does. */
   fails: (FailsIn & { at: Band }) | undefined
 }
@@ -33,41 +35,38 @@ export interface Chances {
 /**
  * Chances and bands of days that were ridden.
  *
- * @param ridden all days of the sampling
- * @param stations as the days noted them, those of the deadlines among them
+ * @param ridden all days of the sampling, with the places of the deadlines noted
  */
-export function chancesOf(
-  route: Route,
-  sampling: Sampling,
-  ridden: Ridden,
-  stations: readonly number[],
-  deadlines: readonly Deadline[],
-): Chances {
+export function chancesOf(route: Route, sampling: Sampling, ridden: Ridden, deadlines: readonly Deadline[]): Chances {
   const days = ridden.time.length
+  const { places } = ridden
   const chance = (holds: (day: number) => boolean) => meanOf(days, sampling.replicates, (day) => (holds(day) ? 1 : 0))
   const noted = (column: Float64Array, k: number, of: (value: number, day: number) => number) =>
-    Float64Array.from({ length: days }, (_, day) => of(column[day * stations.length + k]!, day))
+    Float64Array.from({ length: days }, (_, day) => of(column[day * places.length + k]!, day))
   return {
     reserve: chance((day) => Number.isNaN(ridden.reserveAt[day])),
     motor: chance((day) => Number.isNaN(ridden.emptyAt[day])),
     deadlines: deadlines.map((deadline) => {
-      const k = stations.indexOf(deadline.station)
+      const k = nearestOf(places, deadline.distance)
       return {
         ...deadline,
-        chance: chance((day) => ridden.arrive[day * stations.length + k]! <= deadline.latest),
+        chance: chance((day) => ridden.arrive[day * places.length + k]! <= deadline.latest),
       }
     }),
     time: bandOf(ridden.time),
     ridingTime: bandOf(ridden.ridingTime),
     left: bandOf(ridden.left),
-    bands: stations.map((station, k) => ({
-      station,
+    bands: Array.from(places, (distance, k) => ({
+      distance,
       clock: bandOf(noted(ridden.arrive, k, (time) => time)),
       charge: bandOf(noted(ridden.charge, k, (left, day) => left / ridden.usable[day]!)),
     })),
     fails: failsMost(route, ridden),
   }
 }
+
+const nearestOf = (places: Float64Array, distance: number): number =>
+  places.reduce((best, place, k) => (Math.abs(place - distance) < Math.abs(places[best]! - distance) ? k : best), 0)
 
 /** Of the parts of the route by terrain the one in which most days fall below the reserve. */
 function failsMost(route: Route, { reserveAt }: Ridden): Chances['fails'] {
@@ -76,9 +75,10 @@ function failsMost(route: Route, { reserveAt }: Ridden): Chances['fails'] {
   const { distance } = route.stations
   const parts = route.sections
     .flatMap(({ first, last }) => terrainRuns(route, first, last))
-    .map(({ terrain, first, last }): FailsIn => {
+    .map(({ terrain, first, last }, k, all): FailsIn => {
       const [start, end] = [distance[first]!, distance[last]!]
-      return { terrain, start, end, share: places.filter((at) => at > start && at <= end).length / places.length }
+      const share = places.filter((at) => at > start && at <= end).length / places.length
+      return { terrain, start, end, share, isLast: all.findLastIndex((part) => part.terrain === terrain) === k }
     })
   const most = parts.reduce((best, part) => (part.share > best.share ? part : best))
   return { ...most, at: bandOf(places) }

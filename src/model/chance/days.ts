@@ -26,6 +26,8 @@ export const usualSampling: Sampling = { seed: 1, days: 1024, replicates: 8, day
 export interface Ridden {
   /** Index of the first of these days. */
   first: number
+  /** Ridden distances of the places at which clock and charge are noted, m, ascending. */
+  places: Float64Array
   /** At the finish, with what is done there; and of it in motion. */
   time: Float64Array
   ridingTime: Float64Array
@@ -36,14 +38,15 @@ export interface Ridden {
   /** Ridden distance at which the reserve was passed, and at which the motor stopped for good, m; NaN where it did not. */
   reserveAt: Float64Array
   emptyAt: Float64Array
-  /** On arrival at each asked station, day by day: clock and usable energy, J. */
+  /** On arrival at each of the places, day by day: clock and usable energy, J. */
   arrive: Float64Array
   charge: Float64Array
 }
 
 /** Columns for some days. */
-const noDays = (first: number, days: number, stations: number): Ridden => ({
+const noDays = (first: number, days: number, places: Float64Array): Ridden => ({
   first,
+  places,
   time: new Float64Array(days),
   ridingTime: new Float64Array(days),
   riderWork: new Float64Array(days),
@@ -51,14 +54,14 @@ const noDays = (first: number, days: number, stations: number): Ridden => ({
   usable: new Float64Array(days),
   reserveAt: new Float64Array(days),
   emptyAt: new Float64Array(days),
-  arrive: new Float64Array(days * stations),
-  charge: new Float64Array(days * stations),
+  arrive: new Float64Array(days * places.length),
+  charge: new Float64Array(days * places.length),
 })
 
 /** Days one after the other as one. @param parts in any order, that follow each other without a gap */
 export function together(parts: readonly Ridden[]): Ridden {
   const inOrder = [...parts].sort((a, b) => a.first - b.first)
-  const joined = (key: Exclude<keyof Ridden, 'first'>) => {
+  const joined = (key: Exclude<keyof Ridden, 'first' | 'places'>) => {
     const all = new Float64Array(inOrder.reduce((sum, part) => sum + part[key].length, 0))
     let at = 0
     for (const part of inOrder) {
@@ -69,6 +72,7 @@ export function together(parts: readonly Ridden[]): Ridden {
   }
   return {
     first: inOrder[0]?.first ?? 0,
+    places: inOrder[0]?.places ?? new Float64Array(),
     time: joined('time'),
     ridingTime: joined('ridingTime'),
     riderWork: joined('riderWork'),
@@ -119,7 +123,8 @@ export class Days {
   /** Rides the days of some indices. @param from the first @param to one beyond the last, up to `sampling.days` */
   ride(from: number, to: number): Ridden {
     const { tally } = this
-    const ridden = noDays(from, to - from, this.stations.length)
+    const places = Float64Array.from(this.stations, (station) => this.route.stations.distance[station]!)
+    const ridden = noDays(from, to - from, places)
     for (let index = from; index < to; index++) {
       const ride = this.rideBy(this.deviatesOf(index))
       const k = index - from

@@ -1,5 +1,5 @@
 import type { Outcome } from '../forecast/outcome'
-import { stationNear } from '../route/nearest'
+import type { PlaceName } from '../place-name'
 import { windowsOf, type Window } from '../world/controls'
 
 /** Something that has to be reached by a time: a control, the goal, or the sailing of a crossing that the plan takes. */
@@ -7,9 +7,9 @@ export interface Deadline {
   kind: Window['kind'] | 'sailing'
   /** Id of the control, 'finish' for the goal; index of the route's crossing for a sailing. */
   id: string
+  name: PlaceName
   distance: number
-  station: number
-  /** Latest arrival at the station, s since the start. */
+  /** Latest arrival there, s since the start. */
   latest: number
 }
 
@@ -19,15 +19,21 @@ export interface Deadline {
  */
 export function deadlinesOf({ route, plan, zone, started, halts, columns }: Outcome): Deadline[] {
   const windows = windowsOf(plan.controls, plan.goal, plan.start, zone, route.length).flatMap(
-    ({ kind, id, distance, closes }): Deadline[] =>
-      closes === undefined
-        ? []
-        : [{ kind, id, distance, station: stationNear(route, distance), latest: closes - started }],
+    ({ kind, id, name, distance, closes }): Deadline[] =>
+      closes === undefined ? [] : [{ kind, id, name, distance, latest: closes - started }],
   )
   const sailings = halts.flatMap(({ station, distance, gap, sailing }): Deadline[] =>
     gap === undefined || sailing?.margin === undefined
       ? []
-      : [{ kind: 'sailing', id: String(gap), distance, station, latest: columns.time[station]! + sailing.margin }],
+      : [
+          {
+            kind: 'sailing',
+            id: String(gap),
+            name: { code: 'at', distance },
+            distance,
+            latest: columns.time[station]! + sailing.margin,
+          },
+        ],
   )
   return [...windows, ...sailings].sort((a, b) => a.distance - b.distance)
 }

@@ -1,9 +1,7 @@
-import { simulate } from '../forecast/simulate'
 import type { Plan } from '../plan/schema'
 import type { Route } from '../route/route'
-import { chancesOf, type Chances } from './chances'
+import { coarser } from './coarser'
 import { Days, together, type Ridden, type Sampling } from './days'
-import { deadlinesOf, type Deadline } from './deadlines'
 import { effectSums, effectsOf, type EffectSampling, type Effects, type EffectSums } from './drivers'
 import type { UncertainFigure } from './figures'
 import { normalQuantile } from './normal'
@@ -18,37 +16,28 @@ export interface Drivers {
 
 export const usualEffects: EffectSampling = { seed: 1, points: 64, replicates: 8 }
 
+/** The days that are asked for, the same for all who ride some of them. */
+export interface AskedDays {
+  plan: Plan
+  sampling: Sampling
+  /** Ridden distances at which clock and charge are wanted, m. */
+  places: readonly number[]
+}
+
 /**
- * How sure a plan's day is: made once in each worker, asked for some of the days or of the pairs of days, and for the answer from all of them.
+ * The days of a plan as they may come, over the road with fewer stations: made once in each worker, asked for some of the days or of the pairs of days.
  */
 export class HowSure {
   private readonly days: Days
-  private readonly deadlines: Deadline[]
 
-  /**
-   * @param route at least two stations
-   * @param plan valid
-   * @param sampling which days
-   * @param places ridden distances at which bands are wanted, m
-   */
-  constructor(
-    private readonly route: Route,
-    plan: Plan,
-    private readonly sampling: Sampling,
-    places: readonly number[],
-  ) {
-    this.deadlines = deadlinesOf(simulate(route, plan))
-    this.days = new Days(route, plan, sampling, [...places, ...this.deadlines.map(({ distance }) => distance)])
+  /** @param route at least two stations */
+  constructor(route: Route, { plan, sampling, places }: AskedDays) {
+    this.days = new Days(coarser(route, plan.bike), plan, sampling, places)
   }
 
   /** Rides some of the days. @param from index of the first @param to one beyond the last */
   ride(from: number, to: number): Ridden {
     return this.days.ride(from, to)
-  }
-
-  /** @param parts of all days, as ridden anywhere */
-  chances(parts: readonly Ridden[]): Chances {
-    return chancesOf(this.route, this.sampling, together(parts), this.days.stations, this.deadlines)
   }
 
   /**
@@ -89,3 +78,16 @@ export class HowSure {
     return { figures, time: time!, left: left! }
   }
 }
+
+const made = new WeakMap<AskedDays, HowSure>()
+
+/** Those of one who asks for several parts are made once. */
+function sureOf(route: Route, asked: AskedDays): HowSure {
+  const sure = made.get(asked) ?? new HowSure(route, asked)
+  made.set(asked, sure)
+  return sure
+}
+
+/** Some of the days, by `from` and `to` as of `HowSure.ride`. */
+export const rideDays = (route: Route, { asked, from, to }: { asked: AskedDays; from: number; to: number }): Ridden =>
+  sureOf(route, asked).ride(from, to)

@@ -1,4 +1,3 @@
-import type { Spread } from '../../model/studies/spread'
 import { firstMissed, passagesFor } from '../../model/readings/passages'
 import { type Passage } from '../../model/world/controls'
 import { leftAtFinish, type Outcome } from '../../model/forecast/outcome'
@@ -43,16 +42,4 @@ export function verdictInShort(outcome: Outcome, units: Units): string {
       ? answer.verdict(marginOf(outcome), leftAtFinish(outcome) / outcome.usable, finish)
       : answer.missed(missed.kind === 'goal' ? answer.goal : place(missed.name), missed.margin!)
   return outcome.route.elevationKnown === 'none' ? answer.onFlatInShort(said) : said
-}
-
-/** Between what ends the day is likely to go, in a few words. */
-export function rangeInShort({ harder, easier }: Spread, units: Units): string {
-  const { answer } = wordsIn(units)
-  const inShort = (outcome: Outcome) =>
-    outcome.emptyAt === undefined
-      ? answer.left(leftAtFinish(outcome) / outcome.usable)
-      : answer.motorOff(outcome.emptyAt)
-  const worse = inShort(harder)
-  const better = inShort(easier)
-  return worse === better ? worse : answer.between(worse, better)
 }

@@ -26,7 +26,7 @@ export const headings = {
   fade: 'formulas.html#fade',
   motor: 'formulas.html#motor',
   packs: 'formulas.html#packs',
-  likely: 'formulas.html#likely',
+  sure: 'formulas.html#sure',
   causes: 'formulas.html#causes',
   bestAssist: 'formulas.html#best-assist',
   mains: 'formulas.html#charging',

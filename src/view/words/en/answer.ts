@@ -14,7 +14,6 @@ export const answerIn = ({ distance, duration, energy, height, measure, percent,
     crossing: 'Crossing',
     day: 'Whole day',
     packs: 'From the packs',
-    likely: 'Likely',
   },
 
   /** What fails by the clock. @param late s */
@@ -55,11 +54,6 @@ export const answerIn = ({ distance, duration, energy, height, measure, percent,
 
   /** Behind the first of what is to be remarked. */
   moreRemarks: (count: number) => (count === 0 ? 'Read' : `and ${count} more`),
-
-  /** How a ride may end, in a few words. @param share of the usable charge */
-  left: (share: number) => `${percent(share)} left`,
-  motorOff: (at: number) => `motor off at ${place(at)}`,
-  between: (worse: string, better: string) => `${worse} to ${better}`,
 
   /** @param share of the way, on which a pack is the limit */
   packLimited: (share: number) => `The pack can’t give the motor all it asks for on ${percent(share)} of the way.`,
