@@ -71,7 +71,7 @@ export default tseslint.config(
     },
     rules: {
       'import-x/no-cycle': ['error', { ignoreExternal: true }],
-      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_' }],
+      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', ignoreRestSiblings: true }],
       'no-useless-assignment': 'off',
       eqeqeq: ['error', 'always'],
       'no-console': ['error', { allow: ['warn', 'error'] }],

@@ -44,6 +44,7 @@ const quantityUnits: Record<Quantity, string> = {
   smallCurrent: 'A',
   storage: 's',
   energy: 'J',
+  packEnergy: 'J',
   massPerHour: 'kg/h',
   waterPerHour: 'kg/h',
   rain: 'mm/h',

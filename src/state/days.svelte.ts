@@ -86,6 +86,10 @@ export class Days {
   #last: Step | undefined
   #turn = 0
   #hasAskedToPersist = false
+  /** Whether the rider has yet said nothing of the bike for days of his own. */
+  #isFirstVisit = $state(false)
+  /** Done when what was said of it is kept. */
+  #saying: Promise<unknown> = Promise.resolve()
 
   constructor(
     readonly store: Store,
@@ -106,6 +110,10 @@ export class Days {
   get isFollowing(): boolean {
     return this.#windows.isFollowing
   }
+  /** Whether nothing is known of the rider's own bike, as on a first visit. */
+  get isFirstVisit(): boolean {
+    return this.#isFirstVisit
+  }
   /** Why nothing is kept; undefined where all is. */
   get fault(): StorageFault | undefined {
     return this.#fault
@@ -118,7 +126,8 @@ export class Days {
    */
   async restore(): Promise<string | undefined> {
     try {
-      const shown = await this.store.shown()
+      const [shown, rider] = await Promise.all([this.store.shown(), this.store.rider()])
+      this.#isFirstVisit = rider === undefined
       if (shown !== undefined && 'sample' in shown) return shown.sample
       if (shown !== undefined && (await this.openDay(shown.day))) return undefined
       for (const record of await this.store.days()) {
@@ -275,6 +284,20 @@ export class Days {
     this.#change({ beside })
   }
 
+  /** Changes rider and bike for new days: what a rider says of them while a sample is on screen. */
+  sayOfRider(change: (plan: Plan) => Plan): Promise<unknown> {
+    this.#saying = this.#saying
+      .then(async () => this.store.keepRider(textOf(change(await this.#riders()))))
+      .catch((error: unknown) => this.#trouble(error))
+    return this.#saying
+  }
+
+  /** The rider has said of the bike what there is to say. */
+  endFirstVisit(): void {
+    this.#isFirstVisit = false
+    void this.sayOfRider((plan) => plan)
+  }
+
   /** Names the day on screen. */
   rename(name: string): void {
     this.#change({ name })
@@ -340,6 +363,12 @@ export class Days {
   }
 
   async #newPlan(): Promise<Plan> {
+    await this.#saying
+    return this.#riders()
+  }
+
+  /** The plan of a new day, with the rider's own bike where there is one. */
+  async #riders(): Promise<Plan> {
     try {
       const text = this.#fault === undefined ? await this.store.rider() : undefined
       const reading = text === undefined ? undefined : readPlan(text)

@@ -83,6 +83,11 @@ export class Store {
     return typeof text === 'string' ? text : undefined
   }
 
+  /** Keeps rider and bike for new days. @param rider text of a plan of this version */
+  async keepRider(rider: string): Promise<void> {
+    await this.#write((database) => database.put('desk', rider, riderKey()))
+  }
+
   /** All days, the one last changed first. */
   async days(): Promise<unknown[]> {
     const changed = (record: unknown) => Number((record as { changed?: unknown }).changed) || 0

@@ -65,6 +65,7 @@ const metric: Record<Quantity, DisplayUnit> = {
   smallCurrent: unit('mA', 0.001, 2, 0.1),
   storage: unit(measures.weeks, 7 * 86_400, 0, 1),
   energy: unit('kJ', 1000, 1, 0.5),
+  packEnergy: unit('Wh', joulesPerWattHour, 0, 5),
   massPerHour: unit('g/h', 0.001, 0, 5),
   waterPerHour: unit('g/h', 0.001, 0, 5),
   rain: unit('mm/h', 1, 1, 0.5),

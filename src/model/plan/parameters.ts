@@ -32,6 +32,7 @@ export type Quantity =
   | 'smallCurrent'
   | 'storage'
   | 'energy'
+  | 'packEnergy'
   | 'massPerHour'
   | 'waterPerHour'
   | 'rain'

@@ -48,6 +48,13 @@ export const foldedIn = (format: Format) => {
       'farmland with hedges': 'Farmland with hedges',
     } satisfies Record<Surroundings, string>,
 
+    /** Of the bike's mass as it is asked for. @param packs mass of its packs, kg */
+    massOnScale: (packs: number) => ({
+      label: 'Bike with its packs',
+      meaning: `What a scale says with the packs in and the bags off, racks and lights on; ${measure(packs, 'mass')} of it are the packs. A pack more or less changes it.`,
+      source: 'A scale.',
+    }),
+
     bike: (total: number, withoutRider: number) =>
       `In all ${measure(total, 'mass')}, of which ${measure(withoutRider, 'mass')} bike, packs and luggage.`,
 
