@@ -152,13 +152,34 @@ describe('the best assist where it is known', () => {
     const plan = withEnergy(160, (plan) => {
       plan.crossings = [{ timetable: hourly, source: null, fillFirst: 'most' }]
     })
-    const { best, ways } = found(route, plan)
+    const { advice, best, prices, ways } = found(route, plan)
     const constant = ways.find(({ by }) => by === 'constant')!
     expect(best.time).toBeLessThan(constant.time)
+    if (advice.by !== 'rule') throw new Error(advice.by)
+    expect(advice.places.length).toBe(2)
+    expect(advice.places[0]!.ratio).toBeLessThan(advice.places[1]!.ratio)
+    expect(advice.time).toBeLessThan(best.time + 1)
+    expect(prices.map(({ price }) => price)).toEqual([0, 0])
     const halts = (one: Plan) => simulate(route, one).halts.filter(({ kind }) => kind === 'crossing')
     const places = byStretches(ways)
     const [taken] = halts(planWithRatios(plan, places)!)
     expect(taken!.sailing!.wait).toBeLessThan(3600)
+  })
+
+  it('has one price before and behind a sailing that is waited for: what is saved before it is kept for behind it', () => {
+    const route = courseRoute({ length: 24_000, crossings: [12_000], elevation: (d) => 200 + 40 * Math.sin(d / 900) })
+    const plan = withEnergy(110, (plan) => {
+      plan.crossings = [{ timetable: hourly, source: null, fillFirst: 'most' }]
+    })
+    const [before, behind] = found(route, plan).prices
+    expect(before!.price).toBe(behind!.price)
+    expect(behind!.price).toBeGreaterThan(0)
+    const drawn = {
+      ...plan,
+      crossings: [{ ...plan.crossings[0]!, timetable: { kind: 'duration' as const, duration: 60 } }],
+    }
+    const [first, second] = found(route, drawn).prices
+    expect([first!.price, second?.price]).not.toEqual([behind!.price, behind!.price])
   })
 
   it('is none where no ratio keeps the reserve', () => {

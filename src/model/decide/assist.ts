@@ -53,7 +53,7 @@ export interface AssistProposal {
   stretches: number
   /** No choice of ratios for these stretches rides in less, s, weather, fatigue and charges held; undefined where time is not what is sought. */
   bound: number | undefined
-  /** What one more joule saves, s/J, in each part of the day between charges and sailings, m: 0 where there is enough. */
+  /** What one more joule saves at the finish, s/J, in each part of the day between charges and sailings, m: 0 where there is enough. */
   prices: { start: number; end: number; price: number }[]
   /** The plan with the assist of the advice; undefined where it would take more stretches than a plan can hold. */
   plan: Plan | undefined
@@ -102,7 +102,6 @@ export function bestAssist(
   const second = day.best(table, held, aim)
   tell(0.6)
 
-  const prices = pricesOf(day, day.links(table, held), held)
   const links = day.links(plain, constant.ridden)
   const pair = bestPair(day, plain, links, constant.ridden, aim)
   tell(0.7)
@@ -123,6 +122,7 @@ export function bestAssist(
   const simplest = simple.reduce((one, other) => (isBetter(other.ridden, one.ridden, aim) ? other : one))
   const advice = (simple.find(({ ridden }) => isNearly(ridden, best.ridden, aim, day.planned.usable)) ?? simplest).way
   const { distance } = route.stations
+  const prices = pricesOf(day, day.links(table, held), best.ridden)
   return {
     code: 'found',
     // Of the two ways by stretches the better.
@@ -149,11 +149,22 @@ const bestOf = (first: Chosen | undefined, second: Chosen | undefined, aim: Aim)
 
 const wentOf = ({ time, ridingTime, riderWork, left }: AssistedRide): Went => ({ time, ridingTime, riderWork, left })
 
-/** What one more joule saves in each part with the charge that it takes on a ride, s/J. */
-const pricesOf = ({ parts }: DayParts, links: readonly Link[], ridden: AssistedRide): number[] =>
-  links.map(({ frontier }, s) =>
-    frontier.price(ridden.leftOnLeaving[parts[s]!]! - ridden.leftOnArrival[parts[s + 1]!]!),
-  )
+/**
+ * What one more joule in each part saves at the finish, with the charge that it takes on a ride, s/J. What is saved before a sailing that is waited for is
+ * waited for there: then the joule is kept for the part behind it.
+ */
+function pricesOf({ parts }: DayParts, links: readonly Link[], ridden: AssistedRide): number[] {
+  const prices: number[] = []
+  let kept: number | undefined
+  for (let s = links.length - 1; s >= 0; s--) {
+    const { frontier, passage } = links[s]!
+    const left = ridden.leftOnArrival[parts[s + 1]!]!
+    const { time } = ridden.arrive[parts[s + 1]!]!
+    if (passage !== undefined && passage(left, time - 1).time === passage(left, time).time) kept = prices[0]
+    prices.unshift(kept ?? frontier.price(ridden.leftOnLeaving[parts[s]!]! - left))
+  }
+  return prices
+}
 
 /** Least riding time with all that a ride had: what it set out with, and was charged, less the reserve, J. */
 function boundOf(day: DayParts, table: AssistTable, ridden: AssistedRide): number {

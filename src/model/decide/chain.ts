@@ -11,8 +11,6 @@ export interface Link {
   time: number
   /** At the end of the part; undefined at the finish. */
   passage: Passage | undefined
-  /** Whether the clock decides there. */
-  clocked: boolean
 }
 
 /** What the day is for: the finish as soon as can be, or as much charge as can be by a time, s since the start. */

@@ -11,7 +11,7 @@ import { allot } from './chain'
 import { Frontier, type AssistTable } from './frontier'
 import { assistTable, rideAssisted, rideWith, type AssistedRide } from './held'
 import { likeTerrain } from './like-terrain'
-import { passageAt, turnsOf } from './passages'
+import { passageAt, turnsOf, type Turns } from './passages'
 
 /** At which resistances are compared, m/s: a rider's usual speed. */
 const usualSpeed = 6
@@ -27,7 +27,7 @@ export class DayParts {
   readonly ends: number[]
   /** Indices in `ends` of the beginnings of the parts, and of the finish. */
   readonly parts: number[]
-  private readonly clocked: Set<number>
+  private readonly turns: Turns
 
   /**
    * @param route at least two stations
@@ -39,8 +39,8 @@ export class DayParts {
   ) {
     this.days = new OtherDays(route, plan)
     this.others = new OtherDays(route, plan)
-    const { charging, clocked } = turnsOf(this.planned)
-    this.clocked = clocked
+    this.turns = turnsOf(this.planned)
+    const { charging, clocked } = this.turns
     this.ends = likeTerrain({
       distance: route.stations.distance,
       resistance: this.resistance(),
@@ -123,7 +123,7 @@ export class DayParts {
 
   /** The links of the day's parts, as on a day that was ridden. */
   links(table: AssistTable, held: AssistedRide): Link[] {
-    const { parts, ends, clocked } = this
+    const { parts, turns } = this
     const last = parts.length - 2
     return parts.slice(0, -1).map((from, s): Link => {
       const to = parts[s + 1]!
@@ -135,8 +135,7 @@ export class DayParts {
         frontier: new Frontier(table, from, to),
         energy: 0,
         time: standing + small,
-        passage: s === last ? undefined : passageAt(this.planned, held.arrive[to]!, clocked.has(ends[to]!)),
-        clocked: clocked.has(ends[to]!),
+        passage: s === last ? undefined : passageAt(this.planned, held.arrive[to]!, turns),
       }
     })
   }

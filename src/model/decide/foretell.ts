@@ -1,5 +1,5 @@
 import type { Link } from './chain'
-import type { DayParts, Reached } from './day-parts'
+import type { Reached } from './day-parts'
 import type { AssistedRide } from './held'
 
 /** What a table says of some choice of ratios: whether the charge lasts in all parts, and where it ends. */
@@ -10,13 +10,12 @@ export interface Foretold extends Reached {
 /**
  * What comes of times and energies of the parts of a day.
  *
- * @param links of a ride; where the clock decides, the stay and the charge are those of that ride
+ * @param links of a ride
  * @param times in motion, one a part, s
  * @param energies one a part, J
  * @param least charge on arrival at the end of each part for which it lasts, J
  */
 export function foretell(
-  { parts }: DayParts,
   links: readonly Link[],
   held: AssistedRide,
   times: ArrayLike<number>,
@@ -27,16 +26,11 @@ export function foretell(
   let time = held.leave[0]!.time
   let lasts = true
   for (let s = 0; s < links.length; s++) {
-    const { passage, clocked, time: beside } = links[s]!
+    const { passage, time: beside } = links[s]!
     time += beside + times[s]!
     left -= energies[s]!
     if (left < least) lasts = false
-    if (passage === undefined) continue
-    const to = parts[s + 1]!
-    if (clocked) {
-      left += held.leftOnLeaving[to]! - held.leftOnArrival[to]!
-      time += held.leave[to]!.time - held.arrive[to]!.time
-    } else ({ left, time } = passage(left, time))
+    if (passage !== undefined) ({ left, time } = passage(left, time))
   }
   return { lasts, time, left }
 }

@@ -37,11 +37,11 @@ const tried = 33
 
 /**
  * What happens at a station, as the forecast does it: with other charge and at another time, all else as on a day that was ridden. Where only the charge
- * counts it is asked for some charges, and straight lines are drawn between.
+ * counts it is asked for some charges, and straight lines are drawn between; where only the clock does, each sailing is asked for once.
  *
  * @param arrive state on arrival there, on that day
  */
-export function passageAt(prepared: Prepared, arrive: RideState, clocked: boolean): Passage {
+export function passageAt(prepared: Prepared, arrive: RideState, { charging, clocked }: Turns): Passage {
   const { station } = arrive
   const ride = new Ride(prepared)
   const exact = (left: number, time: number) => {
@@ -51,10 +51,37 @@ export function passageAt(prepared: Prepared, arrive: RideState, clocked: boolea
     rideOn(prepared, ride, { station, leaving: true }, unwritten)
     return { left: ride.batteries.left(), time: ride.time }
   }
-  if (clocked) return exact
+  if (clocked.has(station)) {
+    if (charging.has(station)) return exact
+    const leave = remembered((time) => exact(prepared.usable, time).time)
+    return (left, time) => ({ left, time: leave(time) })
+  }
   const at = Float64Array.from({ length: tried }, (_, k) => (k * prepared.usable) / (tried - 1))
   const asked = Array.from(at, (left) => exact(left, arrive.time))
   const lefts = asked.map(({ left }) => left)
   const stays = asked.map(({ time }) => time - arrive.time)
   return (left, time) => ({ left: interpolate(at, lefts, left), time: time + interpolate(at, stays, left) })
+}
+
+/** Times so near are the same but for rounding, s. */
+const alike = 1e-6
+
+/** Clock on leaving, as asked before where on both sides of a time it was the same, or as long after. */
+function remembered(ask: (time: number) => number): (time: number) => number {
+  const times: number[] = []
+  const leaves: number[] = []
+  return (time) => {
+    let after = 0
+    while (after < times.length && times[after]! < time) after++
+    const [earlier, later] = [leaves[after - 1], leaves[after]]
+    if (earlier !== undefined && later !== undefined) {
+      if (later - earlier < alike) return later
+      const stay = later - times[after]!
+      if (Math.abs(earlier - times[after - 1]! - stay) < alike) return time + stay
+    }
+    const leave = ask(time)
+    times.splice(after, 0, time)
+    leaves.splice(after, 0, leave)
+    return leave
+  }
 }

@@ -183,7 +183,7 @@ class Search {
         energies[s]! += sums.energy[levels[k]!]![last]! - sums.energy[levels[k]!]![first]!
       }
     }
-    return foretell(day, this.links, this.held, times, energies, this.least)
+    return foretell(this.links, this.held, times, energies, this.least)
   }
 }
 

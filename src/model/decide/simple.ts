@@ -60,7 +60,7 @@ export function bestPair(
           energies[s]! += table.energy[at]! + part * (table.energy[at + 1]! - table.energy[at]!)
         }
       }
-      return { flat, climb: steep, ...foretell(day, links, held, times, energies, least) }
+      return { flat, climb: steep, ...foretell(links, held, times, energies, least) }
     }),
   )
   let best: Pair | undefined
