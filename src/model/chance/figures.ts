@@ -1,4 +1,5 @@
 import type { Otherwise } from '../forecast/another-day'
+import { jointIn, planDrawn, type Joint } from '../learn/joint'
 import { catalogue } from '../plan/catalogue'
 import { mapped } from '../plan/lists'
 import type { Belief, Parameter } from '../plan/parameters'
@@ -6,8 +7,9 @@ import type { Plan } from '../plan/schema'
 import type { Route } from '../route/route'
 import { radiansPerDegree, secondsPerHour } from '../units'
 
-/** What is not known for certain: a figure of the catalogue by its path, or the ascent of the route. */
+/** What is not known for certain: a figure of the catalogue by its path, all that rides told of rider and bike, or the ascent of the route. */
 export type UncertainFigure =
+  | 'learnt'
   | 'weather.windSpeed'
   | 'rider.power'
   | 'bike.dragArea'
@@ -26,6 +28,7 @@ export type UncertainFigure =
 
 /** In an order in which what moves most comes first: Sobol points are most even in their first dimensions. A judgement. */
 const all: readonly UncertainFigure[] = [
+  'learnt',
   'weather.windSpeed',
   'rider.power',
   'bike.dragArea',
@@ -51,20 +54,27 @@ const secondsPerDay = 24 * secondsPerHour
 export interface Uncertain {
   figures: UncertainFigure[]
   deviates: number[]
+  /** What rides told, as it hangs together. */
+  joint: Joint | undefined
 }
 
 /** Which figures are uncertain: those of the catalogue that can make a difference here, and the ascent where more than one is possible. */
 export function uncertainIn(route: Route, plan: Plan): Uncertain {
+  const joint = jointIn(plan)
   const idle: Partial<Record<UncertainFigure, boolean>> = {
+    learnt: joint === undefined,
     'stop.duration': plan.stops.length === 0,
     'rider.smallHalts': plan.rider.smallHalts === 0,
     'rider.fade': plan.rider.fade === 0,
     'bike.luggage': plan.bike.luggage === 0,
     ascent: !(route.ascentSpread > 0 && route.ascent > 0),
+    ...Object.fromEntries((joint?.figures ?? []).map(({ path }) => [path, true])),
   }
   const figures = all.filter((figure) => idle[figure] !== true)
   const byHour = plan.weather.table.length > 0
-  return { figures, deviates: figures.map((figure) => (byHour && figure.startsWith('weather.') ? 2 : 1)) }
+  const count = (figure: UncertainFigure) =>
+    figure === 'learnt' ? joint!.deviates : byHour && figure.startsWith('weather.') ? 2 : 1
+  return { figures, deviates: figures.map(count), joint }
 }
 
 /**
@@ -107,11 +117,13 @@ export interface PossibleDay extends Otherwise {
  */
 export function dayOf(
   route: Route,
-  plan: Plan,
-  { figures, deviates: counts }: Uncertain,
+  stated: Plan,
+  { figures, deviates: counts, joint }: Uncertain,
   deviates: ArrayLike<number>,
   daysAhead: number,
 ): PossibleDay {
+  // First of all figures.
+  const plan = joint === undefined ? stated : planDrawn(stated, joint, deviates)
   const rider = { ...plan.rider }
   const bike = { ...plan.bike }
   const assist = { ...plan.assist }
@@ -133,6 +145,8 @@ export function dayOf(
   figures.forEach((figure, k) => {
     const deviate = deviates[at]!
     switch (figure) {
+      case 'learnt':
+        break
       case 'weather.windSpeed':
         ofWeather('windSpeed', at, errors.speed)
         break

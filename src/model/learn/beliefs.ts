@@ -1,4 +1,4 @@
-import type { Plan } from '../plan/schema'
+import type { LearntPath, Plan } from '../plan/schema'
 import { inverse } from './linear'
 import { indexOf, type Posterior } from './posterior'
 import { toNinetyPercent, unknowns, valueAt } from './unknowns'
@@ -15,7 +15,7 @@ export interface Span80 {
 
 /** What is known of a figure of the plan, beside what was before, in the plan's units. */
 export interface LearntBelief extends Span80 {
-  path: string
+  path: LearntPath
   prior: Span80
   verdict: Verdict
 }
@@ -57,8 +57,8 @@ export function beliefsOf({ z, covariance }: Posterior, plan: Plan): LearntBelie
 
 /** Two told figures that the rides can tell apart only in part. */
 export interface Correlation {
-  a: string
-  b: string
+  a: LearntPath
+  b: LearntPath
   value: number
 }
 
@@ -78,7 +78,7 @@ export function correlationsOf({ covariance }: Posterior, plan: Plan): Correlati
 
 /** Half the 80 % span of a figure over its middle, now and with the charge at the finish of a ride read too. */
 export interface Worth {
-  path: string
+  path: LearntPath
   now: number
   then: number
 }

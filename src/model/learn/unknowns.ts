@@ -1,4 +1,4 @@
-import type { Plan } from '../plan/schema'
+import type { LearntPath, Plan } from '../plan/schema'
 import {
   assistParameters,
   bikeParameters,
@@ -20,7 +20,7 @@ export const toNinetyPercent = 1.2816
 export interface Unknown {
   key: Key
   /** Figures of the plan that it moves, told as what is known; none for what is only carried along. */
-  paths: readonly string[]
+  paths: readonly LearntPath[]
   /** Its own for each ride: wind, form, what was read at the start. */
   perRide: boolean
 }
@@ -64,7 +64,7 @@ const powerBelief: Belief = { as: 'factor', low: 0.5, high: 2 }
 const assistBelief: Belief = { as: 'factor', low: 0.5, high: 2 }
 const climbBelief: Belief = { as: 'factor', low: 0.8, high: 1.25 }
 /** Of one rider's power from day to day, standard deviation of its logarithm: a judgement. */
-const formDeviation = 0.05
+export const formDeviation = 0.05
 
 /** How far the mass as ridden lies from the stated one, standard deviation, kg. */
 export function massDeviation({ bike }: Plan): number {

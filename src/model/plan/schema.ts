@@ -135,6 +135,8 @@ const learntSchema = v.object({
         middle: above0,
         low: above0,
         high: above0,
+        /** As the plan held it before, from which the next ride is looked at again. */
+        stated: above0,
         /** How much of what was believed before the rides narrowed. */
         verdict: v.picklist(['learnt', 'hardly', 'not']),
       }),
@@ -210,6 +212,8 @@ export const planSchema = v.object({
 
 export type Plan = v.InferOutput<typeof planSchema>
 export type Learnt = NonNullable<Plan['learnt']>
+export type LearntFigure = Learnt['figures'][number]
+export type LearntPath = LearntFigure['path']
 export type PlanPack = v.InferOutput<typeof packSchema>
 export type PlanSource = v.InferOutput<typeof sourceSchema>
 export type MainsSource = v.InferOutput<typeof mainsSchema>

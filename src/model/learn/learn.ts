@@ -1,0 +1,136 @@
+import type { Learnt, Plan } from '../plan/schema'
+import type { Recording } from '../recording/recording'
+import type { Route } from '../route/route'
+import { localAt, zoneOfRoute } from '../world/zone'
+import { beliefsOf, correlationsOf, worthOfReading, type Correlation, type LearntBelief, type Worth } from './beliefs'
+import { evidenceOf, evidenceRemembered, type Evidence } from './evidence'
+import { ownTest, type OwnTest } from './foretell'
+import { planOfThatDay, saidIn, type RideNotes } from './notes'
+import { posteriorOf, type Posterior } from './posterior'
+import { smallHaltsBelief } from './small-halts'
+import { learntFrom } from './taken'
+
+/** A ride to learn from: recorded, or remembered of a route. */
+export interface RideToLearn {
+  name: string
+  notes: RideNotes
+  recording: Recording | undefined
+}
+
+/** A part of a recorded ride: where it lies, m, and how long it took and would have taken by what was learnt, s. */
+export interface PartOfRide {
+  from: number
+  to: number
+  ridden: number
+  foretold: number
+}
+
+/** What is told of one ride. */
+export interface RideLearnt {
+  /** How many stretches it was compared over. */
+  stretches: number
+  /** What the charge at start and finish would be worth; undefined where it is read, or the bike has no motor at work. */
+  worth: Worth[] | undefined
+  parts: PartOfRide[]
+}
+
+/** What rides told of rider and bike. */
+export interface Lesson {
+  beliefs: LearntBelief[]
+  correlations: Correlation[]
+  rides: RideLearnt[]
+  /** Learnt from the first part of the first recording alone, with the rest foretold from where it ends, m. */
+  test: (OwnTest & { until: number }) | undefined
+  settled: boolean
+  /** To be taken into the plan. */
+  learnt: Learnt
+}
+
+const parts = 10
+/** Shorter rides have no halves that tell anything, m. */
+const shortestTested = 16_000
+
+/**
+ * What rides told of rider and bike, with a test of its own.
+ *
+ * @param route of the rides that are only remembered
+ * @param plan rider and bike as stated, before anything was learnt
+ * @param rides at least one
+ * @param progress called with the share done, 0 to 1
+ */
+export function learnFrom(
+  route: Route,
+  plan: Plan,
+  rides: readonly RideToLearn[],
+  progress: (share: number) => void = () => {},
+): Lesson {
+  const evidence = rides.map((ride) => evidenceIn(ride, route, plan))
+  const [tested] = rides
+  const until = tested?.recording === undefined ? 0 : tested.recording.route.length / 2
+  const isTested = tested?.recording !== undefined && until >= shortestTested / 2
+  const shareOfFit = isTested ? 0.6 : 1
+  const posterior = posteriorOf(evidence, (share) => progress(shareOfFit * share))
+  const ofDay = planOfThatDay(plan, rides[0]!.notes)
+  const seen = {
+    halts: rides.flatMap(({ recording }) => recording?.halts ?? []),
+    length: rides.reduce((sum, { recording }) => sum + (recording?.route.length ?? 0), 0),
+  }
+  const beliefs = [...beliefsOf(posterior, ofDay), ...(seen.length > 0 ? [smallHaltsBelief(ofDay, seen)] : [])]
+  const hasMotor = ofDay.assist.ratio > 0 || ofDay.assist.climbRatio > 0
+  const from = rides.map(({ name, recording }) => ({
+    name: name.slice(0, 80),
+    date:
+      recording === undefined ? null : localAt(recording.start, plan.zone ?? zoneOfRoute(recording.route)).slice(0, 10),
+  }))
+  return {
+    beliefs,
+    correlations: correlationsOf(posterior, ofDay),
+    rides: rides.map(({ notes, recording }, k) => ({
+      stretches: evidence[k]!.time.length,
+      worth: notes.chargeEnd !== null || !hasMotor ? undefined : worthOfReading(posterior, ofDay, k),
+      parts: recording === undefined ? [] : partsOf(posterior, k, recording.route),
+    })),
+    test: isTested
+      ? testOn(tested, tested.recording!, route, plan, until, (share) =>
+          progress(shareOfFit + (1 - shareOfFit) * share),
+        )
+      : undefined,
+    settled: posterior.settled,
+    learnt: learntFrom(posterior, beliefs, ofDay, from),
+  }
+}
+
+function evidenceIn({ notes, recording }: RideToLearn, route: Route, plan: Plan, until?: number): Evidence {
+  const ofDay = planOfThatDay(plan, notes)
+  const said = saidIn(notes, ofDay, (recording?.route ?? route).length)
+  return recording === undefined
+    ? evidenceRemembered(route, ofDay, notes.ridingTime ?? 0, said)
+    : evidenceOf(recording, ofDay, said, until)
+}
+
+function testOn(
+  ride: RideToLearn,
+  recording: Recording,
+  route: Route,
+  plan: Plan,
+  until: number,
+  progress: (share: number) => void,
+) {
+  const posterior = posteriorOf([evidenceIn(ride, route, plan, until)], progress)
+  return { ...ownTest(posterior, recording, 0, until), until }
+}
+
+/** Ridden against foretold times, summed over tenths of the way. */
+function partsOf({ evidence, residuals }: Posterior, ride: number, { stations, length }: Route): PartOfRide[] {
+  const { from, to, time } = evidence[ride]!
+  const found = Array.from({ length: parts }, (_, k) => ({
+    ...{ from: (k / parts) * length, to: ((k + 1) / parts) * length, ridden: 0, foretold: 0 },
+  }))
+  time.forEach((ridden, k) => {
+    const middle = (stations.distance[from[k]!]! + stations.distance[to[k]!]!) / 2
+    const part = found[Math.min(parts - 1, Math.floor((parts * middle) / length))]!
+    part.ridden += ridden
+    part.foretold += ridden / Math.exp(residuals[ride]![k]!)
+  })
+  return found
+}
