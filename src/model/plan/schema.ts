@@ -135,7 +135,7 @@ const learntSchema = v.object({
         middle: above0,
         low: above0,
         high: above0,
-        /** As the plan held it before, from which the next ride is looked at again. */
+        /** As it was stated of the rides, from which they are looked at again. */
         stated: above0,
         /** How much of what was believed before the rides narrowed. */
         verdict: v.picklist(['learnt', 'hardly', 'not']),
