@@ -5,7 +5,7 @@ import { WeatherAlong } from '../world/weather'
 import { Conditions } from './conditions'
 import { Halts } from './halts'
 import { prepare, type Prepared } from './prepare'
-import { row, rowLength, stepsOf, windAlong, writeAir } from './steps'
+import { row, rowLength, stepsOf, windAlong, writeAir, writeAssist } from './steps'
 import type { Route } from '../route/route'
 
 /** How a day differs from what its plan and the forecast of the weather say of the air and the road. */
@@ -43,8 +43,8 @@ export class OtherDays {
   /**
    * Prepares a day; one prepared before is no longer to be ridden.
    *
-   * @param plan as the plan given first, but for rider, bike without its limits of speed, losses of the motor, one weather, health of packs, and lengths
-   * of stops
+   * @param plan as the plan given first, but for rider, bike without its limits of speed, assist and losses of the motor, one weather, health of packs,
+   * and lengths of stops
    */
   on(plan: Plan, { steepness, weather: disturbed }: Otherwise): Prepared {
     const { base, steps } = this
@@ -54,6 +54,8 @@ export class OtherDays {
       ? WeatherAlong.of([], plan.weather, plan.wet, started, zone, () => route.stations.elevation[0]!)
       : base.weather.disturbed(disturbed)
     if (steady) writeAir(steps, route, plan, weather, this.wind)
+    // No other plan has days of other assist.
+    if (plan.learnt !== null) writeAssist(steps, route, plan)
     const packs = plan.battery.packs.map((spec) => packAt(spec, plan.battery.temperatureCelsius))
     return {
       ...base,

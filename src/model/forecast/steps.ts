@@ -55,8 +55,8 @@ export function stepsOf(route: Route, plan: Plan, weather: WeatherAlong): Float6
       steps[at + row.rolling] = along.surface[i]! * road.level[i]!
       steps[at + row.rise] = road.rise[i]!
       steps[at + row.climb] = road.climb[i]!
-      steps[at + row.assist] = along.assist[i]!
     }
+    writeAssist(steps, route, plan)
     writeAir(steps, route, plan, weather, along.wind)
     return steps
   })
@@ -102,17 +102,23 @@ export function windAlong(route: Route, { stretches }: Plan): Float64Array {
 
 /** What the stretches say, and the plan where they say nothing; one entry a station, for the step from it to the next. */
 function alongRoute(route: Route, plan: Plan) {
-  const { stretches, bike, assist } = plan
+  const { stretches, bike } = plan
+  const surface = new Float64Array(route.stations.distance.length).fill(bike.surfaceFactor)
+  for (const stretch of stretches)
+    surface.fill(rollingFactor(bike, stretch), stationNear(route, stretch.start), stationNear(route, stretch.end))
+  return { surface, wind: windAlong(route, plan) }
+}
+
+/** Writes the assist of each step. @param steps rows as in `row`; changed in place */
+export function writeAssist(steps: Float64Array, route: Route, { assist, stretches }: Plan): void {
   const { climb } = roadOf(route)
-  const surface = new Float64Array(climb.length).fill(bike.surfaceFactor)
-  const ratio = climb.map((share) => assist.ratio + (assist.climbRatio - assist.ratio) * share)
-  for (const stretch of stretches) {
-    const from = stationNear(route, stretch.start)
-    const to = stationNear(route, stretch.end)
-    surface.fill(rollingFactor(bike, stretch), from, to)
-    if (stretch.assistRatio !== null) ratio.fill(stretch.assistRatio, from, to)
-  }
-  return { surface, wind: windAlong(route, plan), assist: ratio }
+  const more = assist.climbRatio - assist.ratio
+  for (let i = 0, at = row.assist; i < climb.length; i++, at += rowLength) steps[at] = assist.ratio + more * climb[i]!
+  for (const { start, end, assistRatio } of stretches)
+    if (assistRatio !== null) {
+      const to = stationNear(route, end)
+      for (let i = stationNear(route, start); i < to; i++) steps[rowLength * i + row.assist] = assistRatio
+    }
 }
 
 /** Density of the air, kg/m³, at a height, m, of the route: linear between heights 20 m apart. */
