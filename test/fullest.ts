@@ -79,7 +79,14 @@ export function fullestPlan(length = 200_000, crossings: number = most.crossings
     })),
     learnt: {
       from: list(20, (i) => ({ name: named('Ride', i), date: '2026-06-20' })),
-      figures: learntPaths.map((path) => ({ path, middle: 1.0625, low: 0.9375, high: 1.1875, stated: 1, verdict: 'learnt' })),
+      figures: learntPaths.map((path) => ({
+        path,
+        middle: 1.0625,
+        low: 0.9375,
+        high: 1.1875,
+        stated: 1,
+        verdict: 'learnt',
+      })),
       correlations: learntPaths.flatMap((a) => learntPaths.map((b) => ({ a, b, value: 0.0625 }))),
     },
   }
