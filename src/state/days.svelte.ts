@@ -167,6 +167,7 @@ export class Days {
       }),
     )
     if (typeof read === 'object') this.#say('kept', { code: 'dayRouteUnread', name, fault: read })
+    if (read !== 'open' && turn === this.#turn && id !== this.#day?.id) this.#windows.leave(id)
     // Of steps that can't be read nothing is left with the next edit.
     if (past.length + future.length < whole.steps.length) this.#keeper.forget()
     return read === 'open'

@@ -43,6 +43,11 @@ export class Windows {
     return this.#hold.take(day)
   }
 
+  /** A day that was taken does not come on screen. */
+  leave(day: string): void {
+    this.#hold.leave(day)
+  }
+
   /** Another day is on screen. @param isOthers whether another window works at it */
   shows(day: string | undefined, isOthers: boolean): void {
     // It may have been taken while it was read.

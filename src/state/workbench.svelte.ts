@@ -77,7 +77,8 @@ export class Workbench {
   selectedStretch = $state<string | undefined>()
   /** Stretch whose fields were asked for from elsewhere on the page, until they are there. */
   askedStretch = $state<string | undefined>()
-  busy = $state.raw<{ share: number; doing: Doing } | undefined>()
+  /** What is read now, and the file's name where a day is to begin with it. */
+  busy = $state.raw<{ share: number; doing: Doing; fileName?: string } | undefined>()
   readonly messages = new Messages()
   /** A plan of another route, of which places lie beyond this one, until the rider has said whether to open it. */
   asked = $state.raw<AskedPlan | undefined>()
@@ -171,7 +172,7 @@ export class Workbench {
     beginning: () => Promise<Beginning>,
   ): Promise<'open' | 'superseded' | FileFault> {
     const number = this.#reads + 1
-    const [open, begun] = await Promise.all([this.#read(file, choice), beginning()])
+    const [open, begun] = await Promise.all([this.#read(file, choice, file.fileName), beginning()])
     if (open === 'superseded' || this.#reads !== number) return 'superseded'
     if ('code' in open) return open
     const { past, present, future, at } = begun
@@ -186,6 +187,22 @@ export class Workbench {
     this.#lookAway()
     this.#show()
     return 'open'
+  }
+
+  /** A day is to begin with a file that is yet to be fetched: shown as what is read, until that begins, `end` is called or the rider cancels it. */
+  announce(fileName: string): { isWanted: () => boolean; end: () => void } {
+    this.stopOpening()
+    const number = this.#reads
+    const isWanted = () => this.#reads === number
+    this.busy = { share: 0, doing: 'opening', fileName }
+    return { isWanted, end: () => isWanted() && (this.busy = undefined) }
+  }
+
+  /** Reads no further: the day on screen stays. */
+  stopOpening(): void {
+    this.#reads++
+    this.#reader.cancel()
+    this.busy = undefined
   }
 
   say(subject: Message['subject'], message: Message | undefined): void {
@@ -233,10 +250,12 @@ export class Workbench {
     return true
   }
 
-  async #read(file: RouteFile, choice: RouteChoice): Promise<OpenRoute | 'superseded' | FileFault> {
+  /** @param beginning the file's name where a day is to begin with it */
+  async #read(file: RouteFile, choice: RouteChoice, beginning?: string): Promise<OpenRoute | 'superseded' | FileFault> {
     this.#reads++
-    this.busy = { share: 0, doing: 'opening' }
-    const tell = (share: number, doing: Doing) => (this.busy = { share, doing })
+    const named = beginning === undefined ? {} : { fileName: beginning }
+    const tell = (share: number, doing: Doing) => (this.busy = { share, doing, ...named })
+    tell(0, 'opening')
     const reading = await this.#reader.read(file, choice, tell)
     if (reading === 'superseded') return reading
     this.busy = undefined

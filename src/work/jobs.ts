@@ -77,6 +77,11 @@ export class RouteReader {
     }
   }
 
+  /** Ends the reading that is going on, if any, as a newer one does. */
+  cancel(): void {
+    this.supersede?.()
+  }
+
   /** Ends the worker, as on leaving the page. */
   private end(): void {
     this.worker?.terminate()

@@ -35,6 +35,30 @@ test('a newer file cancels an older one', async ({ page }) => {
   await expect(page.getByTitle('short.gpx')).toBeVisible()
 })
 
+test('while a file is opened the answer before it is not shown; cancelled, all is as it was', async ({ page }) => {
+  await visit(page)
+  const before = await answer(page).textContent()
+  const opening = page.getByRole('status', { name: 'Opening a file' })
+  const long = gpx(line('Long', 400_000, 10))
+  for (const cancel of [
+    () => opening.getByRole('button', { name: 'Cancel' }).click(),
+    () => page.keyboard.press('Escape'),
+  ]) {
+    await drop(page, 'long.gpx', long)
+    await expect(opening).toContainText('long.gpx')
+    await expect(answer(page)).toBeHidden()
+    await cancel()
+    await expect(opening).toHaveCount(0)
+    await expect(answer(page)).toBeVisible()
+    await expect(answer(page)).toHaveText(before!)
+    await expect(pin(page, 'Inn at Querrel Sands')).toBeVisible()
+  }
+  await drop(page, 'short.gpx', gpx(line('Short', 500)))
+  await expect(page.getByTitle('short.gpx')).toBeVisible()
+  await expect(opening).toHaveCount(0)
+  await expect(answer(page)).toBeVisible()
+})
+
 test('a large file shows its progress and leaves the page responsive', async ({ page }) => {
   await visit(page)
   const seen = await page.evaluateHandle(() => {

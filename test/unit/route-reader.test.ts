@@ -78,6 +78,22 @@ describe('RouteReader', () => {
     expect(told).toEqual(['second'])
   })
 
+  it('a reading that is cancelled ends its worker, and the next file is read', async () => {
+    const { open, made, release } = fakeWorkers()
+    const reader = new RouteReader(open)
+    reader.cancel()
+    const told: string[] = []
+    const first = reader.read(file('first'), choice, () => told.push('first'))
+    reader.cancel()
+    expect(await first).toBe('superseded')
+    expect(made.map(({ ended }) => ended)).toEqual([true])
+    const second = reader.read(file('second'), choice, () => {})
+    await settled()
+    release[release.length - 1]!()
+    expect(await second).toEqual(answer('second'))
+    expect(told).toEqual([])
+  })
+
   it('a worker that does not start is said, and the next file gets a new one', async () => {
     const { open, made, release } = fakeWorkers()
     const reader = new RouteReader(open)

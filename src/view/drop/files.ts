@@ -15,15 +15,18 @@ const enough = 3 * mostText + 3
 export async function openFile(bench: Workbench, file: File): Promise<boolean> {
   if (file.name.toLowerCase().endsWith('.pmtiles')) return openAreaFile(bench, file)
   if (file.name.toLowerCase().endsWith('.json')) return bench.importPlan(await file.slice(0, enough).text(), file.name)
-  const bytes = new Uint8Array(await file.arrayBuffer())
-  const isZip = bytes[0] === 0x50 && bytes[1] === 0x4b
   bench.messages.end('file')
-  if (isZip) {
-    const days = await fetched(() => import('../days/files'))
-    const isOpen = days === undefined ? false : await days.openDayFile(bench, bytes, file.name)
-    if (isOpen !== undefined) return isOpen
+  const opening = bench.announce(file.name)
+  try {
+    const bytes = new Uint8Array(await file.arrayBuffer())
+    const isZip = bytes[0] === 0x50 && bytes[1] === 0x4b
+    const days = isZip ? await fetched(() => import('../days/files')) : undefined
+    if (!opening.isWanted() || (isZip && days === undefined)) return false
+    const isOpen = await days?.openDayFile(bench, bytes, file.name)
+    return isOpen ?? (await bench.days.openFile(bytes, file.name))
+  } finally {
+    opening.end()
   }
-  return bench.days.openFile(bytes, file.name)
 }
 
 /** Takes a file as an area of the map; what reads it is fetched only now. False where it could not be. */

@@ -78,6 +78,13 @@ export const routeIn = (format: Format) => {
   })
   return {
     fault: routeFault,
+    /** Of a file that a day is to begin with. */
+    opening: {
+      label: 'Opening a file',
+      file: (name: string) => `Opening “${cut(name)}”`,
+      stays: 'Cancel, and all is as it was.',
+      cancel: 'Cancel',
+    },
     doing: {
       opening: 'Opening the file',
       reading: 'Reading points',
