@@ -28,7 +28,7 @@ const parted = 32
 
 /** Where clock and charge of the days are noted, ridden distances, m. */
 function placesOf({ halts, length }: Outcome): number[] {
-  const even = Array.from({ length: evenPlaces }, (_, k) => (length * (k + 1)) / evenPlaces)
+  const even = Array.from({ length: evenPlaces + 1 }, (_, k) => (length * k) / evenPlaces)
   return [...even, ...halts.flatMap(({ distance }) => [distance, Math.min(distance + justBehind, length)])]
 }
 

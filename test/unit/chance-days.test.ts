@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { chancesOf } from '../../src/model/chance/chances'
+import { bandAt, chancesOf } from '../../src/model/chance/chances'
 import { coarser } from '../../src/model/chance/coarser'
 import { Days, together, usualSampling, type Ridden } from '../../src/model/chance/days'
 import { deadlinesOf } from '../../src/model/chance/deadlines'
@@ -162,6 +162,10 @@ describe('how sure a day is', () => {
     expect(bands.map(({ distance }) => distance)).toEqual([10_000, 20_000, 30_000])
     expect(bands[0]!.charge.low).toBeGreaterThan(0.1)
     expect(bands[0]!.charge.high).toBeLessThan(1)
+    const found = chances(all)
+    near(bandAt(found, 10_000).low, bands[0]!.charge.low, 1e-12)
+    near(bandAt(found, 30_000).high, bands[2]!.charge.high, 1e-12)
+    near(bandAt(found, 15_000).low, (bands[0]!.charge.low + bands[1]!.charge.low) / 2, 1e-12)
     expect(fails!.share).toBeGreaterThan(0)
     const inPart = all.reserveAt.filter((at) => at > fails!.start && at <= fails!.end).length
     expect(fails!.share).toBe(inPart / (64 - 64 * reserve.value))

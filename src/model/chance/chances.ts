@@ -65,6 +65,18 @@ export function chancesOf(route: Route, sampling: Sampling, ridden: Ridden, dead
   }
 }
 
+/** The band of charge on arrival at a ridden distance, m: between the noted places about it, straight. */
+export function bandAt({ bands }: Chances, distance: number): Band {
+  const after = bands.findIndex((band) => band.distance >= distance - atHand)
+  const [from, to] = [bands[Math.max(0, after - 1)]!, bands.at(after)!]
+  const share =
+    to.distance > from.distance ? Math.min(1, (distance - from.distance) / (to.distance - from.distance)) : 1
+  const between = (of: (band: Band) => number) => of(from.charge) + share * (of(to.charge) - of(from.charge))
+  return { low: between(({ low }) => low), middle: between(({ middle }) => middle), high: between(({ high }) => high) }
+}
+/** A noted place is taken for one so near, m: half a step of a coarser road. */
+const atHand = 26
+
 const nearestOf = (places: Float64Array, distance: number): number =>
   places.reduce((best, place, k) => (Math.abs(place - distance) < Math.abs(places[best]! - distance) ? k : best), 0)
 

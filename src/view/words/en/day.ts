@@ -1,3 +1,4 @@
+import type { Band, Estimate } from '../../../model/chance/spread'
 import type { Outcome } from '../../../model/forecast/outcome'
 import type { DayTimes } from '../../../model/readings/facts'
 import type { Climb } from '../../../model/readings/climbs'
@@ -8,6 +9,7 @@ import type { SunDay } from '../../../model/world/daylight'
 import { litresPerFluidOunce } from '../../../model/units'
 import { distanceUnit, hoursAndMinutes, inDistance, type Format } from '../../format'
 import { chargingIn } from './charging'
+import { ofHundred } from './sure'
 import { times, type Clock } from './times'
 import { climbsOf } from './climbs'
 
@@ -117,6 +119,10 @@ export const dayIn = (format: Format) => {
       onTheWay: 'On the way',
       /** Under the charge at a place. */
       least: (row: SheetRow) => (row.least > 1 ? least(row) : `least ${least(row)}`),
+      /** Between what ends the charge lies on eight days of ten. */
+      band: ({ low, high }: Band) => `${number(100 * low)} to ${percent(high)}`,
+      inDays: (chance: Estimate) => `in ${ofHundred(chance)}`,
+      aboutBand: 'Under it, between what ends the charge lies on eight days of ten.',
       aboutLeast:
         'Least: with less charge than that on arrival, ease off, or the finish is not reached at your reserve.',
     },
