@@ -24,7 +24,7 @@ export interface Allotment {
 
 const coarse = 60
 const fine = 31
-const passes = 3
+const usualPasses = 3
 
 /**
  * How a day's charge is best spread over its parts, none of them ended below the least charge: of each charge on arrival the earliest time, part by part
@@ -33,6 +33,7 @@ const passes = 3
  * @param start on leaving the start
  * @param least charge at the end of any part, J
  * @param most that all packs hold, J
+ * @param passes so many grids, each closer than the one before
  * @returns undefined where no way ends all parts with the least charge
  */
 export function allot(
@@ -41,6 +42,7 @@ export function allot(
   least: number,
   most: number,
   aim: Aim,
+  passes = usualPasses,
 ): Allotment | undefined {
   let cell = (most - least) / (coarse - 1)
   let grids = links.map(() => Array.from({ length: coarse }, (_, j) => least + j * cell))
@@ -65,7 +67,8 @@ function onGrid(
   grids: readonly (readonly number[])[],
   aim: Aim,
 ): Allotment | undefined {
-  let leaving = [{ ...start, from: 0 }]
+  let lefts = Float64Array.of(start.left)
+  let times = Float64Array.of(start.time)
   /** For each part and charge on its grid, the index of the charge on the grid before. */
   const came: Int32Array[] = []
   const arriving: Float64Array[] = []
@@ -73,22 +76,29 @@ function onGrid(
     const grid = grids[s]!
     const earliest = new Float64Array(grid.length).fill(Infinity)
     const from = new Int32Array(grid.length).fill(-1)
-    grid.forEach((target, j) => {
-      for (const one of leaving) {
-        const arrive = one.time + time + frontier.time(one.left - target - energy)
+    for (let i = 0; i < lefts.length; i++) {
+      const leave = times[i]! + time
+      if (leave === Infinity) continue
+      const spare = lefts[i]! - energy
+      for (let j = 0; j < grid.length; j++) {
+        const arrive = leave + frontier.time(spare - grid[j]!)
         if (arrive < earliest[j]!) {
           earliest[j] = arrive
-          from[j] = one.from
+          from[j] = i
         }
       }
-    })
+    }
     came.push(from)
     arriving.push(earliest)
-    leaving = []
-    if (passage !== undefined)
-      grid.forEach((target, j) => {
-        if (earliest[j]! < Infinity) leaving.push({ ...passage(target, earliest[j]!), from: j })
-      })
+    if (passage === undefined) return
+    lefts = new Float64Array(grid.length)
+    times = new Float64Array(grid.length).fill(Infinity)
+    for (let j = 0; j < grid.length; j++) {
+      if (earliest[j] === Infinity) continue
+      const on = passage(grid[j]!, earliest[j]!)
+      lefts[j] = on.left
+      times[j] = on.time
+    }
   })
   const last = arriving.at(-1)!
   let at = -1

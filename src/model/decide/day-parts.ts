@@ -32,10 +32,12 @@ export class DayParts {
   /**
    * @param route at least two stations
    * @param plan valid
+   * @param places where stretches end besides, m
    */
   constructor(
     readonly route: Route,
     readonly plan: Plan,
+    places: readonly number[] = [],
   ) {
     this.days = new OtherDays(route, plan)
     this.others = new OtherDays(route, plan)
@@ -44,7 +46,7 @@ export class DayParts {
     this.ends = likeTerrain({
       distance: route.stations.distance,
       resistance: this.resistance(),
-      ends: this.fixedEnds(),
+      ends: this.fixedEnds(places),
     })
     const last = this.ends.length - 1
     this.parts = [0]
@@ -86,13 +88,14 @@ export class DayParts {
   }
 
   /** Stations at which a stretch ends whatever the terrain: where the rider stands, at crossings, where the road is told to change. */
-  private fixedEnds(): number[] {
+  private fixedEnds(places: readonly number[]): number[] {
     const { route, plan } = this
     const { eventful } = this.planned.halts
     const fixed = new Set<number>([0, eventful.length - 1])
     eventful.forEach((is, station) => is !== 0 && fixed.add(station))
     for (const { first, last } of route.sections) fixed.add(first).add(last)
     for (const { start, end } of plan.stretches) fixed.add(stationNear(route, start)).add(stationNear(route, end))
+    for (const place of places) fixed.add(stationNear(route, place))
     return [...fixed].sort((a, b) => a - b)
   }
 
@@ -127,14 +130,10 @@ export class DayParts {
     const last = parts.length - 2
     return parts.slice(0, -1).map((from, s): Link => {
       const to = parts[s + 1]!
-      let standing = 0
-      for (let e = from + 1; e < to; e++) standing += held.leave[e]!.time - held.arrive[e]!.time
-      const riding = held.arrive[to]!.ridingTime - held.leave[from]!.ridingTime
-      const small = held.arrive[to]!.time - held.leave[from]!.time - standing - riding
       return {
         frontier: new Frontier(table, from, to),
         energy: 0,
-        time: standing + small,
+        time: besideRiding(held, from, to),
         passage: s === last ? undefined : passageAt(this.planned, held.arrive[to]!, turns),
       }
     })
@@ -205,6 +204,12 @@ export class DayParts {
     })
     return choice
   }
+}
+
+/** Time between two ends of stretches that is not in motion: halts there between, and small ones, s. */
+export function besideRiding(held: AssistedRide, from: number, to: number): number {
+  const riding = held.arrive[to]!.ridingTime - held.leave[from]!.ridingTime
+  return held.arrive[to]!.time - held.leave[from]!.time - riding
 }
 
 /** By how much a table is off in a part, J and s. */

@@ -7,6 +7,9 @@ export interface AssistTable {
   energy: Float64Array
 }
 
+/** Into so many even parts the energies of a frontier are cut, to find a step at once. */
+const parts = 256
+
 /** So few stretches are searched whole. */
 const few = 12
 const toldApart = 3000
@@ -37,6 +40,9 @@ export class Frontier {
   private readonly energies: Float64Array
   private readonly times: Float64Array
   private readonly cheapest: number[]
+  /** Of even parts of the energies the step at which each begins. */
+  private readonly steady = new Int32Array(parts)
+  private readonly perPart: number
 
   /** @param from index of the first stretch @param to one beyond the last */
   constructor(
@@ -71,6 +77,11 @@ export class Frontier {
       this.energies[i + 1] = this.energies[i]! + step.energy
       this.times[i + 1] = this.times[i]! - step.saves
     })
+    this.perPart = (this.mostEnergy - this.leastEnergy) / parts
+    for (let part = 0, i = 0; part < parts; part++) {
+      while (i < this.steps.length && this.energies[i + 1]! <= this.leastEnergy + part * this.perPart) i++
+      this.steady[part] = i
+    }
   }
 
   /** With all energy that is of use, J. */
@@ -78,16 +89,15 @@ export class Frontier {
     return this.energies[this.steps.length]!
   }
 
-  /** Index of the last step that is bought whole, plus one. */
+  /** Index of the last step that is bought whole, plus one. @param energy no less than the least */
   private bought(energy: number): number {
-    let low = 0
-    let high = this.steps.length
-    while (low < high) {
-      const middle = (low + high + 1) >> 1
-      if (this.energies[middle]! <= energy) low = middle
-      else high = middle - 1
-    }
-    return low
+    const { energies } = this
+    const last = this.steps.length
+    if (energy >= energies[last]!) return last
+    let i = this.steady[Math.floor((energy - this.leastEnergy) / this.perPart)] ?? 0
+    while (i > 0 && energies[i]! > energy) i--
+    while (energies[i + 1]! <= energy) i++
+    return i
   }
 
   /** Least time with so much energy, s; Infinity where it does not suffice. @param energy J */

@@ -1,0 +1,202 @@
+import { packAt } from '../battery/pack'
+import { sourceRefusal } from '../forecast/sources'
+import { offeredStops } from '../plan/offered-stops'
+import type { Plan } from '../plan/schema'
+import type { Route } from '../route/route'
+import { simpleWithin } from './assist'
+import { chargingStops, planWithStops, StopSearch, type StopAt, type StopPlace } from './stop-search'
+
+/** Stops that a day could have, and how soon it is then foretold to end with the best assist, s since the start. */
+export interface StopOption {
+  /** In order of the route. */
+  stops: StopAt[]
+  finish: number
+  plan: Plan
+}
+
+/** The finish, s since the start, over the length of one stop, s, from none, all else as in an option; where the charge does not last it is left out. */
+export interface StopCurve {
+  place: StopPlace
+  points: { duration: number; finish: number }[]
+}
+
+/** The best stops for a day. */
+export interface BestStops {
+  /** Fewest stops first, none at all among them where that lasts; each ends sooner than those before. Empty where none lasts. */
+  options: StopOption[]
+  /** Index of the one with fewest stops within `simpleWithin` of the best. */
+  advice: number
+  /** Of the advised option's longest stop, or where it has none of the best single one: the finish over its length, there first, and at other places. */
+  curves: StopCurve[]
+  /** Between which lengths of that stop, s, the finish is within `simpleWithin` of the best; 0 is without it. */
+  valley: { from: number; to: number } | undefined
+}
+
+const minutes = (...list: number[]) => list.map((one) => 60 * one)
+const coarseLengths = minutes(15, 30, 45, 60, 90, 120, 180)
+/** Of the curve, and around the best of the coarse ones. */
+const fineLengths = minutes(...Array.from({ length: 40 }, (_, k) => 5 * (k + 1)))
+const mostStops = 3
+/** Pairs of a place and a source; and of these so many go on to two and three stops: choices. */
+const mostPlaces = 14
+const mostTried = 5
+const mostCurves = 4
+
+/** Sources of the plan that fill its packs. */
+const chargingSources = (plan: Plan): string[] => {
+  const packs = plan.battery.packs.map((spec) => packAt(spec, plan.battery.temperatureCelsius))
+  return plan.sources
+    .filter((source) => source.kind !== 'swap' && packs.some((pack) => sourceRefusal(source, pack) === undefined))
+    .map(({ id }) => id)
+}
+
+/**
+ * Places at which one could charge: the plan's stops, then waypoints of the file, those first that seem to have sockets, food or water; each by each source
+ * of the plan that fills its packs. That a waypoint has a socket is not known.
+ */
+export function stopPlaces(route: Route, plan: Plan): StopPlace[] {
+  const sources = chargingSources(plan)
+  const places = [
+    ...plan.stops.map(({ id, name, distance }) => ({ name, distance, stop: id })),
+    ...offeredStops(plan, route.waypoints, route.length).map(({ name, distance }) => ({
+      name,
+      distance,
+      stop: undefined,
+    })),
+  ].filter(({ distance }) => distance > 0 && distance < route.length)
+  return places.flatMap((place) => sources.map((source) => ({ ...place, source }))).slice(0, mostPlaces)
+}
+
+/**
+ * Where to stop for charge and how long, so that the finish comes soonest with the best assist between: none to three stops at places that are there, with
+ * tapers, the order of packs and sailings as the forecast has them; what one eats or rests at a stop goes on beside the charge.
+ *
+ * @param route at least two stations
+ * @param plan valid; its stops that charge are put aside
+ * @param tell takes the share done, 0 to 1
+ */
+export function bestStops(route: Route, plan: Plan, tell: (share: number) => void = () => undefined): BestStops {
+  const places = stopPlaces(route, plan)
+  const search = new StopSearch(route, plan, places)
+  const carried = new Set(plan.sources.flatMap(({ id, kind }) => (kind === 'carried' ? [id] : [])))
+  const goTogether = (one: StopPlace, other: StopPlace) =>
+    Math.abs(one.distance - other.distance) > 1 && !(one.source === other.source && carried.has(one.source))
+  tell(0.2)
+
+  const bare: Tried = { stops: [], finish: search.finish([], fine) }
+  const found = [bare]
+  let from = [bare]
+  for (let count = 1; count <= Math.min(mostStops, places.length); count++) {
+    const tried = from.flatMap(({ stops }) =>
+      places
+        .filter((place) => stops.every((stop) => goTogether(stop.place, place)))
+        .map((place) =>
+          best(coarseLengths.map((duration) => adjusted(search, [...stops, { place, duration }], coarseLengths))),
+        ),
+    )
+    if (tried.length === 0) break
+    const inOrder = distinct(tried.sort((a, b) => a.finish - b.finish))
+    from = inOrder.slice(0, count === 1 ? mostTried : 2)
+    found.push(refined(search, from[0]!))
+    tell(0.2 + (0.8 * count) / mostStops)
+  }
+
+  const options: StopOption[] = []
+  for (const { stops, finish } of found)
+    if (finish < (options.at(-1)?.finish ?? Infinity)) {
+      const inOrder = [...stops].sort((a, b) => a.place.distance - b.place.distance)
+      options.push({ stops: inOrder, finish, plan: planWithStops(plan, inOrder) })
+    }
+  const soonest = options.at(-1)?.finish ?? Infinity
+  const advice = options.findIndex(({ finish }) => finish <= soonest + simpleWithin)
+  const advised = options[advice]?.stops ?? []
+  const curves = curvesOf(search, advised.length > 0 ? advised : (found[1]?.stops ?? []), places)
+  return { options, advice, curves, valley: valleyOf(curves[0]) }
+}
+
+const coarse = 1
+const fine = 3
+
+interface Tried {
+  stops: StopAt[]
+  finish: number
+}
+
+const best = (tried: readonly Tried[]): Tried => tried.reduce((one, other) => (other.finish < one.finish ? other : one))
+
+/** Stops at the same places are the same but for their lengths: of those the first. */
+function distinct(tried: readonly Tried[]): Tried[] {
+  const keyOf = ({ stops }: Tried) =>
+    stops
+      .map(({ place }) => `${place.distance} ${place.source}`)
+      .sort()
+      .join()
+  const keys = tried.map(keyOf)
+  return tried.filter((_, k) => keys.indexOf(keys[k]!) === k)
+}
+
+/** The last stop as it is, the others at the best of some lengths, one after the other. */
+function adjusted(search: StopSearch, stops: StopAt[], lengths: readonly number[]): Tried {
+  let now: Tried = { stops, finish: search.finish(stops, coarse) }
+  for (let k = 0; k + 1 < stops.length; k++) now = best([now, ...withLengths(search, now.stops, k, lengths, coarse)])
+  return now
+}
+
+const withLengths = (
+  search: StopSearch,
+  stops: readonly StopAt[],
+  k: number,
+  lengths: readonly number[],
+  passes: number,
+): Tried[] =>
+  lengths.map((duration) => {
+    const changed = stops.with(k, { ...stops[k]!, duration })
+    return { stops: changed, finish: search.finish(changed, passes) }
+  })
+
+/** Lengths in steps of five minutes, until none of them alone is better otherwise. */
+function refined(search: StopSearch, { stops }: Tried): Tried {
+  let now: Tried = { stops, finish: search.finish(stops, fine) }
+  for (let round = 0; round < 3; round++) {
+    const before = now
+    stops.forEach((_, k) => {
+      now = best([now, ...withLengths(search, now.stops, k, fineLengths, fine)])
+    })
+    if (now === before) break
+  }
+  return now
+}
+
+function curvesOf(search: StopSearch, stops: readonly StopAt[], places: readonly StopPlace[]): StopCurve[] {
+  if (stops.length === 0) return []
+  const longest = stops.reduce((most, { duration }, k) => (duration > stops[most]!.duration ? k : most), 0)
+  const without = { duration: 0, finish: search.finish(stops.toSpliced(longest, 1), fine) }
+  const curveAt = (place: StopPlace): StopCurve => {
+    const tried = withLengths(search, stops.with(longest, { ...stops[longest]!, place }), longest, fineLengths, fine)
+    const points = tried.map(({ finish }, k) => ({ duration: fineLengths[k]!, finish }))
+    return { place, points: [without, ...points].filter(({ finish }) => finish < Infinity) }
+  }
+  const { place } = stops[longest]!
+  const others = places
+    .filter((other) => stops.every((stop) => Math.abs(stop.place.distance - other.distance) > 1))
+    .map(curveAt)
+    .sort((one, other) => soonestOf(one) - soonestOf(other))
+  return [curveAt(place), ...others.slice(0, mostCurves - 1)].filter(({ points }) => points.length > 1)
+}
+
+const soonestOf = ({ points }: StopCurve): number => Math.min(...points.map(({ finish }) => finish))
+
+function valleyOf(curve: StopCurve | undefined): BestStops['valley'] {
+  if (curve === undefined) return undefined
+  const low = soonestOf(curve)
+  const flat = curve.points.filter(({ finish }) => finish <= low + simpleWithin)
+  return { from: flat[0]!.duration, to: flat.at(-1)!.duration }
+}
+
+/** The plan's own stops that charge, at the best lengths. */
+export function bestLengths(route: Route, plan: Plan): Plan {
+  const stops = chargingStops(plan)
+  if (stops.length === 0) return plan
+  const search = new StopSearch(route, plan, [])
+  return planWithStops(plan, refined(search, { stops, finish: Infinity }).stops)
+}
