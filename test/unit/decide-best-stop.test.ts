@@ -56,12 +56,6 @@ describe('the best stop', () => {
       for (const duration of minutes)
         least = Math.min(least, soonest(route, planWithStops(plan, [{ place, duration: 60 * duration }])))
     const found = soonest(route, single.plan)
-    console.log(
-      least,
-      found,
-      single.finish,
-      options.map((o) => [o.finish, soonest(route, o.plan), o.stops.map((x) => [x.place.name, x.duration])].join()),
-    )
     expect(least).toBeLessThan(Infinity)
     // Its lengths are finer, so that it may be sooner.
     expect(found).toBeLessThan(least + 20)

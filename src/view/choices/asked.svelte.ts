@@ -6,17 +6,18 @@ import { studies } from '../../work/studies'
 
 type Queue = ReturnType<typeof studies.queue>
 
-/** Of which route and plan something was found, and the plan that was taken over from it, if one was. */
-export interface Found<Answer> {
+/** Of which route and plan something was found, and the plan that was taken over from it, if one was, with what it says. */
+interface Found<Answer> {
   route: Route
   plan: Plan
   answers: Answer[]
-  taken?: Plan
+  taken?: { plan: Plan; text: string }
 }
 
 /** Something that the workers are asked for by a press, and what they found: kept while the rider looks at other parts of the page. */
 export class Asked<Answer, Wish = void> {
   readonly #queue = studies.queue()
+  #turn = 0
   found = $state.raw<Found<Answer> | undefined>()
   /** How far it is, 0 to 1; undefined while nothing is asked. */
   share = $state<number | undefined>()
@@ -34,10 +35,12 @@ export class Asked<Answer, Wish = void> {
   ) {}
 
   async ask(route: Route, plan: Plan, wish: Wish): Promise<void> {
+    const turn = ++this.#turn
     this.share = 0
     this.isFailed = false
-    const got = await this.how(this.#queue, route, plan, (share) => (this.share = share), wish)
-    if (!got.ok && got.why === 'superseded') return
+    const tell = (share: number) => turn === this.#turn && (this.share = share)
+    const got = await this.how(this.#queue, route, plan, tell, wish)
+    if (turn !== this.#turn) return
     this.share = undefined
     this.isFailed = !got.ok
     if (got.ok) this.found = { route, plan, answers: got.results }
@@ -45,12 +48,13 @@ export class Asked<Answer, Wish = void> {
   }
 
   cancel(): void {
+    this.#turn++
     this.#queue.cancel()
     this.share = undefined
   }
 
   /** Notes that a plan was taken over, so that it is known again. */
-  take(plan: Plan): void {
-    if (this.found !== undefined) this.found = { ...this.found, taken: plan }
+  take(plan: Plan, text: string): void {
+    if (this.found !== undefined) this.found = { ...this.found, taken: { plan, text } }
   }
 }

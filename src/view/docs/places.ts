@@ -29,6 +29,7 @@ export const headings = {
   sure: 'formulas.html#sure',
   causes: 'formulas.html#causes',
   bestAssist: 'formulas.html#best-assist',
+  bestStop: 'formulas.html#best-stop',
   mains: 'formulas.html#charging',
   crossings: 'formulas.html#crossings',
   current: 'charging.html#current',

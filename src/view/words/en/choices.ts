@@ -1,5 +1,6 @@
 import type { Way } from '../../../model/decide/assist'
 import type { Landmark } from '../../../model/decide/landmarks'
+import type { StopAt, StopPlace } from '../../../model/decide/stop-search'
 import { joulesPerWattHour } from '../../../model/units'
 import type { Format } from '../../format'
 import { cut } from '../cut'
@@ -36,15 +37,51 @@ export const choicesIn = (format: Format) => {
   }
   const changes = (count: number) => (count === 1 ? 'One change' : `${number(count)} changes`)
 
+  const placeName = ({ name, distance }: StopPlace) =>
+    name.trim() === '' ? place(distance) : `${cut(name.trim())} (${place(distance)})`
+  const stopText = (stop: StopAt) => `${duration(stop.duration)} at ${placeName(stop.place)}`
+  const listed = (texts: readonly string[]) =>
+    texts.length < 2 ? texts.join('') : `${texts.slice(0, -1).join(', ')} and ${texts.at(-1)}`
+  const counts = ['No stop for charge', 'One stop', 'Two stops', 'Three stops']
+  const stopsText = (stops: readonly StopAt[]) =>
+    stops.length === 0 ? counts[0]! : `${counts[stops.length]}: ${listed(stops.map(stopText))}`
+
   return {
     label: 'Choices',
     cancel: 'Cancel',
     looking: (share: number) => `Looking, ${percent(share)}.`,
     failed: 'This could not be worked out, by a fault of this program.',
     stale: 'Your plan has changed since; what stands here was for the plan before.',
-    take: 'Take it into the plan',
-    taken: 'It is in your plan.',
-    undo: 'Undo',
+    short,
+
+    /** How the assist is to be set on the way. */
+    rule: {
+      /** `Until Mill (km 20.1): 120 %, until the top of the climb at km 62.0: 200 %, then 90 %.` */
+      places: (places: readonly { until: Landmark; ratio: number }[]) =>
+        places
+          .map(({ until, ratio }, k) => {
+            if (k + 1 === places.length) return `${k === 0 ? '' : 'then '}${percent(ratio)}.`
+            return `${k === 0 ? 'Until' : 'until'} ${landmark(until)}: ${percent(ratio)}`
+          })
+          .join(', '),
+      pair: (flat: number, climb: number) => `${percent(flat)} on the flat, ${percent(climb)} on climbs.`,
+      constant: (ratio: number) => `${percent(ratio)} all the way.`,
+    },
+
+    proposal: {
+      label: 'With it, against your plan',
+      against: 'Small figures: against your plan as it was when you asked.',
+      facts: { finish: 'Finish', riding: 'Riding', left: 'Charge at the finish', work: 'Your work' },
+      left: (share: number, joules: number) => `${percent(share)}, ${energy(joules)}`,
+      work: (joules: number) => `${number(joules / 1000)} kJ`,
+      workChange: (joules: number) => `${joules < 0 ? '−' : '+'}${number(Math.abs(joules) / 1000)} kJ`,
+      tooMany: 'This takes more stretches than a plan can hold.',
+      take: 'Take it into the plan',
+      taken: 'It is in your plan.',
+      undo: 'Undo',
+    },
+    later: (time: number) => (time < 1 ? 'the best' : `${short(time)} later than the best`),
+    advised: 'advised',
 
     assist: {
       title: 'Best assist',
@@ -93,26 +130,43 @@ export const choicesIn = (format: Format) => {
       },
       ways: 'How many changes do you want?',
       name: wayName,
-      later: (time: number) => `${short(time)} later than the best`,
-      best: 'the best',
-      advised: 'advised',
-      /** `Until Mill 120 %, until the top of the climb at km 62.0 200 %, then 90 %.` */
-      rule: (places: readonly { until: Landmark; ratio: number }[]) =>
-        places
-          .map(({ until, ratio }, k) => {
-            if (k + 1 === places.length) return `${k === 0 ? '' : 'then '}${percent(ratio)}.`
-            return `${k === 0 ? 'Until' : 'until'} ${landmark(until)}: ${percent(ratio)}`
-          })
-          .join(', '),
-      pair: (flat: number, climb: number) => `${percent(flat)} on the flat, ${percent(climb)} on climbs.`,
-      constant: (ratio: number) => `${percent(ratio)} all the way.`,
-      tooMany: 'This takes more stretches than a plan can hold.',
-      against: 'Against your plan',
-      againstYours: 'Small figures: against your plan as it was when you asked.',
-      facts: { finish: 'Finish', riding: 'Riding', left: 'Charge at the finish', work: 'Your work' },
-      left: (share: number, joules: number) => `${percent(share)}, ${energy(joules)}`,
-      work: (joules: number) => `${number(joules / 1000)} kJ`,
-      workChange: (joules: number) => `${joules < 0 ? '−' : '+'}${number(Math.abs(joules) / 1000)} kJ`,
+    },
+
+    stop: {
+      title: 'Best stop for charge',
+      about:
+        'Where would you best charge, how long, and is it worth it? Stops of your plan and places of the file are tried, with your charge sources; what you eat or rest there goes on beside the charge.',
+      find: 'Find the best stop',
+      none: 'No stop that could be made keeps the charge above your reserve. More packs are needed, or another charge source.',
+      place: placeName,
+      placeBy: (place: StopPlace, source: string) => `${placeName(place)}, ${cut(source)}`,
+      stops: stopsText,
+      /** @param gain against the plan, s */
+      headline: (stops: readonly StopAt[], gain: number) => {
+        const what =
+          stops.length === 0 ? 'You need no stop for charge' : `Charge ${listed(stops.map((stop) => stopText(stop)))}`
+        if (Math.abs(gain) < minute) return `${what}: as soon as your plan.`
+        return `${what}: ${short(Math.abs(gain))} ${gain > 0 ? 'sooner' : 'later'} than your plan.`
+      },
+      /** @param from 0 where it may as well be left out */
+      valley: ({ from, to }: { from: number; to: number }) =>
+        from === 0 && to === 0
+          ? 'Each minute of standing for charge makes the day longer.'
+          : from === 0
+            ? `Up to ${duration(to)} of charging it hardly matters: the finish is within two minutes.`
+            : from === to
+              ? ''
+              : `Between ${duration(from)} and ${duration(to)} it hardly matters: the finish is within two minutes.`,
+      curve: 'Finish over the length of that stop, with the best assist for each; 0 is without it',
+      axes: { length: 'Length of the stop, min', finish: 'Finish', minutes: 'min' },
+      point: (minutes: number, finish: string) => `${number(minutes)} min: ${finish}`,
+      options: 'How many stops for charge do you want?',
+      text: (stops: readonly StopAt[], rule: string) =>
+        `${stops.length === 0 ? 'No stop for charge' : `Charge ${listed(stops.map((stop) => stopText(stop)))}`}. Assist: ${rule.charAt(0).toLowerCase()}${rule.slice(1)}`,
+      /** Of places of the file. */
+      socket: (places: readonly StopPlace[]) =>
+        `Whether there is a socket is not known: ask at ${listed(places.map(placeName))}.`,
+      rest: 'Other halts of your plan, for food and rest, stay as they are; with none of them the day goes on without a break.',
     },
   }
 }
