@@ -1,9 +1,10 @@
 import { strFromU8, strToU8, Unzip, UnzipInflate, unzipSync, zipSync, type Zippable } from 'fflate'
 import * as v from 'valibot'
 import { mostText, readPlan, sizeFault, type PlanFault } from '../model/plan/check'
+import { rideNotesSchema } from '../model/learn/notes'
 import { planSchema, type Plan } from '../model/plan/schema'
 import { choiceSchema } from '../model/route/choice-schema'
-import { groundsFor, readBeside, type Day, type Others } from './day'
+import { groundsFor, readBeside, rideEntries, type Day, type KeptRide, type Others } from './day'
 
 /*
  * A day as one file: a zip of `day.json` and `route`, the bytes of the route file as they were opened. Several days are a zip of such files. What else is
@@ -16,6 +17,8 @@ const documentName = 'day.json'
 const routeName = 'route'
 /** Of heights of the land, with the key that the choice names. */
 const groundName = /^ground\/([\da-f]{16,64})$/
+/** Of a ride that was ridden, with the id that `rides` names. */
+const recordingName = /^recordings\/([\w-]{1,40})$/
 export const dayEnding = '.wattfare'
 
 /** Bytes, unpacked, of one file of a day, and of one of several. */
@@ -49,6 +52,7 @@ export const dayFileSchema = v.looseObject({
       kept: v.array(v.object({ id: text, name: text, plan: planSchema })),
     }),
   ),
+  rides: v.exactOptional(v.array(v.object({ id: text, fileName: v.exactOptional(text), notes: rideNotesSchema }))),
 })
 /** Its plan is checked by the plan's own door. */
 const outerSchema = v.looseObject({ ...header, plan: v.unknown(), beside: v.exactOptional(v.unknown()) })
@@ -64,7 +68,10 @@ export type DayFileFault =
 
 /** A day as its file gives it. */
 export interface FiledDay {
-  day: Pick<Day, 'name' | 'isNamed' | 'sample' | 'fileName' | 'choice' | 'changed' | 'others' | 'grounds' | 'beside'>
+  day: Pick<
+    Day,
+    'name' | 'isNamed' | 'sample' | 'fileName' | 'choice' | 'changed' | 'others' | 'grounds' | 'beside' | 'rides'
+  >
   plan: Plan
   bytes: Uint8Array
 }
@@ -81,19 +88,24 @@ const isZip = (bytes: Uint8Array) => bytes[0] === 0x50 && bytes[1] === 0x4b && b
 
 /** A day as the bytes of its file. @param plan as text, which need be no plan of this version */
 export function writeDay(day: Omit<Day, 'id' | 'at' | 'route'>, bytes: Uint8Array): Uint8Array<ArrayBuffer> {
-  const { name, isNamed, sample, fileName, choice, changed, plan, others, beside } = day
+  const { name, isNamed, sample, fileName, choice, changed, plan, others, beside, rides } = day
   const document = {
     ...others?.keys,
     ...{ format, version, name: name.slice(0, 200), isNamed },
     ...(sample === undefined ? {} : { sample }),
     ...{ fileName: fileName.slice(-200), changed: new Date(changed).toISOString(), choice, plan: jsonOf(plan) },
     ...(beside === undefined ? {} : { beside: withPlans(beside, jsonOf) }),
+    ...(rides === undefined ? {} : { rides: rides.map(rideInFile) }),
   }
   const grounds = Object.entries(groundsFor([choice], day.grounds)?.grounds ?? {})
   const brought = Object.fromEntries(grounds.map(([key, heights]) => [`ground/${key}`, heights]))
+  const recordings = Object.fromEntries(
+    (rides ?? []).flatMap(({ id, bytes }) => (bytes === undefined ? [] : [[`recordings/${id}`, bytes] as const])),
+  )
   return zip({
     ...others?.files,
     ...brought,
+    ...recordings,
     [documentName]: strToU8(JSON.stringify(document, null, 2)),
     [routeName]: bytes,
   })
@@ -164,16 +176,19 @@ function dayOf({ [documentName]: json, [routeName]: bytes, ...rest }: Record<str
   if (written > version) throw new Unfit({ code: 'newerDay', version: written, known: version })
   const reading = v.safeParse(outerSchema, document)
   if (!reading.success || bytes === undefined) throw new Unfit({ code: 'damagedDay' })
-  const { name, isNamed, sample, fileName, changed, choice, plan, beside } = reading.output
+  const { name, isNamed, sample, fileName, changed, choice, plan, beside, rides } = reading.output
   const planned = readPlan(JSON.stringify(plan))
   if (!planned.ok) throw new Unfit({ code: 'planOfDay', fault: planned.fault })
   const keys = Object.fromEntries(Object.entries(document).filter(([key]) => !(key in dayFileSchema.entries)))
   const grounds: Record<string, Uint8Array> = {}
+  const recordings: Record<string, Uint8Array> = {}
   const files: Record<string, Uint8Array> = {}
   for (const [name, content] of Object.entries(rest)) {
     const [, key] = groundName.exec(name) ?? []
-    if (key === undefined) files[name] = content
-    else grounds[key] = content
+    const [, id] = recordingName.exec(name) ?? []
+    if (key !== undefined) grounds[key] = content
+    else if (id !== undefined) recordings[id] = content
+    else files[name] = content
   }
   const others: Others = { keys, files }
   const hasOthers = Object.keys(keys).length + Object.keys(files).length > 0
@@ -184,10 +199,28 @@ function dayOf({ [documentName]: json, [routeName]: bytes, ...rest }: Record<str
       ...(hasOthers ? { others } : {}),
       ...groundsFor([choice], grounds),
       ...(beside === undefined ? {} : { beside: readBeside(withPlans(beside, JSON.stringify)) ?? { kept: [] } }),
+      ...(rides === undefined ? {} : { rides: ridesFrom(rides, recordings) }),
     },
     plan: planned.plan,
     bytes,
   }
+}
+
+/** A ride without the bytes of its file, which is a part of its own. */
+const rideInFile = ({ bytes: _, notes, ...ride }: KeptRide) => ({ ...ride, notes: jsonOf(notes) })
+
+/** Those that can be read, and whose recording is there where they have one. */
+function ridesFrom(rides: unknown, recordings: Readonly<Record<string, Uint8Array>>): KeptRide[] {
+  const entries = v.looseObject({ ...rideEntries, notes: v.unknown() })
+  return (Array.isArray(rides) ? rides : []).flatMap((ride: unknown): KeptRide[] => {
+    const reading = v.safeParse(entries, ride)
+    if (!reading.success) return []
+    const { id, fileName, notes } = reading.output
+    const bytes = Object.hasOwn(recordings, id) ? recordings[id] : undefined
+    if ((fileName === undefined) !== (bytes === undefined)) return []
+    const text = JSON.stringify(notes ?? null)
+    return [bytes === undefined || fileName === undefined ? { id, notes: text } : { id, fileName, notes: text, bytes }]
+  })
 }
 
 /** Plans beside a day with each of them written another way; what is none is left for who reads it. */

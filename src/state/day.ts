@@ -26,6 +26,15 @@ export interface Day {
   others?: Others
   grounds?: Grounds
   beside?: Beside
+  rides?: readonly KeptRide[]
+}
+
+/** A ride that was ridden: its file as it was opened, packed, unless it is only remembered; and what is said of it, as text to be checked. */
+export interface KeptRide {
+  id: string
+  fileName?: string
+  notes: string
+  bytes?: Uint8Array
 }
 
 /** Plans that are kept beside that of a day, each as text to be checked like any other. */
@@ -55,6 +64,16 @@ const besideSchema: v.GenericSchema<unknown, Beside> = v.object({
   kept: v.array(v.object({ id: v.string(), name: v.string(), plan: v.string() })),
 })
 
+/** Without its file, as it stands in the file of a day. */
+export const rideEntries = {
+  id: v.string(),
+  fileName: v.exactOptional(v.string()),
+  notes: v.string(),
+}
+const ridesSchema: v.GenericSchema<unknown, KeptRide[]> = v.array(
+  v.object({ ...rideEntries, bytes: v.exactOptional(v.instance(Uint8Array)) }),
+)
+
 const daySchema: v.GenericSchema<unknown, Day> = v.looseObject({
   id: v.string(),
   name: v.string(),
@@ -73,6 +92,7 @@ const daySchema: v.GenericSchema<unknown, Day> = v.looseObject({
   grounds: v.exactOptional(v.fallback(v.record(v.string(), v.instance(Uint8Array)), {})),
   // Without them the day is whole.
   beside: v.exactOptional(v.fallback(besideSchema, { kept: [] })),
+  rides: v.exactOptional(v.fallback(ridesSchema, [])),
 })
 
 /** Why a day that is kept can't be opened. */

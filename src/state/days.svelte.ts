@@ -14,6 +14,7 @@ import {
   type Beside,
   type Day,
   type Grounds,
+  type KeptRide,
   type Others,
 } from './day'
 import type { FiledDay } from './day-file'
@@ -41,6 +42,8 @@ export interface OpenDay {
   others: Others | undefined
   /** Plans that are kept beside that on screen. */
   beside: Beside | undefined
+  /** Rides that were ridden, to learn from. */
+  rides: readonly KeptRide[] | undefined
 }
 
 /** How a day begins on screen. */
@@ -161,6 +164,7 @@ export class Days {
         ...{ past, future, at: day.at, present: { choice: day.choice, plan }, isKept: true, isOthers: !isHeld },
         day: {
           ...{ id, file, route: day.route, others: day.others, beside: day.beside },
+          rides: day.rides,
           name: day.isNamed ? day.name : undefined,
           sample: day.sample,
         },
@@ -179,7 +183,7 @@ export class Days {
     const file = { bytes, fileName }
     const read = await this.place.begin(file, WHOLE_FILE, async () => {
       const [route, plan] = await Promise.all([routeKey(bytes), this.#newPlan()])
-      const nothing = { name: undefined, sample: undefined, others: undefined, beside: undefined }
+      const nothing = { name: undefined, sample: undefined, others: undefined, beside: undefined, rides: undefined }
       const day = { id: newId(), file, route, ...nothing }
       return { day, isKept: false, ...alone({ choice: WHOLE_FILE, plan }) }
     })
@@ -189,7 +193,7 @@ export class Days {
 
   /** A day that came as a file, as a new one. */
   async openFiled({
-    day: { name, isNamed, sample, fileName, choice, others, grounds, beside },
+    day: { name, isNamed, sample, fileName, choice, others, grounds, beside, rides },
     plan,
     bytes,
   }: FiledDay): Promise<boolean> {
@@ -200,6 +204,7 @@ export class Days {
       day: {
         ...{ id: newId(), name: isNamed ? name : undefined, sample, file, route: await routeKey(bytes), others },
         beside,
+        rides,
       },
     }))
     if (typeof read === 'object') this.#say('file', { code: 'routeUnread', fault: read, file: fileName })
@@ -228,6 +233,7 @@ export class Days {
         route: await routeKey(file.bytes),
         others: undefined,
         beside: undefined,
+        rides: undefined,
       },
     }))
   }
@@ -297,6 +303,11 @@ export class Days {
   endFirstVisit(): void {
     this.#isFirstVisit = false
     void this.sayOfRider((plan) => plan)
+  }
+
+  /** Keeps rides to learn from with the day on screen. */
+  setRides(rides: readonly KeptRide[]): void {
+    this.#change({ rides })
   }
 
   /** Names the day on screen. */
@@ -394,11 +405,12 @@ export class Days {
 }
 
 /** @param name of its route */
-const headOf = ({ name: own, sample, file, route, others, beside }: OpenDay, name: string) => ({
+const headOf = ({ name: own, sample, file, route, others, beside, rides }: OpenDay, name: string) => ({
   ...{ name: own ?? name, isNamed: own !== undefined, route, fileName: file.fileName },
   ...(sample === undefined ? {} : { sample }),
   ...(others === undefined ? {} : { others }),
   ...(beside === undefined ? {} : { beside }),
+  ...(rides === undefined ? {} : { rides }),
 })
 
 const alone = (present: Step): Timeline<Step> => ({ past: [], present, future: [], at: 0 })

@@ -48,8 +48,8 @@ export async function visit(page: Page): Promise<void> {
   await expect(answer(page)).toContainText('charge')
 }
 
-/** Drops a file on the page as the browser tells it: enter, over, drop. */
-export async function drop(page: Page, name: string, bytes: Buffer): Promise<void> {
+/** Drops a file on the page, or a part of it, as the browser tells it: enter, over, drop. */
+export async function drop(page: Page, name: string, bytes: Buffer, on = 'body'): Promise<void> {
   const data = await page.evaluateHandle(
     ([name, base64]) => {
       const transfer = new DataTransfer()
@@ -58,7 +58,7 @@ export async function drop(page: Page, name: string, bytes: Buffer): Promise<voi
     },
     [name, bytes.toString('base64')],
   )
-  for (const type of ['dragenter', 'dragover', 'drop']) await page.dispatchEvent('body', type, { dataTransfer: data })
+  for (const type of ['dragenter', 'dragover', 'drop']) await page.dispatchEvent(on, type, { dataTransfer: data })
 }
 
 /** The middle of an element, in page coordinates. */

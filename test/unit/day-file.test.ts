@@ -78,6 +78,27 @@ describe('the file of a day', () => {
     }
   })
 
+  it('carries rides that were ridden, each with its recording, and the day is whole where one can’t be read', () => {
+    const notes = JSON.stringify({ chargeEnd: 0.4 })
+    const recorded = { id: 'a1', fileName: 'last year.gpx', notes, bytes: Uint8Array.of(0x1f, 0x8b, 3) }
+    const rides = [recorded, { id: 'b2', notes: JSON.stringify({ ridingTime: 30_000 }) }]
+    const file = writeDay({ ...day, rides }, bytes)
+    expect(documentIn(file).rides).toEqual([
+      { id: 'a1', fileName: 'last year.gpx', notes: { chargeEnd: 0.4 } },
+      { id: 'b2', notes: { ridingTime: 30_000 } },
+    ])
+    expect(unzipSync(file)['recordings/a1']).toEqual(recorded.bytes)
+    const [read] = readDays(file, '')!.days
+    expect(read!.day.rides).toEqual(rides)
+    expect(read!.day.others).toBeUndefined()
+    expect(readDay({ ...day, rides })).toMatchObject({ ok: true, day: { rides } })
+    expect(readDay({ ...day, rides: [{ id: 7 }] })).toMatchObject({ ok: true, day: { rides: [] } })
+    for (const wrong of ['none', [{ id: 'constructor', fileName: 'x', notes: {} }], [{ id: 3 }, null]]) {
+      const reading = readDays(withDocument({ rides: wrong }), '')!
+      expect([reading.faults, reading.days[0]!.day.rides]).toEqual([[], []])
+    }
+  })
+
   it('opens without heights that are damaged: the day is whole but for them', () => {
     const record = { ...day, grounds: { '0123456789abcdef': 'no bytes' } }
     expect(readDay(record)).toMatchObject({ ok: true, day: { id: 'a', grounds: {} } })

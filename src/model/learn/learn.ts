@@ -96,7 +96,7 @@ export function learnFrom(
         )
       : undefined,
     settled: posterior.settled,
-    learnt: learntFrom(posterior, beliefs, ofDay, from),
+    learnt: learntFrom(posterior, beliefs, plan, from),
   }
 }
 

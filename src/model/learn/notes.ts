@@ -4,7 +4,7 @@ import { catalogue } from '../plan/catalogue'
 import { setFields } from '../plan/edit'
 import type { Parameter } from '../plan/parameters'
 import { most, type Plan } from '../plan/schema'
-import type { Said } from './evidence'
+import type { ChargeReading, Said } from './evidence'
 
 const share = v.pipe(v.number(), v.minValue(0), v.maxValue(1))
 const within = ({ min, max }: Parameter) =>
@@ -19,7 +19,12 @@ export const rideNotesSchema = v.object({
   /** Packs put away, in order: where, ridden distance, m, and what was left in it, 0 to 1. */
   swaps: v.optional(
     v.pipe(
-      v.array(v.object({ distance: v.pipe(v.number(), v.minValue(0), v.maxValue(5e7)), left: share })),
+      v.array(
+        v.object({
+          distance: v.nullable(v.pipe(v.number(), v.minValue(0), v.maxValue(5e7))),
+          left: v.nullable(share),
+        }),
+      ),
       v.maxLength(most.packs - 1),
     ),
     [],
@@ -52,7 +57,7 @@ export function planOfThatDay(plan: Plan, notes: RideNotes): Plan {
   const { windSpeed, windFromDegrees, temperatureCelsius } = notes
   that = setFields(that, 'weather', set({ windSpeed, windFromDegrees, temperatureCelsius }))
   if (notes.packs === null || notes.packs === packs.length) return that
-  const those = Array.from({ length: notes.packs }, (_, i) => packs[i] ?? { ...first!, id: `that-day-${i + 1}` })
+  const those = Array.from({ length: notes.packs }, (_, i) => ({ ...first!, id: `that-day-${i + 1}` }))
   return { ...that, battery: { ...that.battery, packs: those } }
 }
 
@@ -67,10 +72,14 @@ export function saidIn(notes: RideNotes, plan: Plan, length: number): Said {
   const usable = plan.battery.packs.map((spec) => usableEnergy(packAt(spec, plan.battery.temperatureCelsius)))
   const all = usable.reduce((sum, energy) => sum + energy, 0)
   const start = chargeStart ?? 1
-  const atSwaps = swaps.slice(0, usable.length - 1).map(({ distance }, k) => ({
-    distance,
-    left: usable.reduce((sum, energy, i) => sum + energy * (i <= k ? swaps[i]!.left : start), 0) / all,
-  }))
+  const atSwaps: ChargeReading[] = []
+  let changed = 0
+  for (const [k, { distance, left }] of swaps.slice(0, usable.length - 1).entries()) {
+    // What follows one that is not known can't be told.
+    if (distance === null || left === null) break
+    changed += usable[k]! * (start - left)
+    atSwaps.push({ distance, left: start - changed / all })
+  }
   return {
     ...(chargeStart === null ? {} : { start: chargeStart }),
     readings: [...atSwaps, ...(chargeEnd === null ? [] : [{ distance: length, left: chargeEnd }])],

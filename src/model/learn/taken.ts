@@ -11,7 +11,7 @@ const digits = 3
  * What rides told, as a plan keeps it: each figure with its span, and how figures hang together.
  *
  * @param beliefs of that posterior, from the same plan
- * @param plan with the stated figures
+ * @param plan into which it goes, as stated before anything was learnt
  * @param from what the rides are called
  */
 export function learntFrom(
@@ -22,7 +22,7 @@ export function learntFrom(
 ): Learnt {
   const figures = beliefs.flatMap(({ path, middle, low80, high80, verdict }) => {
     const stated = figureOf(plan, path)
-    if (!(low80 > 0 && stated > 0)) return []
+    if (!(low80 > 0)) return []
     const { min, max } = learntParameter(path)
     const rounded = (value: number) => Number(value.toPrecision(digits))
     return [

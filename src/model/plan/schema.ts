@@ -135,8 +135,8 @@ const learntSchema = v.object({
         middle: above0,
         low: above0,
         high: above0,
-        /** As it was stated of the rides, from which they are looked at again. */
-        stated: above0,
+        /** As the plan had it before anything was learnt, from where rides are looked at again. */
+        stated: v.pipe(v.number(), v.minValue(0), v.maxValue(1e9)),
         /** How much of what was believed before the rides narrowed. */
         verdict: v.picklist(['learnt', 'hardly', 'not']),
       }),

@@ -21,5 +21,6 @@ export const sections: readonly Section[] = [
   { address: 'charging', load: () => import('../bench/Bench.svelte') },
   { address: 'kit', load: () => import('../kit/Kit.svelte') },
   { address: 'choices', load: () => import('../choices/Choices.svelte') },
+  { address: 'last', load: () => import('../last/Last.svelte') },
   { address: 'compare', load: () => import('../compare/Compare.svelte') },
 ]

@@ -96,6 +96,7 @@ export const pageIn = ({ distance, energy, height, number, percent, place, speed
       charging: 'Charging',
       kit: 'What comes along',
       choices: 'Choices',
+      last: 'Last time',
       compare: 'Side by side',
     },
   },

@@ -1,0 +1,204 @@
+import type { Correlation, Span80, Verdict, Worth } from '../../../model/learn/beliefs'
+import type { OwnTest } from '../../../model/learn/foretell'
+import { learntParameter } from '../../../model/plan/learnt'
+import type { Learnt, LearntFigure, LearntPath } from '../../../model/plan/schema'
+import type { RideFacts } from '../../../model/recording/facts'
+import type { RecordedCrossing, RecordedHalt, RecordingFault } from '../../../model/recording/recording'
+import type { RideReading } from '../../../work/learn.worker'
+import { inDistance, type Format } from '../../format'
+import { cut } from '../cut'
+import { measures } from '../measures'
+import { worded } from '../worded'
+import { routeIn } from './route'
+
+const dates = new Intl.DateTimeFormat(measures.locale, { dateStyle: 'long', timeZone: 'UTC' })
+/** `June 20, 2026`, from `2026-06-20`. */
+const dateText = (date: string) => dates.format(Date.parse(date.slice(0, 10)))
+
+const figures: Record<LearntPath, string> = {
+  'rider.power': 'Power',
+  'rider.climbFactor': 'Power on climbs',
+  'rider.fade': 'Fade',
+  'rider.smallHalts': 'Small halts',
+  'bike.dragArea': 'Air drag',
+  'bike.rolling': 'Rolling',
+  'assist.ratio': 'Assist',
+  'assist.climbRatio': 'Assist on climbs',
+  'assist.lossFactor': 'Losses of the motor',
+}
+/** Within a sentence. */
+const figure = (path: LearntPath) => figures[path].toLowerCase()
+
+/** The shape of a span: half of it over its middle. */
+const halfOf = ({ middle, low80, high80 }: Span80) => (high80 - low80) / 2 / middle
+
+const listed = (texts: readonly string[]) =>
+  texts.length < 2 ? texts.join('') : `${texts.slice(0, -1).join(', ')} and ${texts.at(-1)}`
+
+/** Of rides that were ridden, and of what they tell of rider and bike. */
+export const lastIn = (format: Format) => {
+  const { distance, duration, height, measure, number, percent, place, units } = format
+  const count = (many: number, one: string, several = `${one}s`) => `${number(many)} ${many === 1 ? one : several}`
+  const near = (share: number) => `± ${percent(share)}`
+  const value = (path: LearntPath, amount: number) => {
+    const digits: Partial<Record<LearntPath, number>> = { 'rider.fade': 1, 'bike.dragArea': 2 }
+    return measure(amount, learntParameter(path).quantity, digits[path])
+  }
+  /** Least first: `2 min off`. */
+  const off = (seconds: number) => `${duration(Math.abs(seconds))} too ${seconds < 0 ? 'short' : 'long'}`
+  const routeFault = routeIn(format).fault
+
+  return {
+    about:
+      'A ride that you have ridden tells how strong you ride, how much the motor helps and how hard the bike runs. What it tells makes this day’s forecast surer. Nothing leaves your browser.',
+    choose: 'Choose a recording',
+    chooseMore: 'Another recording',
+    drop: 'A GPX or other route file with times, of this route or another; or drop it here.',
+    file: 'Recording',
+    sample: 'Take last year’s ride of this sample',
+    remember: 'I have no recording',
+    rememberMore: 'A ride without a recording',
+    full: 'There is no room for more rides with this day: remove one.',
+    removed: (name: string) => `“${cut(name)}” is removed.`,
+    putBack: 'Put it back',
+    remove: 'Remove',
+    removeThis: (name: string) => `Remove “${cut(name)}”`,
+    remembered: 'A ride on this route, as you remember it',
+    reading: 'Reading the recording.',
+    unread: (file: string, { fault }: Extract<RideReading, { ok: false }>) =>
+      `“${cut(file)}” tells nothing: ${fault.code === 'noTimes' ? 'it has no times, so it is a route, not a ride that was ridden.' : routeFault(fault)}`,
+    notRidden:
+      'Its times are not of a ride: no one halts, and the speed follows from the slope alone, as a planner makes them. Nothing is learnt from it.',
+
+    title: (name: string, start: string) => `${cut(name)}, ${dateText(start)}`,
+    length: ({ length, ascent }: RideFacts) => `${distance(length)}, ${height(ascent)} up.`,
+    times: ({ elapsed, riding, stopped, crossing }: RideFacts, halts: number) =>
+      `${duration(elapsed)} from start to finish: ${duration(riding)} riding, ${duration(stopped)} standing in ${count(halts, 'halt')}${crossing > 0 ? `, ${duration(crossing)} on crossings` : ''}.`,
+    longHalts: (halts: readonly RecordedHalt[]) =>
+      `Longest halts: ${listed(halts.map(({ distance, time }) => `${duration(time)} at ${place(distance)}`))}.`,
+    allHalts: (many: number) => `All ${count(many, 'halt')}`,
+    halt: ({ distance, time }: RecordedHalt) =>
+      `${place(distance)}: ${time < 300 ? `${number(time)} s` : duration(time)}`,
+    crossing: ({ distance: at, length, time }: RecordedCrossing) =>
+      `Travelled, not ridden, at ${place(at)}: ${distance(length)}${Number.isFinite(time) ? ` in ${duration(time)}` : ''}.`,
+    measured: ({ power, heartRate, cadence }: RideFacts) => {
+      const said = [
+        ...(power === undefined ? [] : [measure(power, 'power')]),
+        ...(heartRate === undefined ? [] : [`pulse ${number(heartRate)}`]),
+        ...(cadence === undefined ? [] : [`cadence ${number(cadence)}`]),
+      ]
+      return said.length === 0 ? '' : `Measured in motion, mean: ${said.join(', ')}.`
+    },
+    notUsed: worded<RecordingFault>({
+      dropOuts: ({ count: many, length, time }) =>
+        `Not used: ${count(many, 'drop-out')} of the receiver, ${distance(length)} in ${duration(time)}.`,
+      clockErrors: ({ count: many }) => `Not used: ${count(many, 'point')} at which the clock is wrong.`,
+      pointsWithoutTime: ({ count: many, points }) => `${number(many)} of ${count(points, 'point')} have no time.`,
+      madeUpTimes: () => 'Times that a planner made.',
+    }),
+    noElevation: 'The recording has no elevation: climbs are taken as flat, so do not trust what it tells.',
+    fewStretches: (many: number) =>
+      `Only ${count(many, 'stretch', 'stretches')} of a kilometre could be compared: it tells little.`,
+
+    /** What the rider adds. */
+    charge: {
+      title: 'Charge that day',
+      ask: 'A ride alone can’t tell you from your motor. Two readings of the charge can:',
+      worth: (worth: readonly Worth[]) =>
+        `With both, ${listed(worth.map(({ path, now, then }) => `${figure(path)} would be known to ${near(then)} instead of ${near(now)}`))}.`,
+      worthLittle:
+        'This ride tells assist and power apart quite well already; both readings would still help a little.',
+      start: 'Left at the start',
+      end: 'Left at the finish',
+      of: 'Of all that is in all packs together; a full start is 100 %.',
+      endAboveStart:
+        'More was left at the finish than at the start: if you charged on the way, leave the finish empty.',
+      packs: 'Packs along, like your first',
+      swaps: 'Packs that were changed on the way',
+      swapAt: (many: number) => `Pack ${many}, changed at`,
+      swapLeft: 'What was left in it',
+      addSwap: 'A pack was changed',
+      removeSwap: 'Not changed',
+      unknown: '?',
+      noted: ({ start, end }: { start: number; end: number }) =>
+        `Its rider noted ${percent(start)} at the start and ${percent(end)} at the finish.`,
+    },
+    day: {
+      title: 'Bike, load and weather that day',
+      about: 'Empty fields are as in this day’s plan.',
+      riderMass: 'Rider, dressed',
+      bikeMass: 'Bike',
+      luggage: 'Load',
+      ratio: 'Assist, as you think of it',
+      climbRatio: 'Assist on climbs',
+      windSpeed: 'Wind',
+      windFromDegrees: 'Wind from',
+      temperatureCelsius: 'Temperature',
+    },
+    memory: {
+      about:
+        'Three numbers are enough for a rough idea: how long you rode, how many packs you used, and what was left.',
+      riding: 'Riding time, without halts',
+      ridingForm: '8:15',
+      ridingFault: 'Hours and minutes as 8:15.',
+      used: 'Packs used',
+      left: 'Left in the last of them',
+    },
+
+    known: {
+      title: 'What is known now',
+      legend: 'Thin: before the ride, by the handbook and your plan. Thick: after it. Each holds 8 of 10.',
+      figures,
+      value,
+      span: (path: LearntPath, { low80, high80 }: Span80) => `${value(path, low80)} to ${value(path, high80)}`,
+      verdicts: { learnt: 'learnt', hardly: 'hardly', not: 'not told' } satisfies Record<Verdict, string>,
+      row: (path: LearntPath, now: Span80 & { prior: Span80; verdict: Verdict }) =>
+        `${figures[path]}: ${value(path, now.middle)}, ${value(path, now.low80)} to ${value(path, now.high80)}; before ${value(path, now.prior.low80)} to ${value(path, now.prior.high80)}`,
+      correlation: ({ a, b, value: r }: Correlation) =>
+        r < 0
+          ? `${figures[a]} and ${figure(b)} are told apart only in part: if one is more, the other is less.`
+          : `${figures[a]} and ${figure(b)} go together: if one is more, so is the other.`,
+      notTold: (paths: readonly LearntPath[]) =>
+        `The ride does not tell ${listed(paths.map(figure))}: as uncertain as the handbook says.`,
+      noCharge: 'Assist rests on the times alone. With the charge read it would be surer.',
+      settling: 'The figures did not come to rest; take them with care.',
+      reckoning: (share: number | undefined) =>
+        share === undefined ? 'Looking at the ride.' : `Looking at the ride, ${percent(share)}.`,
+      cancel: 'Cancel',
+      cancelled: 'Stopped.',
+      again: 'Look at it again',
+      failed: 'What the ride tells could not be worked out, by a fault of this program.',
+      take: 'Take over into rider and bike',
+      taken: 'Rider and bike are as the ride tells. The answer above follows.',
+      takenOlder: 'Rider and bike hold what an earlier look at these rides told.',
+      undo: 'Undo',
+    },
+    test: {
+      title: 'Its own test',
+      said: ({ riding, ridden, until }: OwnTest & { until: number }) =>
+        `Learnt from the first ${distance(until, 0)} alone, the rest was foretold as ${duration(riding.middle)} (${duration(riding.low80)} to ${duration(riding.high80)}) and ridden in ${duration(ridden)}: ${off(riding.middle - ridden)}.`,
+      plain: ({ plainGuess, ridden }: OwnTest) =>
+        `At the mean speed of the first part it would have been ${duration(plainGuess)}: ${off(plainGuess - ridden)}.`,
+      wins: 'So here it foretells better than a mean speed does.',
+      loses: 'So here a mean speed does as well or better: take what was learnt with care.',
+      outside: 'The ridden time lies outside the span.',
+    },
+    parts: {
+      title: 'Where it fits',
+      about: 'Ridden against foretold, by tenths of the way. A run to one side may be a wrong wind.',
+      part: (from: number, to: number) => `${number(inDistance(from, units))}–${distance(to, 0)}`,
+      slower: (seconds: number) => `${number(Math.abs(seconds) / 60, 1)} min ${seconds < 0 ? 'quicker' : 'slower'}`,
+    },
+
+    /** At a field. @param from rides */
+    mark: ({ low, high, middle, verdict }: LearntFigure, from: Learnt['from']) => {
+      const rides = from.map(({ name, date }) =>
+        name === '' ? 'what you remember' : `“${cut(name, 30)}”${date === null ? '' : `, ${dateText(date)}`}`,
+      )
+      const share = near(halfOf({ middle, low80: low, high80: high }))
+      return verdict === 'not'
+        ? `Taken along with what was learnt from ${listed(rides)}; hardly surer than before, ${share}`
+        : `Learnt from ${listed(rides)}, ${share}`
+    },
+  }
+}

@@ -1,0 +1,99 @@
+import type { Page } from '@playwright/test'
+import { drop, expect, goTo, keptDay, keptPlan, sampleFile, sheet, test, unfold, visit } from './page'
+
+const name = 'two-islands-last-year.gpx'
+const known = (page: Page) => page.getByRole('region', { name: 'What is known now' })
+const takeOver = (page: Page) => page.getByRole('button', { name: 'Take over into rider and bike' })
+const sure = (page: Page) => page.getByRole('region', { name: 'The answer' }).getByText(/in 8 of 10/)
+
+/** From the earlier to the later clock that the answer says, min; NaN while it is worked out anew. */
+async function span(page: Page): Promise<number> {
+  const text = (await sure(page).textContent()) ?? ''
+  const [, h, m, hours, minutes] = (/Finish (\d\d):(\d\d) to (\d\d):(\d\d) in 8 of 10/.exec(text) ?? []).map(Number)
+  return /anew/.test(text) ? NaN : 60 * (hours! - h!) + minutes! - m!
+}
+
+/** What the row of a figure says of it. */
+const row = (page: Page, figure: string) => known(page).getByRole('listitem', { name: new RegExp(`^${figure}: `) })
+
+test('last year’s ride is dropped, its charge typed, looked at, taken over, and the answer is surer; undone by one press', async ({
+  page,
+}) => {
+  await visit(page)
+  await expect.poll(() => span(page)).toBeGreaterThan(0)
+  const before = await span(page)
+  await goTo(page, 'Last time')
+  await drop(page, name, sampleFile(`last-year/${name}`), '.last')
+  const ride = page.getByRole('article', { name: 'Two islands, last year' })
+  await expect(ride).toContainText('in 11 halts')
+  await expect(ride).toContainText('Travelled, not ridden, at km 96')
+  await expect(ride).toContainText('assist would be known to', { timeout: 60_000 })
+  await ride.getByLabel('Left at the start').fill('100')
+  await ride.getByLabel('Left at the finish').fill('58')
+  await ride.getByLabel('Packs along').fill('4')
+  await ride.getByLabel('Packs along').press('Enter')
+  await expect(ride).not.toContainText('would be known')
+  // It is looked at anew: what stands there meanwhile can't be taken.
+  await expect(takeOver(page)).toBeDisabled()
+  await expect(takeOver(page)).toBeEnabled({ timeout: 60_000 })
+  await expect(row(page, 'Power')).toHaveAccessibleName(/learnt$/)
+  await expect(row(page, 'Losses of the motor')).toHaveAccessibleName(/not told$/)
+  await expect(known(page)).toContainText('So here it foretells better than a mean speed does.')
+
+  await takeOver(page).click()
+  await expect(known(page)).toContainText('Rider and bike are as the ride tells.')
+  await expect.poll(() => span(page), { timeout: 60_000 }).toBeLessThan(0.75 * before)
+  await unfold(page, 'Rider')
+  await expect(
+    sheet(page)
+      .getByText(/^Learnt from “Two islands, last year”, .* ± \d+ %$/)
+      .first(),
+  ).toBeVisible()
+
+  const rides = async () => JSON.stringify((await keptDay(page)) as { rides?: unknown } | undefined)
+  await expect.poll(() => keptPlan(page)).toContain('"verdict": "learnt"')
+  expect(await rides()).toContain(name)
+  await page.reload()
+  await goTo(page, 'Last time')
+  await expect(ride.getByLabel('Left at the finish')).toHaveValue('58')
+  await expect(known(page)).toContainText('Rider and bike are as the ride tells.', { timeout: 60_000 })
+
+  await known(page).getByRole('button', { name: 'Undo' }).click()
+  await expect.poll(() => keptPlan(page)).toContain('"learnt": null')
+  await expect.poll(() => span(page), { timeout: 60_000 }).toBe(before)
+  await expect(takeOver(page)).toBeEnabled()
+})
+
+test('the sample’s ride is one press away; a route without times says so; three numbers do without a recording', async ({
+  page,
+}) => {
+  await visit(page)
+  await goTo(page, 'Last time')
+  await page.getByRole('button', { name: 'Take last year’s ride of this sample' }).click()
+  const ride = page.getByRole('article', { name: 'Two islands, last year' })
+  await expect(ride).toContainText('Its rider noted 100 % at the start and 58 % at the finish.')
+  await expect(ride.getByLabel('Packs along')).toHaveValue('4')
+  await ride.getByRole('button', { name: /^Remove/ }).click()
+  await expect(page.getByText('is removed.')).toBeVisible()
+  await page.getByRole('button', { name: 'Put it back' }).click()
+  await expect(ride.getByLabel('Packs along')).toHaveValue('4')
+  await ride.getByRole('button', { name: /^Remove/ }).click()
+
+  await page.getByLabel('Recording', { exact: true }).setInputFiles({
+    name: 'plan.gpx',
+    mimeType: 'application/gpx+xml',
+    buffer: sampleFile('two-islands-165km.gpx'),
+  })
+  await expect(page.getByText('it has no times, so it is a route, not a ride that was ridden.')).toBeVisible()
+  await page.getByRole('button', { name: 'Remove “plan.gpx”' }).click()
+
+  await page.getByRole('button', { name: 'I have no recording' }).click()
+  const memory = page.getByRole('article', { name: 'as you remember it' })
+  await memory.getByLabel('Riding time').fill('8:40')
+  await memory.getByLabel('Packs used').fill('2')
+  await memory.getByLabel('Left in the last of them').fill('30')
+  await memory.getByLabel('Left in the last of them').press('Enter')
+  await expect(takeOver(page)).toBeEnabled({ timeout: 60_000 })
+  await expect(row(page, 'Power')).toHaveAccessibleName(/(learnt|hardly)$/)
+  await expect(row(page, 'Assist')).toHaveAccessibleName(/(learnt|hardly)$/)
+})
