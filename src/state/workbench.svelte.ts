@@ -42,8 +42,9 @@ export interface AskedPlan {
   farthest: number
 }
 
-/** Figures and shades of a gesture stay for so many frames. */
-const framesToRead = 3
+/** So long, ms, stay figures and shades in a gesture, and what takes longer to read, such as charts with their sentences. */
+const readWithin = 120
+const studiedWithin = 240
 const settlesAfter = 150 // ms
 
 /** The one owner of route, plan and view state. Views read it and call its operations; the outcome is derived. */
@@ -61,9 +62,7 @@ export class Workbench {
   #settling: ReturnType<typeof setTimeout> | undefined
   #reads = 0
   #settled = $state.raw<Outcome | undefined>()
-  #lastTold: Outcome | undefined
-  /** Frames since. */
-  #untold = 0
+  readonly #shown = { told: undefined as Outcome | undefined, studied: undefined as Outcome | undefined }
 
   /** Ridden distance under the pointer or the keyboard's cursor, m. */
   cursor = $state<number | undefined>()
@@ -88,8 +87,8 @@ export class Workbench {
   readonly route: Route | undefined = $derived(this.open?.route)
   readonly #forecast: Forecast = $derived.by(() => {
     if (this.#open === undefined || this.#plan === undefined) return { outcome: undefined }
-    const kept = [...untrack(() => [this.#settled, this.#before]), this.#lastTold]
-    return this.#forecaster.make(this.#open.route, this.#plan, this.#isUnderway, kept)
+    const kept = [...untrack(() => [this.#settled, this.#before]), ...Object.values(this.#shown)]
+    return this.#forecaster.make(this.#open.route, this.#plan, this.isUnderway, kept)
   })
   readonly outcome: Outcome | undefined = $derived(this.#forecast.outcome)
   /** A fault of the model in a reading or a study of the plan on the desk. */
@@ -107,15 +106,9 @@ export class Workbench {
   /** What figures are measured against: the held plan, in a gesture without one what was before it. */
   readonly against: Outcome | undefined = $derived.by(() => this.beside.held ?? this.#before)
   /** The outcome for figures and shades: in a gesture a new one every few frames, for no one reads faster; else the outcome. */
-  readonly told: Outcome | undefined = $derived.by(() => {
-    const now = this.outcome
-    const isStill = !this.#isUnderway || now === this.#settled || now?.route !== this.#lastTold?.route
-    if (isStill || ++this.#untold === framesToRead) {
-      this.#lastTold = now
-      this.#untold = 0
-    }
-    return this.#lastTold
-  })
+  readonly told: Outcome | undefined = $derived.by(this.#every(readWithin, 'told'))
+  /** The same for what takes longer to read. */
+  readonly studied: Outcome | undefined = $derived.by(this.#every(studiedWithin, 'studied'))
   #goodLegs: Leg[] = []
   readonly #legs: { list: Leg[]; fault?: Forecast['fault'] } = $derived.by(() => {
     const { settled } = this
@@ -290,8 +283,22 @@ export class Workbench {
     this.selectedStretch = undefined
   }
 
+  /** Reads the outcome: in a gesture the one that is held for so long, ms. */
+  #every(span: number, what: 'told' | 'studied'): () => Outcome | undefined {
+    let since = 0
+    return () => {
+      const now = this.outcome
+      const isStill = !this.isUnderway || now === this.#settled || now?.route !== this.#shown[what]?.route
+      if (isStill || performance.now() - since >= span) {
+        this.#shown[what] = now
+        since = performance.now()
+      }
+      return this.#shown[what]
+    }
+  }
+
   /** Whether a gesture is. */
-  get #isUnderway(): boolean {
+  get isUnderway(): boolean {
     return this.#history?.isUnderway === true
   }
 

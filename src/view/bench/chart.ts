@@ -1,10 +1,11 @@
-import { Chart, LinearScale, type Plugin, type Scale } from 'chart.js'
+import { Chart, LinearScale, LineController, LineElement, PointElement, type Plugin, type Scale } from 'chart.js'
 import type { TransferColumns } from '../../model/battery/transfer-run'
 import { number } from '../format'
 import type { ChartColours } from '../theme'
 import { momentAt } from './moment'
+import { isSame, lineOf, panels, roundRange, type Range, type Side } from './panels'
 
-Chart.register(LinearScale)
+Chart.register(LinearScale, LineController, LineElement, PointElement)
 
 /** All that is drawn. */
 export interface Scene {
@@ -22,44 +23,27 @@ export interface Scene {
 /** Room for axes at the left and names at the right, px; the band and the slider keep the same. */
 export const margins = { left: 50, right: 104 }
 
-type Column = Exclude<keyof TransferColumns, 'limit' | 'time'>
-
-interface Panel {
-  id: string
-  unit: string
-  factor: number
-  digits: number
-  bike: Column
-  carried: Column
-  /** From 0, or as the values lie. */
-  fromZero: boolean
-}
-
-/** From the top. */
-const panels: readonly Panel[] = [
-  { id: 'voltage', unit: 'V', factor: 1, digits: 1, bike: 'outputVoltage', carried: 'inputVoltage', fromZero: false },
-  { id: 'current', unit: 'A', factor: 1, digits: 1, bike: 'current', carried: 'sourceCurrent', fromZero: true },
-  { id: 'power', unit: 'W', factor: 1, digits: 0, bike: 'given', carried: 'drawn', fromZero: true },
-  { id: 'charge', unit: '%', factor: 100, digits: 0, bike: 'charge', carried: 'sourceCharge', fromZero: true },
-]
-
 const font = { family: "'Overpass Variable', sans-serif", size: 12 }
 const dash = [5, 4]
+const pixelsPerPoint = 4
 const nameHeight = 15 // px
 
-/**
- * Both sides of a charge over time, a panel a quantity: the bike's pack by a full line, the carried one by a broken one. Chart.js lays out and draws the
- * axes, a plugin of ours the lines.
- */
+const sides: readonly Side[] = ['carried', 'bike']
+
+/** Both sides of a charge over time, a panel a quantity: the bike's pack by a full line, the carried one by a broken one. */
 export class BenchChart {
   #scene: Scene | undefined
-  #chart: Chart<'line'>
+  #ranges: Range[] = []
+  #chart: Chart<'line', { x: number; y: number }[]>
 
   constructor(canvas: HTMLCanvasElement) {
-    this.#chart = new Chart<'line'>(canvas, {
+    this.#chart = new Chart<'line', { x: number; y: number }[]>(canvas, {
       type: 'line',
       data: { datasets: [] },
-      options: { responsive: false, maintainAspectRatio: false, animation: false, events: [] },
+      options: {
+        ...{ responsive: false, maintainAspectRatio: false, animation: false, events: [] },
+        ...{ parsing: false, normalized: true, pointStyle: false },
+      },
       plugins: [this.#marks()],
     })
   }
@@ -67,11 +51,19 @@ export class BenchChart {
   show(scene: Scene): void {
     const before = this.#scene
     this.#scene = scene
-    const same = (['columns', 'until', 'width', 'height', 'colours', 'words'] as const).every(
+    const isFramed = (['until', 'width', 'height', 'colours', 'words'] as const).every(
       (key) => before?.[key] === scene[key],
     )
-    if (same) {
+    if (isFramed && before?.columns === scene.columns) {
       this.#chart.draw()
+      return
+    }
+    const ranges = panels.map((panel) => roundRange(panel, scene.columns, scene.until))
+    const areAxesSame = isFramed && ranges.every((range, i) => isSame(range, this.#ranges[i]))
+    this.#ranges = ranges
+    this.#setLines(scene)
+    if (areAxesSame) {
+      this.#drawLines()
       return
     }
     this.#setAxes(scene)
@@ -80,11 +72,32 @@ export class BenchChart {
     this.#chart.update('none')
   }
 
+  /** On axes that are as they were: to lay them out again takes longer than all else, and a drag has no time for it. */
+  #drawLines(): void {
+    this.#chart.data.datasets.forEach((_, i) => {
+      const { controller } = this.#chart.getDatasetMeta(i)
+      controller.buildOrUpdateElements()
+      controller.update('none')
+    })
+    this.#chart.draw()
+  }
+
+  #setLines({ columns, until, width, colours }: Scene): void {
+    const lines = panels.flatMap((panel) => sides.map((side) => ({ panel, side })))
+    const { datasets } = this.#chart.data
+    lines.forEach(({ panel, side }, i) => {
+      const line = (datasets[i] ??= { data: [], yAxisID: panel.id, borderWidth: 2, borderJoinStyle: 'round' })
+      line.borderDash = side === 'bike' ? [] : dash
+      line.borderColor = panel.id === 'charge' ? colours.charge : colours.ink
+      line.data = lineOf(panel, side, columns, until, width / pixelsPerPoint)
+    })
+  }
+
   destroy(): void {
     this.#chart.destroy()
   }
 
-  #setAxes({ columns, until, colours }: Scene): void {
+  #setAxes({ until, colours }: Scene): void {
     const axis = { border: { color: colours.line }, grid: { color: colours.line } }
     const ticks = { color: colours.inkSoft, font, maxRotation: 0, padding: 3 }
     const last = (label: string, i: number, all: unknown[], unit: string) =>
@@ -117,6 +130,7 @@ export class BenchChart {
       // A stack of axes is built from the bottom.
       ...Object.fromEntries(
         panels.toReversed().flatMap((panel) => {
+          const range = this.#ranges[panels.indexOf(panel)]
           const value = {
             ...axis,
             type: 'linear' as const,
@@ -124,7 +138,7 @@ export class BenchChart {
             stack: 'panels',
             stackWeight: 1,
             offset: false,
-            ...rangeOf(panel, columns, until),
+            ...range,
             afterFit: (scale: Scale) => void (scale.width = margins.left),
             ticks: {
               ...ticks,
@@ -154,21 +168,6 @@ export class BenchChart {
         const { columns, time, stay, until, colours, words } = scene
         const { top, bottom, right } = chartArea
         ctx.save()
-        for (const panel of panels) {
-          const y = scales[panel.id]
-          if (y === undefined) continue
-          for (const side of ['carried', 'bike'] as const) {
-            ctx.beginPath()
-            ctx.setLineDash(side === 'bike' ? [] : dash)
-            ctx.lineWidth = 2
-            ctx.lineJoin = 'round'
-            ctx.strokeStyle = panel.id === 'charge' ? colours.charge : colours.ink
-            for (const [at, value] of lineOf(columns, panel[side], until))
-              ctx.lineTo(x.getPixelForValue(at / 60), y.getPixelForValue(value * panel.factor))
-            ctx.stroke()
-          }
-        }
-        ctx.setLineDash([])
         ctx.font = `${font.size}px ${font.family}`
         ctx.textBaseline = 'middle'
         const upright = (at: number, pattern: number[], width: number) => {
@@ -224,24 +223,4 @@ export class BenchChart {
 function apart(high: number, low: number): [number, number] {
   const short = nameHeight - (low - high)
   return short <= 0 ? [high, low] : [high - short / 2, low + short / 2]
-}
-
-/** Times and values of a column from the start to the chart's end, the last one read between its rows. */
-function lineOf(columns: TransferColumns, column: Column, until: number): [number, number][] {
-  const inside = columns.time.findLastIndex((time) => time <= until) + 1
-  const points = Array.from({ length: inside }, (_, i): [number, number] => [columns.time[i]!, columns[column][i]!])
-  return [...points, [until, momentAt(columns, until)[column]]]
-}
-
-/** What a panel's axis must show; Chart.js rounds it. */
-function rangeOf(panel: Panel, columns: TransferColumns, until: number) {
-  if (panel.id === 'charge') return { min: 0, max: 100 }
-  const values = [...lineOf(columns, panel.bike, until), ...lineOf(columns, panel.carried, until)].map(
-    ([, value]) => value * panel.factor,
-  )
-  const low = Math.min(...values)
-  const high = Math.max(...values)
-  return panel.fromZero
-    ? { suggestedMin: 0, suggestedMax: 1.08 * high }
-    : { suggestedMin: low - 0.08 * (high - low), suggestedMax: high + 0.08 * (high - low) }
 }

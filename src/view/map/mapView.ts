@@ -22,6 +22,10 @@ import { controlSpots, spotsOf, type Spot } from './spots'
 import type { TileSource } from './tiles'
 import { Waypoints } from './waypoints'
 
+// Leaflet's name for "by flat transforms": the pane with all that is on it is moved as one layer, and each of some forty signs need not be one of its own,
+// which costs a millisecond in every frame of a drag.
+Object.assign(L.Browser, { ie3d: true })
+
 /** How near the route a click or the pointer must be, pixels. */
 const mouseReach = 14
 const fingerReach = 24
@@ -57,6 +61,8 @@ export class MapView {
   #fitting = false
   readonly #end: () => void
   #arranging = 0
+
+  #boxesOver: Box[] | undefined
 
   constructor(
     container: HTMLElement,
@@ -200,8 +206,13 @@ export class MapView {
     this.#fitted = true
   }
 
-  /** What stands over the map, in the pixels of its layers. */
+  /** What stands over the map, in the pixels of its layers; in a gesture as before it, for to measure has the page laid out once more. */
   #over(): Box[] {
+    if (!this.bench.isUnderway || this.#boxesOver === undefined) this.#boxesOver = this.#measureOver()
+    return this.#boxesOver
+  }
+
+  #measureOver(): Box[] {
     const container = this.#map.getContainer()
     const { left, top } = container.getBoundingClientRect()
     const corner = this.#map.containerPointToLayerPoint([0, 0])
