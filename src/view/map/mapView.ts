@@ -143,6 +143,12 @@ export class MapView {
     this.#arrange()
   }
 
+  /** Moves what follows the finger, and leaves what is read of it. */
+  movePins(outcome: Outcome): void {
+    this.#pins.move(outcome)
+    this.#stretches.move(outcome)
+  }
+
   showShading(shading: Shading): void {
     this.#layer.setShading(shading)
   }

@@ -56,6 +56,14 @@ export class Pins {
     }
   }
 
+  /** Moves the pins that are shown to their places in another plan. */
+  move({ plan }: Outcome): void {
+    for (const stop of plan.stops) {
+      const pin = this.#pins.get(stop.id)
+      if (pin !== undefined) moveTo(pin, this.#placeOf(stop))
+    }
+  }
+
   /** Gives a pin the keyboard's focus. */
   focus(id: string): void {
     this.#pins.get(id)?.marker.getElement()?.focus({ preventScroll: true })

@@ -74,6 +74,17 @@ export class Stretches {
     if (chosen !== undefined) this.#showHandles(chosen, units)
   }
 
+  /** Moves what is shown to its place in another plan. */
+  move({ plan, length }: Outcome): void {
+    for (const { id, start, end } of plan.stretches) {
+      const places = { start, end: Math.min(end, length) }
+      const badge = this.#badges.get(id)
+      if (badge !== undefined) moveTo(badge, this.#positionAt((places.start + places.end) / 2))
+      if (this.#handles?.id !== id) continue
+      for (const end of ends) moveTo(this.#handles.signs[end], this.#positionAt(places[end]))
+    }
+  }
+
   #showBadge(stretch: PlanStretch, units: Units, isSelected: boolean): void {
     const words = wordsIn(units).stretches
     const sign = this.#badges.get(stretch.id) ?? this.#makeBadge(stretch.id)
