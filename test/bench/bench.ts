@@ -134,7 +134,7 @@ async function chargeFromCarriedPack(page: Page): Promise<void> {
   await page.getByRole('link', { name: 'Charging' }).click()
   const bench = page.getByRole('region', { name: 'Bench', exact: true })
   await bench.getByRole('button', { name: 'Add a carried pack' }).click()
-  const lookedAt = bench.getByLabel('Looked at', { exact: true })
+  const lookedAt = bench.getByLabel('At which halt', { exact: true })
   await lookedAt.selectOption((await lookedAt.locator('option', { hasText: 'Inn' }).first().textContent())!)
   await bench.getByRole('button', { name: /^Charge from/ }).click()
 }
@@ -146,7 +146,7 @@ async function openWorstPlan(page: Page): Promise<void> {
   await page.getByLabel('Plan file').setInputFiles(path)
   await page.getByRole('slider', { name: /Mill/ }).first().waitFor()
   await page.getByRole('link', { name: 'Charging' }).click()
-  const lookedAt = page.getByRole('region', { name: 'Bench', exact: true }).getByLabel('Looked at', { exact: true })
+  const lookedAt = page.getByRole('region', { name: 'Bench', exact: true }).getByLabel('At which halt', { exact: true })
   await lookedAt.selectOption((await lookedAt.locator('option', { hasText: 'Mill' }).first().textContent())!)
 }
 

@@ -17,7 +17,7 @@ async function addCarried(page: Page): Promise<void> {
 
 /** Looks at a stop, and charges from the carried pack there. */
 async function useAt(page: Page, stop: RegExp): Promise<void> {
-  const looked = bench(page).getByLabel('Looked at', { exact: true })
+  const looked = bench(page).getByLabel('At which halt', { exact: true })
   await expect(looked.locator('option').filter({ hasText: stop })).toHaveCount(1)
   const options = await looked.locator('option').allInnerTexts()
   await looked.selectOption({ index: options.findIndex((text) => stop.test(text)) })
@@ -119,8 +119,18 @@ test('slider and drawing show one moment; a confirmed source asks no more', asyn
 test('carry it or not: another pack is taken over in one step', async ({ page }) => {
   await visit(page)
   await addCarried(page)
-  await expect(carry(page)).toContainText('No stop and no crossing')
+  await expect(bench(page)).toContainText('No stop and no crossing')
   await useAt(page, /^Inn at Querrel Sands/)
+  await expect(bench(page).getByText(/^Carried pack 1 weighs .* than a third bike pack and finishes/)).toBeVisible()
+  // From the stop to its share of Charging and back, a press each.
+  const looked = bench(page).getByLabel('At which halt', { exact: true })
+  await looked.selectOption({ label: 'Apart from the plan' })
+  await sheet(page).getByRole('link', { name: 'What flows there' }).click()
+  await expect(page.getByRole('heading', { level: 2, name: 'Charging' })).toBeFocused()
+  await expect(looked.locator('option:checked')).toHaveText(/^Inn at Querrel Sands/)
+  await turnTo(page, 'Rider and bike')
+  await bench(page).getByRole('link', { name: 'Back to Inn at Querrel Sands' }).click()
+  await expect(sheet(page).getByRole('button', { name: /^Inn at Querrel Sands/ })).toBeVisible()
   const instead = carry(page).getByRole('region', { name: 'Another bike pack instead' })
   const finish = (await instead.getByText(/after \d+ h/).textContent())!
   await instead.getByRole('button', { name: 'Take this over' }).click()

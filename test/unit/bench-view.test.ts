@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { alternatives } from '../../src/model/battery/alternatives'
 import { transferIn } from '../../src/model/battery/arrangement'
-import { carryOrNot, planWithout } from '../../src/model/studies/compare'
+import { carryOrNot, planWithout, type CarryChoice } from '../../src/model/studies/compare'
 import { arrangementOf } from '../../src/model/forecast/sources'
 import { crossFieldFault } from '../../src/model/plan/check'
 import { defaultCarried, defaultPlan, defaultStop } from '../../src/model/plan/defaults'
@@ -256,5 +256,46 @@ describe('carry it or not', () => {
 
   it('has nothing to compare where nothing uses the source', () => {
     expect(carryOrNot(rideOver(course, planWithout(plan, 'carried-1')), 'carried-1', names.pack)).toEqual([])
+  })
+})
+
+describe('carry it or not, in one line', () => {
+  const plan = day()
+  const outcome = rideOver(course, plan)
+  const choices = carryOrNot(outcome, 'carried-1', names.pack)
+
+  it('says what the carried pack weighs and when it finishes, beside another bike pack', () => {
+    const [carried, pack] = choices
+    const said = words.carry.verdict(choices, 'Box', 3)
+    const heavier = carried!.mass - pack!.mass
+    expect(said).toContain(
+      `Box weighs ${Math.abs(heavier).toFixed(1)} kg ${heavier > 0 ? 'more' : 'less'} than a third bike pack`,
+    )
+    expect(carried!.time - pack!.time).toBeGreaterThan(1800)
+    expect(said).toMatch(/and finishes .* later\./)
+  })
+
+  it('turns with the sign, and says with which the charge lasts', () => {
+    const [carried, pack, neither] = choices as [CarryChoice, CarryChoice, CarryChoice]
+    const lighter = { ...carried, mass: pack.mass - 2, time: pack.time - 3600 }
+    expect(words.carry.verdict([lighter, pack, neither], 'Box', 3)).toMatch(
+      /^Box weighs 2\.0 kg less than a third bike pack and finishes 1 h 00 min sooner\./,
+    )
+    const margin = (verdict: 'lasts' | 'empty') => ({ margin: { ...carried.margin, verdict } })
+    const [lasting, failing] = [margin('lasts'), margin('empty')]
+    const said = (one: object, two: object, three: object) =>
+      words.carry.verdict(
+        [
+          { ...carried, ...one },
+          { ...pack, ...two },
+          { ...neither, ...three },
+        ],
+        'Box',
+        4,
+      )
+    expect(said(lasting, failing, failing)).toMatch(/The charge lasts with Box alone\.$/)
+    expect(said(failing, lasting, failing)).toMatch(/The charge lasts with a fourth bike pack alone\.$/)
+    expect(said(failing, failing, failing)).toMatch(/With neither does the charge last\.$/)
+    expect(said(lasting, lasting, lasting)).toMatch(/The charge lasts without either\.$/)
   })
 })

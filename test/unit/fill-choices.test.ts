@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { defaultPack, defaultPlan, defaultStop } from '../../src/model/plan/defaults'
-import { broughtBy, fillChoices } from '../../src/model/studies/fill-choices'
+import { broughtBy, fillChoices, filledBy, otherOrders } from '../../src/model/studies/fill-choices'
 import { within } from '../asserts'
 import { rideOver } from '../rides'
 
@@ -43,6 +43,17 @@ describe('what a stop brings by the order of its packs', () => {
     // Of the two the half-full one is filled first, to more than the other order puts into it.
     within(brought.emptiest.energy, brought.most.energy, 0.05)
     expect(brought.emptiest.energy).toBeGreaterThan(1.2 * brought['in use'].energy)
+  })
+
+  it('is offered by the orders that are not planned, each with what it brings more', () => {
+    const inUse = rideOver({ length: 20_000 }, { ...plan, stops: [{ ...plan.stops[0]!, fillFirst: 'in use' }] })
+    const [best] = otherOrders(inUse, 'stop-1')
+    expect(best!.change).toEqual({ code: 'fillOrder', order: 'most' })
+    within(best!.gain!, brought.most.energy - brought['in use'].energy, 1e-9)
+    const most = rideOver({ length: 20_000 }, { ...plan, stops: [{ ...plan.stops[0]!, fillFirst: 'most' }] })
+    for (const { gain } of otherOrders(most, 'stop-1')) expect(gain).toBeLessThan(1)
+    const taken = filledBy(inUse.plan, inUse.route, 'stop-1', 'most')
+    expect(taken.stops[0]!.fillFirst).toBe('most')
   })
 
   it('up to a share is the same energy in other times', () => {

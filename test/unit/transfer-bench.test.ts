@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { alternatives, type BenchStop } from '../../src/model/battery/alternatives'
+import { alternatives, bestFirst, type BenchStop } from '../../src/model/battery/alternatives'
 import { transferIn, type Arrangement } from '../../src/model/battery/arrangement'
 import { cableLoad } from '../../src/model/battery/cable'
 import { carriedPack } from '../../src/model/battery/carried'
@@ -322,6 +322,26 @@ describe('what changing one thing would give', () => {
       ['blocksInParallel', 1, 4],
       ['oneMoreString', 2, 3],
     ])
+  })
+
+  it('offers what gains something, the best first, and the rest apart', () => {
+    const { gaining, rest } = bestFirst(rows)
+    const gains = gaining.map(({ gain }) => gain!)
+    expect(gaining.map(({ change }) => change.code)).toContain('blocksInSeries')
+    expect(gains).toEqual(gains.toSorted((a, b) => b - a))
+    for (const { run, gain } of gaining) near(gain!, run!.stored - rows[0]!.run!.stored, 1e-9)
+    // The input limit binds, so a higher set current changes nothing.
+    expect(rest.map(({ change }) => change.code)).toContain('higherCurrent')
+    expect(gaining.length + rest.length, 'all but what stands there').toBe(rows.length - 1)
+    const refused = alternatives({ ...arrangement, temperature: -1 }, stop)
+    expect(bestFirst(refused).gaining).toEqual([])
+    expect(bestFirst(refused).rest).toHaveLength(refused.length - 1)
+  })
+
+  it('counts the same sooner as a gain, a second or a tenth of a watt-hour not', () => {
+    const change = { code: 'oneMoreInParallel' } as const
+    const one = (gain: number, timeSaved: number) => bestFirst([{ change, mass: 0, gain, timeSaved }]).gaining.length
+    expect([one(0, 60), one(3600, 0), one(360, 1), one(-3600, 0)]).toEqual([1, 1, 0, 0])
   })
 
   it('asks for polarity and full voltage until they are confirmed', () => {

@@ -5,8 +5,10 @@ import type { MainsCharger } from './charger'
 import type { Filling } from './filling'
 import { SocketCharge } from './mains'
 import { packAt } from './pack'
+import type { FillFirst } from '../plan/schema'
 import { chargerRefusal, transferRefusal, type Refusal } from './refusal'
 import type { TransferRun } from './transfer-run'
+import { joulesPerWattHour } from '../units'
 
 /** A stop at which an arrangement is used. */
 export interface BenchStop {
@@ -43,6 +45,8 @@ export type Change =
   | { code: 'higherCurrent'; current: number | undefined }
   | { code: 'converterInput'; current: number }
   | { code: 'mainsCharger'; current: number }
+  /** @param order in which the halt fills the packs */
+  | { code: 'fillOrder'; order: FillFirst }
 
 /** Why a change cannot be had. */
 export type ChangeRefusal =
@@ -65,6 +69,28 @@ export interface Alternative {
   timeToCharge?: number | undefined
   /** Less time than as it is, s; undefined where either never reaches the charge wanted. */
   timeSaved?: number | undefined
+  /** More energy stored in the stop than as it is, J. */
+  gain?: number
+}
+
+/** Gains below these count as none: J, s. */
+const least = { energy: 0.5 * joulesPerWattHour, time: 30 }
+
+/** Whether a change brings more in the stop, or the same sooner. */
+export const isGain = ({ gain = 0, timeSaved = 0 }: Alternative): boolean =>
+  gain >= least.energy || timeSaved >= least.time
+
+/**
+ * Changes that gain something, the best first: by what they bring in the stop, then by the time saved.
+ *
+ * @returns those, and the rest, which gain nothing or cannot be had; what stands there is in neither
+ */
+export function bestFirst(alternatives: readonly Alternative[]): { gaining: Alternative[]; rest: Alternative[] } {
+  const changes = alternatives.filter(({ change }) => change.code !== 'asItIs')
+  const wattHours = ({ gain = 0 }: Alternative) => Math.round(gain / joulesPerWattHour)
+  const by = (one: Alternative, other: Alternative) =>
+    wattHours(other) - wattHours(one) || (other.timeSaved ?? 0) - (one.timeSaved ?? 0)
+  return { gaining: changes.filter(isGain).sort(by), rest: changes.filter((change) => !isGain(change)) }
 }
 
 /** A charge wanted that is not reached in this time counts as never reached, s. */
@@ -92,6 +118,7 @@ export function alternatives(arrangement: Arrangement, stop: BenchStop, socket?:
   if (socket !== undefined) tries.push(atSocket(arrangement, socket))
 
   let base: number | undefined
+  let stored = 0
   return tries.map(({ refused, filling, ...row }) => {
     if (filling === undefined) return { ...row, ...(refused !== undefined && { refusal: refused }) }
     filling.fill(stop.sourceCharge, stop.charge, longest, stop.chargeTo)
@@ -99,7 +126,8 @@ export function alternatives(arrangement: Arrangement, stop: BenchStop, socket?:
     if (row.change.code === 'asItIs') base = timeToCharge
     const timeSaved = base === undefined || timeToCharge === undefined ? undefined : base - timeToCharge
     const run = filling.run(stop.sourceCharge, stop.charge, { time: stop.duration })
-    return { ...row, run, timeToCharge, timeSaved }
+    if (row.change.code === 'asItIs') stored = run.stored
+    return { ...row, run, timeToCharge, timeSaved, gain: run.stored - stored }
   })
 }
 

@@ -1,9 +1,11 @@
+import type { Alternative } from '../battery/alternatives'
 import type { Outcome } from '../forecast/outcome'
 import { simulate } from '../forecast/simulate'
 import { crossingsFor } from '../plan/crossings'
 import { changeStop } from '../plan/edit'
 import { changeCrossing } from '../plan/edit-day'
 import type { FillFirst, Plan } from '../plan/schema'
+import type { Route } from '../route/route'
 
 /** The orders in which a stop or a crossing can fill the packs. */
 export const fillChoices: readonly FillFirst[] = ['most', 'in use', 'emptiest']
@@ -20,7 +22,7 @@ export interface Brought {
 /** What a stop or crossing brings by each order. Each is a forecast, so this is not for each frame of a gesture. */
 export function broughtBy(outcome: Outcome, filling: Filling): Record<FillFirst, Brought> {
   const brought = (fillFirst: FillFirst): Brought => {
-    const plan = filledBy(outcome, filling, fillFirst)
+    const plan = filledBy(outcome.plan, outcome.route, filling, fillFirst)
     const { halts } = plan === outcome.plan ? outcome : simulate(outcome.route, plan)
     const halt = halts.find(({ stop, gap }) => stop === filling || gap === filling)
     return halt === undefined
@@ -30,7 +32,24 @@ export function broughtBy(outcome: Outcome, filling: Filling): Record<FillFirst,
   return { most: brought('most'), 'in use': brought('in use'), emptiest: brought('emptiest') }
 }
 
-const filledBy = ({ plan, route }: Outcome, filling: Filling, fillFirst: FillFirst): Plan =>
+/** What the other orders would bring, as changes: of those that bring the same one alone. */
+export function otherOrders(outcome: Outcome, filling: Filling): Alternative[] {
+  const { plan, route } = outcome
+  const halt =
+    typeof filling === 'string' ? plan.stops.find(({ id }) => id === filling) : crossingsFor(route, plan)[filling]
+  const brought = broughtBy(outcome, filling)
+  const seen = new Set<number>()
+  return fillChoices
+    .filter((order) => order !== halt?.fillFirst)
+    .map((order): Alternative => {
+      const gain = brought[order].energy - brought[halt?.fillFirst ?? 'most'].energy
+      return { change: { code: 'fillOrder', order }, mass: 0, gain }
+    })
+    .filter(({ gain }) => !seen.has(gain!) && seen.add(gain!))
+}
+
+/** A plan with a stop or a crossing that fills the packs in another order. */
+export const filledBy = (plan: Plan, route: Route, filling: Filling, fillFirst: FillFirst): Plan =>
   typeof filling === 'string'
     ? changeStop(plan, filling, { fillFirst })
     : changeCrossing(plan, filling, { fillFirst }, crossingsFor(route, plan))

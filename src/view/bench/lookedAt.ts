@@ -4,6 +4,7 @@ import { crossingsFor } from '../../model/plan/crossings'
 import type { Halt, Outcome } from '../../model/forecast/outcome'
 import type { CarriedSource } from '../../model/plan/schema'
 import type { BenchWords } from '../words/bench'
+import { stopKey } from './asked.svelte'
 
 /** A stop or a crossing of the plan at which the bench can look. */
 export interface Occasion {
@@ -26,7 +27,7 @@ export function occasionsOf(outcome: Outcome, source: CarriedSource, words: Benc
     if (stop !== undefined)
       return [
         {
-          key: `stop ${stop.id}`,
+          key: stopKey(stop.id),
           name: words.atStop(stop.name, halt.distance),
           stop: stop.id,
           halt,

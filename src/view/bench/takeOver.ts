@@ -9,7 +9,7 @@ const within = ({ min, max }: Parameter, value: number) => value >= min && value
 
 /**
  * The edit of the plan that takes an alternative over; undefined where there is none: it is refused, it is what stands there, a value is beyond what
- * a plan can hold, or a charger has no stop to be used at.
+ * a plan can hold, a charger has no stop to be used at, or it is another order of filling, which is the halt's own.
  *
  * @param stop id of the stop that is looked at
  * @param charger the plan's charger that was compared with; a new one is added where there is none
@@ -22,7 +22,7 @@ export function takeOver(
   names: Names,
 ): ((plan: Plan) => Plan) | undefined {
   const { change, refusal, to } = alternative
-  if (refusal !== undefined || change.code === 'asItIs') return undefined
+  if (refusal !== undefined || change.code === 'asItIs' || change.code === 'fillOrder') return undefined
   if (change.code === 'mainsCharger') {
     if (stop === undefined) return undefined
     return (plan) => {

@@ -5,10 +5,15 @@ import type { FuseProposal } from '../../../model/battery/fuse'
 import type { SensibleEnd } from '../../../model/battery/marginal'
 import type { TransferEnd, TransferRun } from '../../../model/battery/transfer-run'
 import type { CarryChoice } from '../../../model/studies/compare'
+import { joulesPerWattHour } from '../../../model/units'
 import { distanceUnit, type Format } from '../../format'
 import { worded } from '../worded'
 import { batteryIn } from './battery'
 import { chargingIn } from './charging'
+import { fillOrders } from './fillOrders'
+
+const ordinals = ['', 'first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth']
+const ordinal = (count: number) => ordinals[count] ?? 'further'
 
 /** Of the bench. */
 export const benchIn = (format: Format) => {
@@ -62,7 +67,7 @@ export const benchIn = (format: Format) => {
     source: 'Source',
 
     /** What is looked at. */
-    lookedAt: 'Looked at',
+    lookedAt: 'At which halt',
     atCrossing: (at: number) => `the crossing, ${format.place(at)}`,
     atStop: (stop: string, at: number) => `${stop}, ${format.place(at)}`,
     doesNotUse: (occasion: string) => `${occasion} (does not use it)`,
@@ -71,6 +76,7 @@ export const benchIn = (format: Format) => {
     askedCharge: 'Its charge, %',
     askedTime: 'Time, min',
     chargeAt: (occasion: string) => `Charge from it at ${occasion}`,
+    backTo: (occasion: string) => `Back to ${occasion}`,
     cautionsTitle: 'Cautions',
     cautions: chargingIn(format),
     onTheBench: (source: string) => `What stands on the bench: ${source}`,
@@ -166,8 +172,13 @@ export const benchIn = (format: Format) => {
       inTheStop: 'In the stop',
       soonerAt: (charge: number) => `Sooner at ${percent(charge)}`,
       mass: 'Mass',
+      /** @param stored in all, J; undefined where only what is more is known */
+      gain: (stored: number | undefined, gain: number) =>
+        stored === undefined ? `${energy(gain)} more` : `${energy(stored)} (+${number(gain / joulesPerWattHour)})`,
+      none: 'No single change gives more here.',
+      others: (count: number) => `${number(count)} other ${count === 1 ? 'change gives' : 'changes give'} nothing more`,
+      nothing: 'gives nothing more',
       neverThere: 'never there',
-      notPossible: 'not possible',
       take: 'Take over',
       takeThis: (change: string) => `Take over: ${change}`,
     },
@@ -179,6 +190,38 @@ export const benchIn = (format: Format) => {
         `No stop and no crossing of the plan charges from ${source} yet; choose one above to see what carrying it gives.`,
       choice: ({ what }: CarryChoice, source: string) =>
         ({ carried: `${source}, as planned`, pack: 'Another bike pack instead', neither: 'Neither' })[what],
+      /**
+       * What is best, in the first line.
+       *
+       * @param next number of the bike pack that would come instead
+       */
+      verdict: (choices: readonly CarryChoice[], source: string, next: number): string => {
+        const [carried, pack, neither] = (['carried', 'pack', 'neither'] as const).map((what) =>
+          choices.find((choice) => choice.what === what),
+        )
+        if (carried === undefined || neither === undefined) return ''
+        const other = pack ?? neither
+        const instead = pack === undefined ? 'nothing instead' : `a ${ordinal(next)} bike pack`
+        const heavier = carried.mass - other.mass
+        const later = carried.time - other.time
+        const weight =
+          Math.abs(heavier) < 0.05
+            ? `weighs as much as ${instead}`
+            : `weighs ${measure(Math.abs(heavier), 'mass')} ${heavier > 0 ? 'more' : 'less'} than ${instead}`
+        const clock =
+          Math.abs(later) < 30
+            ? 'finishes at the same time'
+            : `finishes ${duration(Math.abs(later))} ${later > 0 ? 'later' : 'sooner'}`
+        const lasts = (choice: CarryChoice) => choice.margin.verdict === 'lasts'
+        const charge = lasts(neither)
+          ? ' The charge lasts without either.'
+          : lasts(carried) === lasts(other)
+            ? lasts(carried)
+              ? ' With either the charge lasts.'
+              : ' With neither does the charge last.'
+            : ` The charge lasts with ${lasts(carried) ? source : instead} alone.`
+        return `${source} ${weight} and ${clock}.${charge}`
+      },
       mass: 'Mass in all',
       finish: 'Finish',
       finishes: (clock: string, time: number) => `${clock}, after ${duration(time)}`,
@@ -222,6 +265,7 @@ export const benchIn = (format: Format) => {
       higherCurrent: ({ current }) => (current === undefined ? 'A higher set current' : `Set to ${amperes(current)}`),
       converterInput: ({ current }) => `A converter that may draw ${amperes(current)}`,
       mainsCharger: ({ current }) => `A ${amperes(current)} charger at a socket`,
+      fillOrder: ({ order }) => `Packs filled ${fillOrders[order]}`,
     }),
     /** Why it cannot be had. */
     changeRefusal: (refusal: ChangeRefusal) =>

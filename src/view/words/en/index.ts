@@ -5,6 +5,7 @@ import type { Said } from '../../../state/said'
 import type { Format } from '../../format'
 import { answerIn } from './answer'
 import { batteryIn } from './battery'
+import { fillOrders } from './fillOrders'
 import { legsIn } from './legs'
 import { mapIn } from './map'
 import { pageIn } from './page'
@@ -20,12 +21,6 @@ import { times } from './times'
 import { typedIn } from './typed'
 import { cut } from '../cut'
 import { worded } from '../worded'
-
-const fillOrders: Record<FillFirst, string> = {
-  most: 'in the order that brings most',
-  'in use': 'the one in use first',
-  emptiest: 'the emptiest first',
-}
 
 /**
  * English: every text that stands for a code of the model. Another language is another folder of the same types.
