@@ -26,7 +26,7 @@ export class Learner {
     try {
       const reading = await Promise.race([remote.read(id, bytes, fileName), lost])
       if (reading !== 'lost') return reading
-      this.end()
+      this.close()
       return { ok: false, fault: { code: 'notStarted' } }
     } catch (error) {
       console.error(error)
@@ -52,7 +52,7 @@ export class Learner {
     const superseded = new Promise<'superseded'>((resolve) => {
       this.supersede = () => {
         isCurrent = false
-        this.end()
+        this.close()
         resolve('superseded')
       }
     })
@@ -64,7 +64,7 @@ export class Learner {
       if (answer === 'superseded') return { ok: false, why: answer }
       this.supersede = undefined
       if (answer !== 'lost') return { ok: true, lesson: answer }
-      this.end()
+      this.close()
       return { ok: false, why: 'notStarted' }
     } catch (error) {
       console.error(error)
@@ -82,7 +82,8 @@ export class Learner {
     this.supersede = undefined
   }
 
-  private end(): void {
+  /** Ends the worker, with all that it has read. */
+  close(): void {
     this.hand?.worker.terminate()
     this.hand = undefined
   }

@@ -87,6 +87,9 @@ async function inPage(browser: Browser): Promise<void> {
   const [million] = await call('outcomeOfMillion')
   againstFloor(million!, undefined)
   addRow((await call('charging'))[0]!, 'must be under 5 ms')
+  const [ride, rides] = await call('learning', 130_000)
+  addRow(ride!, 'must be under 3 s')
+  addRow(rides!, 'must be under 10 s')
   await server.close()
   await page.close()
 }

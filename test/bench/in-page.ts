@@ -8,7 +8,13 @@ import { Frames } from '../../src/model/forecast/frames'
 import { Tally } from '../../src/model/forecast/tally'
 import type { Plan } from '../../src/model/plan/schema'
 import type { Route } from '../../src/model/route/route'
+import { rideNotesSchema } from '../../src/model/learn/notes'
+import { rideAndRecord, someHalts } from '../../sample-routes/ridden'
+import { makeRandom } from '../../sample-routes/random'
+import { parse } from 'valibot'
 import { RouteReader } from '../../src/work/jobs'
+import { Learner } from '../../src/work/learning'
+import { asGpx } from '../recordings'
 import { blocks, bothWays } from '../reference/charging-parts'
 import { tenSeries } from '../reference/battery-packs'
 import { bigGpx, gpxWithPlaces } from './big-gpx'
@@ -153,4 +159,40 @@ export async function charging(): Promise<Row[]> {
   if (end !== 'full') throw new Error(`The charge ends with ${end}.`)
   const stored = () => transferIn(arrangement).run(1, 0, { time: 24 * 3600 }).stored
   return [await time('Full charge of 500 Wh by a carried pack and converter', 20, stored, 50, 20)]
+}
+
+/** Reads recordings, fits rider and bike to them and compares, in the worker as the page does it; of one ride, and of five. */
+export async function learning(length: number): Promise<Row[]> {
+  const route = await readInWorker(new TextEncoder().encode(bigGpx(length / 20, length)))
+  const plan = defaultDay(length)
+  const notes = parse(rideNotesSchema, {})
+  const ride = (seed: number) => {
+    const { parts } = rideAndRecord(
+      route,
+      plan,
+      {
+        ...{ seed, every: [1, 1], pace: { deviation: 0.06, spacing: 900 }, aboard: true },
+        receiver: { deviation: 3, stays: 60, jitter: 0.3 },
+        barometer: { deviation: 3, spacing: 2400, jitter: 0.2 },
+        halts: someHalts(makeRandom(seed, 'halts'), route.length, 8, [45, 1800]),
+      },
+      1_780_000_000,
+    )
+    const file = { bytes: new TextEncoder().encode(asGpx('Bench', ...parts)), fileName: 'bench.gpx' }
+    return { id: `${seed}`, name: 'Bench', file, notes, points: parts.reduce((sum, { time }) => sum + time.length, 0) }
+  }
+  const lesson = async (rides: ReturnType<typeof ride>[]) => {
+    const learner = new Learner()
+    const reading = await learner.learn(route, plan, rides, () => {})
+    learner.close()
+    if (!reading.ok) throw new Error(reading.why)
+    return reading.lesson.beliefs[0]!.middle
+  }
+  const rides = [1, 2, 3, 4, 5].map(ride)
+  return [
+    await time(`A ride of ${rides[0]!.points} points read, learnt from and compared`, 3, () =>
+      lesson(rides.slice(0, 1)),
+    ),
+    await time('Five such rides', 1, () => lesson(rides), 0),
+  ]
 }
