@@ -27,6 +27,7 @@ export const headings = {
   motor: 'formulas.html#motor',
   packs: 'formulas.html#packs',
   sure: 'formulas.html#sure',
+  learnt: 'formulas.html#learnt',
   causes: 'formulas.html#causes',
   bestAssist: 'formulas.html#best-assist',
   bestStop: 'formulas.html#best-stop',
