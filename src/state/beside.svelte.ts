@@ -44,9 +44,8 @@ export class Beside {
     this.#set(undefined, this.kept)
   }
 
-  /** Keeps the plan on screen under a name. @returns false where it has no room */
-  keep(name: string): boolean {
-    const { plan } = this.desk
+  /** Keeps a plan under a name: that on screen, or another. @returns false where it has no room */
+  keep(name: string, plan = this.desk.plan): boolean {
     if (plan === undefined) return false
     return this.#set(this.#heldText, [...this.kept, { id: freshId('kept', this.kept), name, plan: textOf(plan) }])
   }

@@ -9,6 +9,7 @@ import { planOfThatDay, saidIn, type RideNotes } from './notes'
 import { posteriorOf, type Posterior } from './posterior'
 import { smallHaltsBelief } from './small-halts'
 import { learntFrom } from './taken'
+import { laidOver, planOfRide, type ClockByPlace } from './that-day'
 
 /** A ride to learn from: recorded, or remembered of a route. */
 export interface RideToLearn {
@@ -32,6 +33,8 @@ export interface RideLearnt {
   /** What the charge at start and finish would be worth; undefined where it is read, or the bike has no motor at work. */
   worth: Worth[] | undefined
   parts: PartOfRide[]
+  /** Where it went the way of the route: how long it had been riding by places of that, and the plan of that day there. */
+  onRoute: { clock: ClockByPlace; plan: Plan } | undefined
 }
 
 /** What rides told of rider and bike. */
@@ -89,6 +92,7 @@ export function learnFrom(
       stretches: evidence[k]!.time.length,
       worth: notes.chargeEnd !== null || !hasMotor ? undefined : worthOfReading(posterior, ofDay, k),
       parts: recording === undefined ? [] : partsOf(posterior, k, recording.route),
+      onRoute: recording && onRouteOf(posterior, k, recording, route, planOfThatDay(plan, notes)),
     })),
     test: isTested
       ? testOn(tested, tested.recording!, route, plan, until, (share) =>
@@ -118,6 +122,11 @@ function testOn(
 ) {
   const posterior = posteriorOf([evidenceIn(ride, route, plan, until)], progress)
   return { ...ownTest(posterior, recording, 0, until), until }
+}
+
+function onRouteOf(posterior: Posterior, ride: number, recording: Recording, route: Route, ofDay: Plan) {
+  const laid = laidOver(route, recording)
+  return laid && { clock: laid.clock, plan: planOfRide(posterior, ofDay, ride, recording, laid) }
 }
 
 /** Ridden against foretold times, summed over tenths of the way. */

@@ -6,11 +6,11 @@ import { spanAt, verdictOn, type LearntBelief } from './beliefs'
 import { toNinetyPercent } from './unknowns'
 
 /** A longer halt is a stop that one plans, s: a choice. */
-const longest = 300
+export const longestSmall = 300
 /** Small halts last a minute or so, s. Where they do so with an exponential distribution, this share of their time lies between the two bounds. */
 const usual = 60
 const below = (time: number) => 1 - (1 + time / usual) * Math.exp(-time / usual)
-const seenShare = below(longest) - below(shortestHalt)
+const seenShare = below(longestSmall) - below(shortestHalt)
 /** The sum of n times of that distribution varies by √(2/n) where n does by chance too. */
 const variances = 2
 /** Rides differ by more than chance: judgement, standard deviation of the logarithm. */
@@ -30,7 +30,7 @@ export function smallHaltsBelief({ rider }: Plan, seen: HaltsSeen): LearntBelief
   const { belief } = riderParameters.smallHalts
   const stated = rider.smallHalts
   const deviation = Math.log(belief.high) / toNinetyPercent
-  const small = seen.halts.filter(({ time }) => time <= longest)
+  const small = seen.halts.filter(({ time }) => time <= longestSmall)
   const sum = small.reduce((total, { time }) => total + time, 0)
   const at = (z: number) => stated * Math.exp(z * deviation)
   const prior = spanAt(at, 0, 1)

@@ -47,6 +47,8 @@ export const lastIn = (format: Format) => {
   /** Least first: `2 min off`. */
   const off = (seconds: number) => `${duration(Math.abs(seconds))} too ${seconds < 0 ? 'short' : 'long'}`
   const routeFault = routeIn(format).fault
+  const part = (from: number, to: number) => `${number(inDistance(from, units))}–${distance(to, 0)}`
+  const slower = (seconds: number) => `${number(Math.abs(seconds) / 60, 1)} min ${seconds < 0 ? 'quicker' : 'slower'}`
 
   return {
     about:
@@ -186,8 +188,25 @@ export const lastIn = (format: Format) => {
     parts: {
       title: 'Where it fits',
       about: 'Ridden against foretold, by tenths of the way. A run to one side may be a wrong wind.',
-      part: (from: number, to: number) => `${number(inDistance(from, units))}–${distance(to, 0)}`,
-      slower: (seconds: number) => `${number(Math.abs(seconds) / 60, 1)} min ${seconds < 0 ? 'quicker' : 'slower'}`,
+      part,
+      slower,
+    },
+
+    against: {
+      title: (name: string) => `This plan against “${cut(name)}”`,
+      then: 'Then',
+      now: 'This plan',
+      change: 'Difference',
+      riding: 'Riding',
+      standing: 'Standing',
+      crossing: 'Crossing',
+      all: 'From start to finish',
+      where: 'Riding time by place: where this plan is slower than the ride was, or quicker.',
+      part,
+      slower,
+      keep: 'Keep that day as a plan, to see what makes the difference',
+      isKept: 'That day stands beside this plan, with what makes the difference.',
+      noRoom: 'There is no room for more plans beside this day: remove one.',
     },
 
     /** At a field. @param from rides */

@@ -1,0 +1,102 @@
+import { readFileSync } from 'node:fs'
+import * as v from 'valibot'
+import { describe, expect, it } from 'vitest'
+import { rideAndRecord } from '../../sample-routes/ridden'
+import { simulate } from '../../src/model/forecast/simulate'
+import { learnFrom } from '../../src/model/learn/learn'
+import { rideNotesSchema } from '../../src/model/learn/notes'
+import { laidOver } from '../../src/model/learn/that-day'
+import { interpolate } from '../../src/model/columns'
+import { readPlan, writePlan } from '../../src/model/plan/check'
+import { setFields } from '../../src/model/plan/edit'
+import { takeOver } from '../../src/model/plan/learnt'
+import { readRecording } from '../../src/model/recording/read'
+import { readRoute } from '../../src/model/route/read'
+import { near, within } from '../asserts'
+import { statedPlan } from '../learning/study'
+import { asGpx } from '../recordings'
+
+const file = new Uint8Array(readFileSync(new URL('../../sample-routes/into-town-18km.gpx', import.meta.url)))
+const town = await readRoute(file, 'town.gpx')
+if (!town.ok) throw new Error(town.fault.code)
+const { route } = town
+const stated = statedPlan()
+const halt = { distance: 7000, time: 720 }
+const ridden = rideAndRecord(
+  route,
+  setFields(setFields(stated, 'rider', { power: 95 }), 'weather', { windSpeed: 0 }),
+  {
+    ...{ seed: 3, every: [2, 5] as const, pace: { deviation: 0.03, spacing: 900 }, aboard: false },
+    receiver: { deviation: 3, stays: 60, jitter: 0.3 },
+    barometer: { deviation: 1, spacing: 1800, jitter: 0.2 },
+    halts: [halt, { distance: 12_000, time: 70 }],
+  },
+  Date.UTC(2026, 5, 13, 5) / 1000,
+)
+const reading = await readRecording(new TextEncoder().encode(asGpx('Into town', ...ridden.parts)), 'ride.gpx')
+if (!reading.ok) throw new Error(reading.fault.code)
+const { recording } = reading
+
+describe('a ride laid over a route', () => {
+  it('has at each place the riding time that it took to there', () => {
+    const { clock, onRoute } = laidOver(route, recording)!
+    expect(clock.distance.length).toBeGreaterThan(15)
+    const { ridingTime } = ridden.outcome.columns
+    // The rider's pace is uneven by some percent.
+    clock.distance.forEach((distance, k) => {
+      const true_ = interpolate(route.stations.distance, ridingTime, distance)
+      near(clock.riding[k]!, true_, 15 + 0.03 * true_)
+    })
+    near(onRoute(recording.halts[0]!.distance), halt.distance, 60)
+  })
+
+  it('is none where it went another way', async () => {
+    const other = new Uint8Array(readFileSync(new URL('../../sample-routes/two-passes-62km.gpx', import.meta.url)))
+    const passes = await readRoute(other, 'passes.gpx')
+    expect(passes.ok && laidOver(passes.route, recording)).toBeUndefined()
+  })
+})
+
+describe('what a ride tells', () => {
+  const notes = v.parse(rideNotesSchema, { windSpeed: 0 })
+  const shares: number[] = []
+  const lesson = learnFrom(route, stated, [{ name: 'Into town', notes, recording }], (share) => shares.push(share))
+  const [ride] = lesson.rides
+
+  it('comes with its progress, a test of its own, and what a reading would be worth', () => {
+    expect(shares.toSorted((a, b) => a - b)).toEqual(shares)
+    expect(shares.at(-1)!).toBeLessThanOrEqual(1)
+    expect(lesson.test!.until).toBeCloseTo(recording.route.length / 2, 6)
+    within(lesson.test!.ridden, recording.riding.at(-1)! / 2, 0.25)
+    const assist = ride!.worth!.find(({ path }) => path === 'assist.ratio')!
+    expect(assist.then).toBeLessThan(assist.now)
+  })
+
+  it('meets the times of that ride, part by part', () => {
+    const sum = (key: 'ridden' | 'foretold') => ride!.parts.reduce((total, part) => total + part[key], 0)
+    within(sum('foretold'), sum('ridden'), 0.02)
+    expect(ride!.parts.filter(({ ridden }) => ridden > 0).length).toBeGreaterThan(6)
+  })
+
+  it('makes a plan of that day, which takes as long as that day took', () => {
+    const { plan } = ride!.onRoute!
+    expect(readPlan(writePlan(plan))).toEqual({ ok: true, plan })
+    expect(plan.stops).toHaveLength(1)
+    near(plan.stops[0]!.distance, halt.distance, 60)
+    near(plan.stops[0]!.duration, halt.time, 20)
+    const { columns } = simulate(route, plan)
+    within(columns.time.at(-1)!, recording.finish - recording.start, 0.03)
+  })
+
+  it('can be taken into a plan, and is written and read with it', () => {
+    const taken = takeOver(stated, lesson.learnt)
+    expect(readPlan(writePlan(taken))).toEqual({ ok: true, plan: taken })
+    // By the town's clock, which is ten hours behind UTC.
+    expect(lesson.learnt.from).toEqual([{ name: 'Into town', date: '2026-06-12' }])
+    const power = lesson.beliefs.find(({ path }) => path === 'rider.power')!
+    within(taken.rider.power, power.middle, 0.005)
+    // Stronger is what helps less.
+    const both = lesson.learnt.correlations.find(({ a, b }) => a === 'rider.power' && b === 'assist.ratio')!
+    expect(both.value).toBeLessThan(-0.5)
+  })
+})
