@@ -16,6 +16,8 @@ export interface Forecast {
 export class Forecaster {
   readonly #frames = new Frames()
   #good: Outcome | undefined
+  /** What was made before it is asked for. */
+  #ahead: Outcome | undefined
 
   /**
    * @param inGesture whether it is one of a gesture, that is read until the next but one
@@ -24,6 +26,9 @@ export class Forecaster {
   make(route: Route, plan: Plan, inGesture: boolean, kept: readonly (Outcome | undefined)[]): Forecast {
     try {
       if (!inGesture) this.#frames.end()
+      const ahead = this.#ahead
+      this.#ahead = undefined
+      if (!inGesture && ahead?.route === route && ahead.plan === plan) return { outcome: (this.#good = ahead) }
       this.#good = inGesture ? this.#frames.next(route, plan, kept) : simulate(route, plan)
       return { outcome: this.#good }
     } catch (error) {
@@ -32,8 +37,14 @@ export class Forecaster {
       return { outcome: this.#good?.route === route ? this.#good : undefined, fault: { error, route, plan } }
     }
   }
-}
 
-/** Whether a route can be put up with a plan: of another route than the one on screen nothing good is left to show. */
-export const canForecast = (route: Route, plan: Plan): boolean =>
-  new Forecaster().make(route, plan, false, []).fault === undefined
+  /** Whether a route can be put up with a plan: of another route than the one on screen nothing good is left to show. */
+  can(route: Route, plan: Plan): boolean {
+    try {
+      this.#ahead = simulate(route, plan)
+      return true
+    } catch {
+      return false
+    }
+  }
+}

@@ -14,7 +14,7 @@ import type { Route } from '../model/route/route'
 import { RouteReader, type FileFault } from '../work/jobs'
 import { Beside } from './beside.svelte'
 import { Days, type Beginning } from './days.svelte'
-import { canForecast, Forecaster, type Forecast } from './forecaster'
+import { Forecaster, type Forecast } from './forecaster'
 import { History } from './history'
 import { Messages, type Message } from './messages.svelte'
 import { parts } from './parts.svelte'
@@ -169,7 +169,7 @@ export class Workbench {
     if (open === 'superseded' || this.#reads !== number) return 'superseded'
     if ('code' in open) return open
     const { past, present, future, at } = begun
-    if (!canForecast(open.route, present.plan)) return { code: 'noForecast' }
+    if (!this.#forecaster.can(open.route, present.plan)) return { code: 'noForecast' }
     this.commit()
     const chosen = JSON.stringify(choice)
     const desk = (step: Step): Desk => ({ ...step, open: JSON.stringify(step.choice) === chosen ? open : undefined })
@@ -233,7 +233,7 @@ export class Workbench {
     }
     const isSameTrack = String(open.used) === String(before.used)
     const plan = isSameTrack ? keepPlaces(this.plan, before, open) : { ...this.plan, crossings: [] }
-    if (!canForecast(open.route, plan)) {
+    if (!this.#forecaster.can(open.route, plan)) {
       this.#sayUnread({ code: 'noForecast' })
       return false
     }

@@ -3,7 +3,7 @@ import { simulate } from '../../src/model/forecast/simulate'
 import { defaultPlan, defaultStop } from '../../src/model/plan/defaults'
 import type { Plan } from '../../src/model/plan/schema'
 import { faultReport } from '../../src/state/fault-report'
-import { canForecast, Forecaster } from '../../src/state/forecaster'
+import { Forecaster } from '../../src/state/forecaster'
 import { courseRoute } from '../routes'
 
 const route = courseRoute({ length: 20_000, crossings: [9000] })
@@ -46,7 +46,7 @@ describe('a fault of the model', () => {
     forecaster.make(route, plan, false, [])
     const other = courseRoute({ length: 15_000 })
     expect(forecaster.make(other, broken, false, []).outcome).toBeUndefined()
-    expect([canForecast(other, broken), canForecast(other, plan)]).toEqual([false, true])
+    expect([forecaster.can(other, broken), forecaster.can(other, plan)]).toEqual([false, true])
   })
 
   it('gives a report that tells the plan, the version and where, and nothing of who and where the ride is', () => {

@@ -111,12 +111,26 @@ export const leftAtFinish = (outcome: Outcome): number => leftAfter(outcome, out
 
 /** Usable energy when leaving a station, J. */
 export function leftAfter(outcome: Outcome, station: number): number {
-  const halt = outcome.halts.findLast((halt) => halt.station === station)
-  return halt?.leftAfter ?? outcome.columns.left[station]!
+  return haltsBetween(outcome, station - 1, station).at(-1)?.leftAfter ?? outcome.columns.left[station]!
 }
 
 /** Seconds since the start when leaving a station. */
 export function departure(outcome: Outcome, station: number): number {
-  const halt = outcome.halts.findLast((halt) => halt.station === station)
-  return halt?.depart ?? outcome.columns.time[station]!
+  return haltsBetween(outcome, station - 1, station).at(-1)?.depart ?? outcome.columns.time[station]!
+}
+
+/** Halts beyond a station as far as another, that one included, in order. */
+export function haltsBetween({ halts }: Outcome, first: number, last: number): Halt[] {
+  return halts.slice(haltsUpTo(halts, first), haltsUpTo(halts, last))
+}
+
+/** How many halts there are up to a station, by bisection: they lie in the order of the route. */
+function haltsUpTo(halts: readonly Halt[], station: number): number {
+  let [low, high] = [0, halts.length]
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if (halts[middle]!.station <= station) low = middle + 1
+    else high = middle
+  }
+  return low
 }

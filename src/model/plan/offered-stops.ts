@@ -37,6 +37,21 @@ const services: readonly [Service, RegExp][] = [
 
 const serviceOf = (name: string): Service | undefined => services.find(([, words]) => words.test(name))?.[0]
 
+const known = new WeakMap<readonly Waypoint[], readonly OfferedStop[]>()
+
+/** The waypoints on the way, in the order of the route, with what they seem to have. */
+function placesOf(waypoints: readonly Waypoint[]): readonly OfferedStop[] {
+  const before = known.get(waypoints)
+  if (before !== undefined) return before
+  const places = waypoints
+    .flatMap(({ name, distance }) =>
+      distance === undefined ? [] : [{ name: name.trim(), distance, service: serviceOf(name) }],
+    )
+    .sort((a, b) => a.distance - b.distance)
+  known.set(waypoints, places)
+  return places
+}
+
 /**
  * Waypoints on the way at which there is no stop yet, save within 100 m of the start and the finish: first those that seem to have food, water or
  * sockets, each lot in the order of the route.
@@ -44,13 +59,15 @@ const serviceOf = (name: string): Service | undefined => services.find(([, words
  * @param length of the route, m
  */
 export function offeredStops(plan: Plan, waypoints: readonly Waypoint[], length: number): OfferedStop[] {
-  const taken = [0, length, ...plan.stops.map((stop) => stop.distance)]
+  const taken = [0, length, ...plan.stops.map((stop) => stop.distance)].sort((a, b) => a - b)
   const offered: OfferedStop[] = []
-  const placed = waypoints.flatMap(({ name, distance }) => (distance === undefined ? [] : [{ name, distance }]))
-  for (const { name, distance } of placed.sort((a, b) => a.distance - b.distance)) {
-    if (taken.some((place) => Math.abs(place - distance) < samePlace)) continue
-    taken.push(distance)
-    offered.push({ name: name.trim(), distance, service: serviceOf(name) })
+  let next = 0
+  for (const place of placesOf(waypoints)) {
+    const { distance } = place
+    while (next < taken.length && taken[next]! <= distance - samePlace) next++
+    const isTaken = next < taken.length && taken[next]! < distance + samePlace
+    if (isTaken || distance - (offered.at(-1)?.distance ?? -Infinity) < samePlace) continue
+    offered.push(place)
   }
   return [
     ...offered.filter(({ service }) => service !== undefined),

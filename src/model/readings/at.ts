@@ -1,5 +1,5 @@
 import { indexAtOrBelow, interpolate } from '../columns'
-import type { Outcome } from '../forecast/outcome'
+import { departure, leftAfter, type Outcome } from '../forecast/outcome'
 
 /** All that is known of one place of the ride, SI. */
 export interface Reading {
@@ -64,13 +64,11 @@ function fromDeparture(outcome: Outcome, i: number, place: number, start: number
 function leftAt(outcome: Outcome, i: number, place: number): number {
   const { left } = outcome.columns
   if (place <= outcome.route.stations.distance[i]!) return left[i]!
-  const halt = outcome.halts.findLast(({ station }) => station === i)
-  return fromDeparture(outcome, i, place, halt?.leftAfter ?? left[i]!, left[i + 1]!)
+  return fromDeparture(outcome, i, place, leftAfter(outcome, i), left[i + 1]!)
 }
 
 function timeAt(outcome: Outcome, i: number, place: number): number {
   const { time } = outcome.columns
   if (place <= outcome.route.stations.distance[i]!) return time[i]!
-  const halt = outcome.halts.findLast(({ station }) => station === i)
-  return fromDeparture(outcome, i, place, halt?.depart ?? time[i]!, time[i + 1]!)
+  return fromDeparture(outcome, i, place, departure(outcome, i), time[i + 1]!)
 }

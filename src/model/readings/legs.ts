@@ -1,6 +1,6 @@
 import type { Plan } from '../plan/schema'
 import type { Route } from '../route/route'
-import { departure, leftAfter, type Halt, type Outcome } from '../forecast/outcome'
+import { departure, haltsBetween, leftAfter, type Halt, type Outcome } from '../forecast/outcome'
 import { given, type PlaceName } from '../place-name'
 import { ascentBetween } from '../route/ascent'
 import { stationNear } from '../route/nearest'
@@ -114,7 +114,7 @@ function cutsWithin(
 }
 
 function legBetween(outcome: Outcome, number: number, from: Cut, to: Cut): Omit<Leg, 'wind' | 'terrain'> {
-  const { columns, halts } = outcome
+  const { columns } = outcome
   const { distance, elevation } = outcome.route.stations
   const first = from.station
   const last = to.station
@@ -134,7 +134,7 @@ function legBetween(outcome: Outcome, number: number, from: Cut, to: Cut): Omit<
     leftAtEnd: columns.left[last]!,
     arrive: columns.time[last]!,
     depart: departure(outcome, last),
-    halts: halts.filter(({ station }) => station > first && station <= last),
+    halts: haltsBetween(outcome, first, last),
   }
 }
 
