@@ -44,7 +44,10 @@ export function prepare(route: Route, plan: Plan): Prepared {
   const started = instantOf(plan.start, zone)
   const weather = weatherOf(route, plan, started, zone)
   const halts = new Halts(route, plan, zone, started)
-  const packs = plan.battery.packs.map((spec) => packAt(spec, plan.battery.temperatureCelsius))
+  // The same packs as long as the battery is the same: sources that were joined to them stay so.
+  const packs = remembered(route, 'packs', [plan.battery], () =>
+    plan.battery.packs.map((spec) => packAt(spec, plan.battery.temperatureCelsius)),
+  )
   return {
     route,
     plan,

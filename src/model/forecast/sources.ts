@@ -65,7 +65,6 @@ export function sourceOf({ stops, crossings, sources }: Plan, { stop, gap }: Hal
 /** Charge sources as the day goes on: what one stop takes from a carried pack is gone for the next. */
 export class Sources {
   private readonly charge = new Map<string, number>()
-  private readonly joined = new Map<Pack, Map<string, Joint>>()
 
   constructor(plan: Plan) {
     for (const source of plan.sources)
@@ -94,7 +93,7 @@ export class Sources {
 
   /** As `sourceRefusal`, worked out once. */
   refusal(source: ChargingSource, pack: Pack): Refusal | undefined {
-    return this.joint(source, pack).fault
+    return jointOf(source, pack).fault
   }
 
   /**
@@ -112,7 +111,7 @@ export class Sources {
     until: number,
     note: ((run: TransferRun) => void) | undefined,
   ): number {
-    const { filling } = this.joint(source, state.pack)
+    const { filling } = jointOf(source, state.pack)
     if (filling === undefined) throw new RangeError('A refused source does not charge.')
     const sourceCharge = this.charge.get(source.id) ?? 1
     if (note === undefined) filling.fill(sourceCharge, state.charge, longest, until)
@@ -121,21 +120,23 @@ export class Sources {
     if (source.kind === 'carried') this.charge.set(source.id, filling.sourceCharge)
     return filling.time
   }
-
-  /** A source joined to a pack, worked out once for as many rides as these sources serve. */
-  private joint(source: ChargingSource, pack: Pack): Joint {
-    const ofPack = this.joined.get(pack) ?? new Map<string, Joint>()
-    this.joined.set(pack, ofPack)
-    const joint = ofPack.get(source.id) ?? join(source, pack)
-    ofPack.set(source.id, joint)
-    return joint
-  }
 }
 
 /** A source at a pack, or why it must not be there. */
 interface Joint {
   filling?: Filling
   fault?: Refusal
+}
+
+const joints = new WeakMap<Pack, WeakMap<ChargingSource, Joint>>()
+
+/** A source joined to a pack, worked out once for all rides with both. */
+function jointOf(source: ChargingSource, pack: Pack): Joint {
+  const ofPack = joints.get(pack) ?? new WeakMap<ChargingSource, Joint>()
+  joints.set(pack, ofPack)
+  const joint = ofPack.get(source) ?? join(source, pack)
+  ofPack.set(source, joint)
+  return joint
 }
 
 function join(source: ChargingSource, pack: Pack): Joint {
