@@ -87,10 +87,15 @@ export class Workbench {
   readonly route: Route | undefined = $derived(this.open?.route)
   readonly #forecast: Forecast = $derived.by(() => {
     if (this.#open === undefined || this.#plan === undefined) return { outcome: undefined }
-    const kept = [...untrack(() => [this.#settled, this.#before]), ...Object.values(this.#shown)]
+    if (this.#unshown?.fault?.plan === this.#plan) return this.#unshown
+    const kept = [...untrack(() => [this.#settled, this.#before]), this.#restedBefore, ...Object.values(this.#shown)]
     return this.#forecaster.make(this.#open.route, this.#plan, this.isUnderway, kept)
   })
   readonly outcome: Outcome | undefined = $derived(this.#forecast.outcome)
+  /** The plan that a view could not show by a fault of the model in a reading, with what was on screen before. */
+  #unshown = $state.raw<Forecast | undefined>()
+  /** What was on screen at rest before. */
+  #restedBefore: Outcome | undefined
   /** A fault of the model in a reading or a study of the plan on the desk. */
   #partFault = $state.raw<Forecast['fault']>()
   /** A fault of the model with what is on the desk; what is shown is then the last good outcome, or of a part its last good answer. */
@@ -494,6 +499,22 @@ export class Workbench {
     }
   }
 
+  /** A view could not show what is on the desk: what was on screen before takes its place. @returns whether there is any of this route */
+  fallBack(error: unknown): boolean {
+    const { route, plan } = this
+    if (route === undefined || plan === undefined) return false
+    if (this.#unshown?.fault?.plan === plan) return true
+    const outcome = this.#settled?.plan === plan ? this.#restedBefore : this.#settled
+    const fault = { error, route, plan }
+    if (outcome?.route !== route) {
+      this.#partFault = fault
+      return false
+    }
+    this.#unshown = { outcome, fault }
+    this.#settled = outcome
+    return true
+  }
+
   #show(): void {
     const history = this.#history
     const open = history?.present.open
@@ -512,6 +533,7 @@ export class Workbench {
 
   /** At the end of an edit, and in a gesture where it rests: what is on screen is kept. */
   rest(): void {
+    if (this.outcome !== this.#settled) this.#restedBefore = this.#settled
     this.#settled = this.outcome
     if (this.#history !== undefined && this.route !== undefined) this.days.keep(this.#history.timeline, this.route.name)
   }

@@ -56,6 +56,9 @@ test('on a phone messages cover nothing that is to be pressed', async ({ page })
   await expect(answer(page)).toContainText('charge')
 })
 
+// Parts of the program may still be on their way when a test is over.
+test.afterEach(({ page }) => page.unrouteAll({ behavior: 'ignoreErrors' }))
+
 /** Opens the built program with a fault put into it. @returns sets the rider's power */
 async function riderWithFault(page: Page, good: RegExp, bad: string): Promise<(watts: string) => Promise<void>> {
   await page.route('**/*.js', async (route) => {
@@ -126,4 +129,30 @@ test('a fault in the legs leaves all else, gives a report, and the next edit get
   await expect(notices(page).getByRole('button', { name: 'Copy a report' })).toBeVisible()
   await set('136')
   await expect(notices(page)).toHaveCount(0)
+})
+
+test('a fault in what a view reads leaves the last good answer on all of the page, and the next edit gets out of it', async ({
+  page,
+}) => {
+  // The built program with a fault put into it: what the packs gave can't be read of the ride of a rider of 137 W.
+  const set = await riderWithFault(
+    page,
+    /([\w$]+)\.electric\.drained/g,
+    '($1.plan.rider.power===137?$1.none.none:$1.electric.drained)',
+  )
+  await set('136')
+  const before = await answer(page).textContent()
+  const alert = notices(page).getByRole('alert')
+  await set('137')
+  await expect(alert).toContainText('what is shown is from before your last change')
+  await expect(answer(page)).toHaveText(before!)
+  await expect(pin(page, 'Inn at Querrel Sands')).toBeVisible()
+  await expect(sheet(page).getByRole('textbox', { name: /^Steady power/ })).toHaveValue('137')
+  await page.getByRole('button', { name: 'Undo', exact: true }).click()
+  await expect(notices(page)).toHaveCount(0)
+  await set('137')
+  await expect(alert).toBeVisible()
+  await set('90')
+  await expect(notices(page)).toHaveCount(0)
+  await expect(answer(page)).not.toHaveText(before!)
 })

@@ -76,6 +76,7 @@ export const pageIn = ({ distance, energy, height, number, percent, place, speed
     said: 'This could not be forecast, by a fault of this program: what is shown is from before your last change. Undo it, or change something else.',
     saidOfPart:
       'A part of this page could not be worked out, by a fault of this program: where it still shows figures they are from before your last change. Undo it, or change something else.',
+    part: 'This part can’t be shown, by a fault of this program.',
     copy: 'Copy a report',
     copied: 'Copied',
     about: 'It holds the plan without names, and nothing of where the route is.',
