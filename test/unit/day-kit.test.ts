@@ -195,8 +195,20 @@ describe('kit as CSV', () => {
 
   it('has a heading a column and a row a thing, each ended by CRLF', () => {
     expect(kitCsv([item({ mass: 0.1 + 0.2, use: { by: 'time', rate: 0.5 / 3600 } })], marks)).toBe(
-      `item,mass_g,count,place,mark,used_g_per_h,used_g_per_km\r\nThing,300,1,bike,${marks.comes},500,\r\n`,
+      `item,mass_g,count,place,mark,used_g_per_h,used_g_per_km,draws_w,fed_from,draws_when\r\nThing,300,1,bike,${marks.comes},500,,,,\r\n`,
     )
+  })
+
+  it('gives back what a thing draws, from what and when', () => {
+    const gloves = item({ draws: { power: 7.5, from: 'packs', when: 'dark' } })
+    const lamp = item({ id: 'kit-2', name: 'Lamp', draws: { power: 2, from: 'own', when: 'always' } })
+    expect(readKit(kitCsv([gloves, lamp, item({ id: 'kit-3' })], marks), marks)).toEqual({
+      ok: true,
+      value: [gloves, lamp, item({ id: 'kit-3' })],
+    })
+    const bare = 'item,mass_g,draws_w\nGloves,80,6\n'
+    expect(readKit(bare, marks)).toMatchObject({ value: [{ draws: { power: 6, from: 'packs', when: 'always' } }] })
+    expect(readKit('item,mass_g,draws_w\nGloves,80,900\n', marks).ok).toBe(false)
   })
 
   it.each([

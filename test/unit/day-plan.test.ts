@@ -193,7 +193,8 @@ describe('controls and things of the kit', () => {
     for (let k = 0; k < 305; k++) full = addKitItem(full, 'x')
     expect(full.kit).toHaveLength(300)
     expect(setKit(full, []).kit).toEqual([])
-    expect(setGoal(setZone(full, 'Europe/Oslo'), 3600)).toMatchObject({ zone: 'Europe/Oslo', goal: 3600 })
+    expect(setGoal(setZone(full, 'Europe/Oslo'), { goal: 3600 })).toMatchObject({ zone: 'Europe/Oslo', goal: 3600 })
+    expect(setGoal(full, { ridingGoal: 1800 })).toEqual({ ...full, ridingGoal: 1800 })
   })
 })
 

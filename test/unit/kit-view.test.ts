@@ -82,11 +82,11 @@ describe('the other cells', () => {
   })
 
   it('tell how fast a thing is used up', () => {
-    expect(useText(null, 'metric', words)).toBe('lasts')
-    expect(useText({ by: 'time', rate: 0.5 / 3600 }, 'metric', words)).toBe('500 g/h')
-    expect(useText({ by: 'distance', rate: 0.09 / 100_000 }, 'metric', words)).toBe('90 g/100 km')
-    expect(useText({ by: 'time', rate: 0.45359237 / 3600 }, 'imperial', words)).toBe('16 oz/h')
-    expect(useText({ by: 'distance', rate: 0.45359237 / 160_934.4 }, 'imperial', words)).toBe('16 oz/100 mi')
+    expect(useText({ use: null }, 'metric', words)).toBe('lasts')
+    expect(useText({ use: { by: 'time', rate: 0.5 / 3600 } }, 'metric', words)).toBe('500 g/h')
+    expect(useText({ use: { by: 'distance', rate: 0.09 / 100_000 } }, 'metric', words)).toBe('90 g/100 km')
+    expect(useText({ use: { by: 'time', rate: 0.45359237 / 3600 } }, 'imperial', words)).toBe('16 oz/h')
+    expect(useText({ use: { by: 'distance', rate: 0.45359237 / 160_934.4 } }, 'imperial', words)).toBe('16 oz/100 mi')
     near(valueOf(rateEntry(firstUse('time'), 'metric').read('500 g/h')), 0.5 / 3600, 1e-15)
     near(valueOf(rateEntry(firstUse('distance'), 'metric').read('250')), 0.25 / 100_000, 1e-15)
     expect(rateEntry(firstUse('time'), 'metric').read('200000')).toMatchObject({ ok: false })

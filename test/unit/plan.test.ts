@@ -292,24 +292,26 @@ describe('a plan that was kept', () => {
       ...Array.from({ length: becomes.stops }, (_, i) => `stops.${i}.fillFirst`),
       ...Array.from({ length: becomes.crossings }, (_, i) => `crossings.${i}.fillFirst`),
     ]
-    expect(come.sort()).toEqual(['learnt', 'rider.fade', 'stretches', ...orders].sort())
+    expect(come.sort()).toEqual(['learnt', 'rider.fade', 'ridingGoal', 'stretches', ...orders].sort())
     near(Number(is.get('rider.fade')), becomes.fade, 1e-15)
     for (const path of orders) expect(is.get(path)).toBe(JSON.stringify(becomes.fillFirst))
     expect(is.get('stretches')).toBe('[]')
   })
 
-  it('v2-full.json of version 2 loses nothing, and nothing was learnt yet', () => {
+  it('v2-full.json of version 2 loses nothing; nothing was learnt yet, and its goal is of the whole day', () => {
     const text = kept('v2-full.json')
-    const { version, learnt, ...plan } = opened(text)
-    expect([version, learnt]).toEqual([planVersion, null])
+    const { version, learnt, ridingGoal, ...plan } = opened(text)
+    expect([version, learnt, ridingGoal]).toEqual([planVersion, null, null])
     expect(JSON.parse(text)).toEqual({ ...plan, version: 2 })
   })
 
-  it('v3-full.json of version 3 loses nothing of what was learnt', () => {
+  it('v3-full.json of version 3 loses nothing of what was learnt, of the goals and of what the kit draws', () => {
     const text = kept('v3-full.json')
     const { learnt } = JSON.parse(text) as Plan
     expect(learnt?.figures).toHaveLength(3)
     expect(opened(text).learnt).toEqual(learnt)
+    const { ridingGoal, kit } = opened(text)
+    expect([ridingGoal, kit[0]!.draws]).toEqual([30_600, { power: 8, from: 'packs', when: 'dark' }])
     expect(sentence(text.replace('"rider.power"', '"rider.mass"'))).toMatch(/“learnt\.figures\.0\.path”/)
   })
 

@@ -1,3 +1,4 @@
+import { planVersion } from '../../src/model/plan/schema'
 import { IDBFactory } from 'fake-indexeddb'
 import { openDB } from 'idb'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
@@ -100,7 +101,7 @@ describe('Store', () => {
     expect(await database.rider()).toBe('of this version')
     await database.keep(writing({}, { rider: 'later' }))
     expect(await raw.get('desk', 'rider 0099')).toBe('newer')
-    await raw.delete('desk', 'rider 0002')
+    await raw.delete('desk', `rider ${String(planVersion).padStart(4, '0')}`)
     expect(await database.rider()).toBe('older')
     raw.close()
   })

@@ -2,10 +2,21 @@ import Papa from 'papaparse'
 import { cellOf, tableForm, textOf } from './cells'
 import { reading, Unreadable, type Reading } from '../text/reading'
 import { cellAt, numberAt, readTable, rowNumber, type Table } from '../text/table'
-import { mostOfDay, type KitItem } from '../plan/day-schema'
+import { mostDraw, mostOfDay, type KitItem } from '../plan/day-schema'
 import { kilogramsPerPound, metresPerKilometre, secondsPerHour } from '../units'
 
-const columns = ['item', 'mass_g', 'count', 'place', 'mark', 'used_g_per_h', 'used_g_per_km']
+const columns = [
+  'item',
+  'mass_g',
+  'count',
+  'place',
+  'mark',
+  'used_g_per_h',
+  'used_g_per_km',
+  'draws_w',
+  'fed_from',
+  'draws_when',
+]
 
 const places: readonly KitItem['place'][] = ['bike', 'rider', 'spare']
 const marks: readonly KitItem['mark'][] = ['comes', 'stays', 'unused']
@@ -23,7 +34,7 @@ const grams = (mass: number) => Number((mass * 1000).toPrecision(12))
  * @returns UTF-8 text without a byte order mark
  */
 export function kitCsv(items: readonly KitItem[], markWords: MarkWords): string {
-  const data = items.map(({ name, mass, count, place, mark, use }) => [
+  const data = items.map(({ name, mass, count, place, mark, use, draws }) => [
     cellOf(name),
     grams(mass),
     count,
@@ -31,6 +42,9 @@ export function kitCsv(items: readonly KitItem[], markWords: MarkWords): string 
     markWords[mark],
     use?.by === 'time' ? grams(use.rate * secondsPerHour) : '',
     use?.by === 'distance' ? grams(use.rate * metresPerKilometre) : '',
+    draws?.power ?? '',
+    draws?.from ?? '',
+    draws?.when ?? '',
   ])
   return Papa.unparse({ fields: columns, data }, tableForm) + '\r\n'
 }
@@ -59,6 +73,7 @@ export const readKit = (text: string, markWords: MarkWords): Reading<KitItem[]> 
     const count = find(/count|number|quantity|pieces|^n$/)
     const place = find(/place|where|carried/)
     const mark = find(/mark|status|comes/)
+    const drawn = { power: find(/^draws?_?\s?w$/), from: find(/^fed/), when: find(/^draws?.when/) }
     return table.rows.map((_, row): KitItem => {
       const each = numberAt(table, row, mass, 0, Math.floor(100 / unit))
       if (each === undefined) throw new Unreadable({ code: 'noMass', row: rowNumber(row) })
@@ -72,6 +87,7 @@ export const readKit = (text: string, markWords: MarkWords): Reading<KitItem[]> 
         place: wordOf(places, table, row, place, 'bike'),
         mark: markOf(table, row, mark, markWords),
         use: useOf(table, row, used),
+        ...drawsOf(table, row, drawn),
       }
     })
   })
@@ -124,4 +140,19 @@ function useOf(
   if (perHour !== undefined) return { by: 'time', rate: perHour / 1000 / secondsPerHour }
   if (perKilometre !== undefined) return { by: 'distance', rate: perKilometre / 1000 / metresPerKilometre }
   return null
+}
+
+const feeds = ['packs', 'own'] as const
+const whens = ['always', 'dark'] as const
+
+/** Nothing where no power is given. */
+function drawsOf(
+  table: Table,
+  row: number,
+  column: Record<'power' | 'from' | 'when', number | undefined>,
+): Pick<KitItem, 'draws'> {
+  const power = numberAt(table, row, column.power, 0, mostDraw)
+  if (power === undefined) return {}
+  const from = wordOf(feeds, table, row, column.from, 'packs')
+  return { draws: { power, from, when: wordOf(whens, table, row, column.when, 'always') } }
 }

@@ -42,8 +42,8 @@ export class Batteries {
   private others = 0
   private othersDrained = 0
 
-  constructor({ plan: { battery, assist }, packs, usable }: Prepared) {
-    const least = assist.electronics + assist.lights
+  constructor({ plan: { battery, assist }, draws, packs, usable }: Prepared) {
+    const least = draws.always + draws.dark
     const asked = least + electricalPower(assist.peakPower, assist.lossFactor)
     this.packs = packs.map((pack, k) => new PackState(pack, battery.packs[k]!.charge, least, asked))
     this.usable = usable

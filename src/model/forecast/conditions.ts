@@ -1,3 +1,4 @@
+import { drawsOf } from '../plan/draws'
 import type { Plan } from '../plan/schema'
 import { airDensity, wheelDragArea } from '../ride/air'
 import type { StepConditions } from '../ride/forces'
@@ -59,7 +60,8 @@ export class Conditions {
     this.wetRolling = plan.wet.rolling
     this.power = rider.power
     this.powerOnClimbs = rider.power * (rider.climbFactor - 1)
-    this.beside = assist.electronics + assist.lights
+    const { always, dark } = drawsOf(plan)
+    this.beside = always + dark
     this.lapseRate = plan.weather.lapseRate
     this.humidity = plan.weather.humidity
     this.step = {

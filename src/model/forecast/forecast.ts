@@ -47,7 +47,7 @@ export function forecast(prepared: Prepared, from: RideState, until: Until, sink
 export function rideOn(prepared: Prepared, ride: Ride, until: Until, sink: Sink): void {
   const { limits, conditions, halts, light, route, plan } = prepared
   const { eventful } = halts
-  const { electronics, lights } = plan.assist
+  const { always, dark } = prepared.draws
   /** c / CP: how much a joule on the pedals tires. */
   const tires = plan.rider.fade / (plan.rider.criticalPower * secondsPerHour)
   const { step } = conditions
@@ -89,7 +89,7 @@ export function rideOn(prepared: Prepared, ride: Ride, until: Until, sink: Sink)
     stepOver(step, limit, motion)
 
     const { time, riderWork, motorWork } = motion
-    const standing = light === undefined || light.lightAt(i, ride) !== 'day' ? electronics + lights : electronics
+    const standing = light === undefined || light.lightAt(i, ride) === 'day' ? always : always + dark
     load.power = motion.electricPower + standing
     load.time = time
     batteries.inUse.draw(load)

@@ -1,5 +1,6 @@
 import { packAt, usableEnergy, type Pack } from '../battery/pack'
 import { interpolate } from '../columns'
+import { drawsOf, type Draws } from '../plan/draws'
 import type { Plan } from '../plan/schema'
 import { bendLimits, brakeFor } from '../ride/bends'
 import type { Route } from '../route/route'
@@ -21,7 +22,8 @@ export interface Prepared {
   zone: string
   started: number
   weather: WeatherAlong
-  /** Where lamps burn in the dark only. */
+  draws: Draws
+  /** Where something draws in the dark only. */
   light: LightAlong | undefined
   conditions: Conditions
   halts: Halts
@@ -39,7 +41,7 @@ export interface Prepared {
  * @param plan valid
  */
 export function prepare(route: Route, plan: Plan): Prepared {
-  const { assist } = plan
+  const draws = drawsOf(plan)
   const zone = plan.zone ?? remembered(route, 'zone', [], () => zoneOfRoute(route))
   const started = instantOf(plan.start, zone)
   const weather = weatherOf(route, plan, started, zone)
@@ -54,10 +56,8 @@ export function prepare(route: Route, plan: Plan): Prepared {
     zone,
     started,
     weather,
-    light:
-      assist.lightsOn === 'dark' && assist.lights > 0
-        ? remembered(route, 'light', [started], () => new LightAlong(route, started))
-        : undefined,
+    light: draws.dark > 0 ? remembered(route, 'light', [started], () => new LightAlong(route, started)) : undefined,
+    draws,
     conditions: new Conditions(route, plan, weather, stepsOf(route, plan, weather), 1),
     halts,
     packs,

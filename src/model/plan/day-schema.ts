@@ -30,6 +30,9 @@ const passage = {
 /** How many the day can hold. */
 export const mostOfDay = { sailings: 200, controls: 100, kit: 300, weatherPlaces: 3, weatherHours: 400 } as const
 
+/** That one thing of the kit can draw, W. */
+export const mostDraw = 200
+
 export const timetableSchema = v.variant('kind', [
   /** From arriving to riding on, waiting included, s. */
   v.object({ kind: v.literal('duration'), duration }),
@@ -92,6 +95,15 @@ export const kitItemSchema = v.object({
   mark: v.optional(v.picklist(['comes', 'stays', 'unused']), 'comes'),
   /** How fast it is used up: kg for each second of the day or metre of the ride; null for what lasts. */
   use: orNull(v.object({ by: v.picklist(['time', 'distance']), rate: between(0, 1) })),
+  /** Power that each takes, W, such as a lamp or heated gloves: from the packs of the bike or from cells of its own; absent where it takes none. */
+  draws: v.optional(
+    v.object({
+      power: between(0, mostDraw),
+      from: v.picklist(['packs', 'own']),
+      /** 'dark' is in twilight and dark alone. */
+      when: v.picklist(['always', 'dark']),
+    }),
+  ),
 })
 
 export type Timetable = v.InferOutput<typeof timetableSchema>

@@ -101,6 +101,7 @@ export function defaultPlan(names?: Pick<Names, 'pack' | 'firstCharger'>): Plan 
     stretches: [],
     controls: [],
     goal: null,
+    ridingGoal: null,
     kit: [],
     learnt: null,
     legs: { by: 'length', ...defaultsOf(legParameters) },

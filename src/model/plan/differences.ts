@@ -8,10 +8,11 @@ export type PlanDifference =
   | { code: 'number'; group: keyof Catalogue; key: string; of: string | undefined; from: number; to: number }
   | { code: 'place'; of: string; from: number; to: number }
   | { code: 'start'; from: string; to: string }
-  | { code: 'goal'; from: number | null; to: number | null }
+  | { code: 'goal' | 'ridingGoal'; from: number | null; to: number | null }
   | { code: 'added' | 'removed' | 'otherwise'; list: Lists; names: string[] }
   | { code: 'other'; what: 'zone' | 'motorPlace' | 'lights' | 'surroundings' | 'hourlyWeather' | 'crossings' }
 
+const goals = ['goal', 'ridingGoal'] as const
 const groups = ['rider', 'bike', 'assist', 'weather', 'wet', 'battery'] as const satisfies (keyof Plan &
   keyof Catalogue)[]
 
@@ -22,7 +23,7 @@ export function planDifferences(from: Plan, to: Plan): PlanDifference[] {
   return [
     ...(from.start === to.start ? [] : [{ code: 'start' as const, from: from.start, to: to.start }]),
     ...other('zone', from.zone, to.zone),
-    ...(from.goal === to.goal ? [] : [{ code: 'goal' as const, from: from.goal, to: to.goal }]),
+    ...goals.flatMap((code) => (from[code] === to[code] ? [] : [{ code, from: from[code], to: to[code] }])),
     ...groups.flatMap((group) => numbers(group, undefined, from[group], to[group])),
     ...other('motorPlace', from.assist.place, to.assist.place),
     ...other('lights', from.assist.lightsOn, to.assist.lightsOn),

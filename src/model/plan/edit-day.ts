@@ -48,8 +48,8 @@ export function timetableAs(sails: Sails, now: Timetable, length: number): Timet
 
 /** @param zone name in the tz database, or null for that of the route's start */
 export const setZone = (plan: Plan, zone: string | null): Plan => merged(plan, { zone })
-/** @param goal time to beat, s */
-export const setGoal = (plan: Plan, goal: number | null): Plan => merged(plan, { goal })
+/** Times to beat, s: of the whole day, and of riding alone. */
+export const setGoal = (plan: Plan, goal: Partial<Pick<Plan, 'goal' | 'ridingGoal'>>): Plan => merged<Plan>(plan, goal)
 /** @param table weather by the hour, empty for one weather all day */
 export const setWeatherTable = (plan: Plan, table: Plan['weather']['table']): Plan =>
   setFields(plan, 'weather', { table })

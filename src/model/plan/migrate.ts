@@ -39,9 +39,9 @@ function toVersion2(old: Json): Json {
   }
 }
 
-/** Nothing was learnt yet. */
+/** Nothing was learnt yet, and a goal was of the whole day. */
 function toVersion3(old: Json): Json {
-  return { ...old, version: 3, learnt: null }
+  return { ...old, version: 3, learnt: null, ridingGoal: null }
 }
 
 const fadeByWork = (rider: Json): Json => ({

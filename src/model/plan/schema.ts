@@ -205,6 +205,8 @@ export const planSchema = v.object({
   controls: v.optional(v.pipe(v.array(controlSchema), v.maxLength(mostOfDay.controls)), []),
   /** Time to beat from start to finish, s. */
   goal: v.optional(v.nullable(v.pipe(v.number(), v.minValue(60), v.maxValue(30 * 86_400))), null),
+  /** The same of riding time alone, halts and crossings left out, s. */
+  ridingGoal: v.optional(v.nullable(v.pipe(v.number(), v.minValue(60), v.maxValue(30 * 86_400))), null),
   kit: v.optional(v.pipe(v.array(kitItemSchema), v.maxLength(mostOfDay.kit)), []),
   learnt: v.optional(v.nullable(learntSchema), null),
   legs: v.optional(v.object({ by: v.optional(v.picklist(['length', 'terrain']), 'length'), ...numbers('legs') }), {}),

@@ -16,6 +16,10 @@ export const passagesOf = (outcome: Outcome, windows: readonly Window[], started
 /** The first that is missed; undefined if all are met. */
 export const firstMissed = (passages: readonly Passage[]): Passage | undefined => passages.find(({ met }) => !met)
 
+/** Time in hand to the goal for riding, s, negative where it is missed; undefined where there is none. */
+export const ridingMargin = ({ plan, columns }: Outcome): number | undefined =>
+  plan.ridingGoal === null ? undefined : plan.ridingGoal - columns.ridingTime.at(-1)!
+
 /** Controls and goal as a forecast meets them, in order of the route. */
 export const passagesFor = (outcome: Outcome): Passage[] => {
   const { plan, zone, route } = outcome

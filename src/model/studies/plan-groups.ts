@@ -12,6 +12,7 @@ const home: Record<Exclude<keyof Plan, 'format' | 'version' | 'stretches'>, Plan
   start: 'start',
   zone: 'start',
   goal: 'start',
+  ridingGoal: 'start',
   legs: 'start',
   rider: 'rider',
   needs: 'rider',

@@ -1,4 +1,4 @@
-import { firstMissed, passagesFor } from '../../model/readings/passages'
+import { firstMissed, passagesFor, ridingMargin } from '../../model/readings/passages'
 import { type Passage } from '../../model/world/controls'
 import { leftAtFinish, type Outcome } from '../../model/forecast/outcome'
 import { marginOf } from '../../model/readings/reach'
@@ -24,9 +24,12 @@ export function answerSentence(outcome: Outcome, passages: readonly Passage[], u
 }
 
 /** What fails by the clock; undefined if nothing does. */
-function lateSentence({ plan }: Outcome, passages: readonly Passage[], { answer, place }: Words): string | undefined {
+function lateSentence(outcome: Outcome, passages: readonly Passage[], { answer, place }: Words): string | undefined {
+  const { plan } = outcome
   const missed = firstMissed(passages)
-  if (missed === undefined) return undefined
+  const margin = ridingMargin(outcome)
+  if (missed === undefined)
+    return margin !== undefined && margin < 0 ? answer.ridingGoalMissed(plan.ridingGoal!, margin) : undefined
   return missed.kind === 'goal'
     ? answer.goalMissed(plan.goal!, missed.margin!)
     : answer.controlMissed(place(missed.name), missed.margin!)

@@ -27,7 +27,8 @@ const things: Thing[] = [
   thing('rainTrousers', 0.29, 1, 'bike', 'unused'),
   thing('warmLayer', 0.38, 1, 'bike'),
   thing('secondPairOfShoes', 0.9, 1, 'bike', 'stays'),
-  thing('frontAndRearLamp', 0.24, 1, 'bike'),
+  // A light that works without the bike's packs; that of the bike is part of its assist.
+  { ...thing('frontAndRearLamp', 0.24, 1, 'bike'), draws: { power: 2, from: 'own', when: 'dark' } },
   thing('firstAid', 0.26, 1, 'bike', 'unused'),
   thing('telephone', 0.19, 1, 'rider'),
   thing('helmet', 0.33, 1, 'rider'),

@@ -1,4 +1,4 @@
-import type { KitItem } from '../../model/plan/day-schema'
+import { mostDraw, type KitItem } from '../../model/plan/day-schema'
 import { metresPerKilometre, metresPerMile, secondsPerHour } from '../../model/units'
 import { fieldText, readTyped, stepped, type Typed } from '../fields/typed'
 import type { DisplayUnit, Units } from '../format'
@@ -82,9 +82,29 @@ export const firstUse = (by: Use['by']): Use => ({
   rate: 0.1 / (by === 'time' ? secondsPerHour : 100 * metresPerKilometre),
 })
 
-/** `lasts`, `500 g/h`. */
-export function useText(use: KitItem['use'], units: Units, { uses }: KitWords): string {
-  if (use === null) return uses.none
-  const { text, unit } = rateEntry(use, units)
-  return `${text} ${unit}`
+const drawBounds = { min: 0, max: mostDraw, quantity: 'power' } as const
+const watt = unit('W', 1, 0, 1)
+
+/** Power that a thing draws, W. */
+export const drawEntry = (power: number): Entry<number> => ({
+  text: fieldText(power, watt),
+  unit: watt.symbol,
+  read: (text) => readTyped(text, drawBounds, watt, power),
+  step: (from, steps) => stepped(from, steps, drawBounds, watt),
+})
+
+/** 5 W all day, to begin with. */
+export const firstDraw = (from: NonNullable<KitItem['draws']>['from']): KitItem['draws'] => ({
+  power: 5,
+  from,
+  when: 'always',
+})
+
+/** `lasts`, `500 g/h`, `5 W`. */
+export function useText({ use, draws }: Pick<KitItem, 'use' | 'draws'>, units: Units, { uses }: KitWords): string {
+  const said: Pick<Entry<number>, 'text' | 'unit'>[] = [
+    ...(use === null ? [] : [rateEntry(use, units)]),
+    ...(draws === undefined ? [] : [drawEntry(draws.power)]),
+  ]
+  return said.length === 0 ? uses.none : said.map(({ text, unit }) => `${text} ${unit}`).join(', ')
 }

@@ -9,6 +9,7 @@ export const answerIn = ({ distance, duration, energy, height, measure, percent,
   facts: {
     finish: 'Finish',
     goal: 'To your goal',
+    ridingGoal: 'Riding, to your goal',
     riding: 'Riding',
     standing: 'Standing',
     crossing: 'Crossing',
@@ -18,6 +19,8 @@ export const answerIn = ({ distance, duration, energy, height, measure, percent,
 
   /** What fails by the clock. @param late s */
   goalMissed: (goal: number, late: number) => `You miss your goal of ${duration(goal)} by ${times.shortBy(late)}.`,
+  ridingGoalMissed: (goal: number, late: number) =>
+    `You miss your goal of ${duration(goal)} of riding by ${times.shortBy(late)}.`,
   controlMissed: (name: string, late: number) =>
     `You miss ${/^control\b/i.test(name) ? '' : 'the control '}${name} by ${times.shortBy(late)}.`,
   missed: (name: string, late: number) => `${name} missed by ${times.shortBy(late)}`,

@@ -113,6 +113,7 @@ export const compareIn = (format: Format) => {
       place: ({ of, from, to }) => `${quoted(of)}: ${place(from)} → ${place(to)}`,
       start: ({ from, to }) => `Start: ${from.replace('T', ' ')} → ${to.replace('T', ' ')}`,
       goal: ({ from, to }) => `Goal: ${goal(from)} → ${goal(to)}`,
+      ridingGoal: ({ from, to }) => `Goal for riding: ${goal(from)} → ${goal(to)}`,
       added: ({ list, names }) => `With ${named(list, names)}`,
       removed: ({ list, names }) => `Without ${named(list, names)}`,
       otherwise: ({ list, names }) => `Otherwise: ${named(list, names)}`,

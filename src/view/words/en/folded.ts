@@ -65,7 +65,10 @@ export const foldedIn = (format: Format) => {
         Plan['assist']['place'],
         string
       >,
-      lit: 'Lit',
+      /** @param fed names of what of the kit draws from the packs */
+      oneLamp: (fed: readonly string[]) =>
+        `Of the bike’s own lamps. ${fed.length === 0 ? 'A lamp, charger or gloves that you bring are told what they draw under “What comes along”.' : `From the packs draw besides: ${fed.join(', ')}, under “What comes along”.`}`,
+      lit: 'Lamps burn',
       lights: { always: 'All the way', dark: 'In twilight and dark' } satisfies Record<
         Plan['assist']['lightsOn'],
         string
