@@ -1,4 +1,5 @@
 import { packAt } from '../battery/pack'
+import { coarser } from '../chance/coarser'
 import { sourceRefusal } from '../forecast/sources'
 import { offeredStops } from '../plan/offered-stops'
 import type { Plan } from '../plan/schema'
@@ -41,6 +42,8 @@ const mostStops = 3
 const mostPlaces = 14
 const mostTried = 5
 const mostCurves = 4
+/** For less nobody stops, s: a choice. */
+const worthAStop = 60
 
 /** Sources of the plan that fill its packs. */
 const chargingSources = (plan: Plan): string[] => {
@@ -77,7 +80,7 @@ export function stopPlaces(route: Route, plan: Plan): StopPlace[] {
  */
 export function bestStops(route: Route, plan: Plan, tell: (share: number) => void = () => undefined): BestStops {
   const places = stopPlaces(route, plan)
-  const search = new StopSearch(route, plan, places)
+  const search = new StopSearch(coarser(route, plan.bike), plan, places)
   const carried = new Set(plan.sources.flatMap(({ id, kind }) => (kind === 'carried' ? [id] : [])))
   const goTogether = (one: StopPlace, other: StopPlace) =>
     Math.abs(one.distance - other.distance) > 1 && !(one.source === other.source && carried.has(one.source))
@@ -193,10 +196,17 @@ function valleyOf(curve: StopCurve | undefined): BestStops['valley'] {
   return { from: flat[0]!.duration, to: flat.at(-1)!.duration }
 }
 
-/** The plan's own stops that charge, at the best lengths. */
+/** The plan with its own stops that charge at the best lengths; one that is better left out is. */
 export function bestLengths(route: Route, plan: Plan): Plan {
   const stops = chargingStops(plan)
   if (stops.length === 0) return plan
-  const search = new StopSearch(route, plan, [])
-  return planWithStops(plan, refined(search, { stops, finish: Infinity }).stops)
+  const search = new StopSearch(coarser(route, plan.bike), plan, [])
+  let now = refined(search, { stops, finish: Infinity })
+  for (;;) {
+    const without = now.stops.map((_, k) => ({ stops: now.stops.toSpliced(k, 1) }))
+    if (without.length === 0) return planWithStops(plan, [])
+    const next = best(without.map(({ stops }) => ({ stops, finish: search.finish(stops, fine) })))
+    if (next.finish > now.finish + worthAStop) return planWithStops(plan, now.stops)
+    now = refined(search, next)
+  }
 }

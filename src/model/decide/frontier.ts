@@ -12,7 +12,7 @@ const parts = 256
 
 /** So few stretches are searched whole. */
 const few = 12
-const toldApart = 3000
+const toldApart = 1500
 
 /** A step up in one stretch: the next ratio worth its energy, with what it costs and saves. */
 interface StepUp {
@@ -143,39 +143,47 @@ export class Frontier {
   private searched(energy: number, unspent: number, into: Int32Array): number {
     const { ratios, time, energy: costs } = this.table
     const count = ratios.length
-    let kept: Part[] = [{ energy: 0, time: 0, ratio: 0, before: undefined }]
-    for (let k = 0; k < this.cheapest.length; k++) {
+    const stretches = this.cheapest.length
+    /** Of each stretch and bin: time and energy up to there, the ratio, and the bin before. */
+    const stages = Array.from({ length: stretches + 1 }, () => ({
+      time: new Float64Array(toldApart + 1).fill(Infinity),
+      energy: new Float64Array(toldApart + 1),
+      ratio: new Int16Array(toldApart + 1),
+      from: new Int16Array(toldApart + 1),
+    }))
+    stages[0]!.time[0] = 0
+    for (let k = 0; k < stretches; k++) {
       const at = count * (this.from + k)
-      const bins = new Map<number, Part>()
-      for (const before of kept)
-        for (let l = 0; l < count; l++) {
-          const part = { energy: before.energy + costs[at + l]!, time: before.time + time[at + l]!, ratio: l, before }
-          if (part.energy > energy) continue
-          const bin = Math.floor((toldApart * part.energy) / energy)
-          const other = bins.get(bin)
-          if (other === undefined || part.time < other.time) bins.set(bin, part)
-        }
+      const [before, after] = [stages[k]!, stages[k + 1]!]
       let quickest = Infinity
-      kept = [...bins.values()]
-        .sort((one, other) => one.energy - other.energy)
-        .filter((part) => part.time < quickest && ((quickest = part.time), true))
+      for (let from = 0; from <= toldApart; from++) {
+        // What is no quicker than one that took less is left.
+        if (!(before.time[from]! < quickest)) continue
+        quickest = before.time[from]!
+        for (let l = 0; l < count; l++) {
+          const spent = before.energy[from]! + costs[at + l]!
+          if (spent > energy) continue
+          const bin = Math.max(0, Math.floor((toldApart * spent) / energy))
+          const took = quickest + time[at + l]!
+          if (!(took < after.time[bin]!)) continue
+          after.time[bin] = took
+          after.energy[bin] = spent
+          after.ratio[bin] = l
+          after.from[bin] = from
+        }
+      }
     }
-    const best = kept.at(-1)
+    const last = stages[stretches]!
+    let bin = last.time.reduce((best, one, k) => (one < last.time[best]! ? k : best), 0)
     const chosen = this.cheapest.reduce((sum, _, k) => sum + time[count * (this.from + k) + into[this.from + k]!]!, 0)
-    if (best === undefined || best.time >= chosen) return unspent
-    let part: Part | undefined = best
-    for (let k = this.cheapest.length - 1; k >= 0 && part !== undefined; k--, part = part.before)
-      into[this.from + k] = part.ratio
-    return energy - best.energy
+    if (!(last.time[bin]! < chosen)) return unspent
+    const left = energy - last.energy[bin]!
+    for (let k = stretches; k > 0; k--) {
+      into[this.from + k - 1] = stages[k]!.ratio[bin]!
+      bin = stages[k]!.from[bin]!
+    }
+    return left
   }
-}
-
-/** Stretches up to one with their ratios chosen. */
-interface Part {
-  energy: number
-  time: number
-  ratio: number
-  before: Part | undefined
 }
 
 /** Ratios of a stretch on the lower convex hull of energy and time, from the least energy to the least time. */
