@@ -47,7 +47,7 @@ describe('the best stop', () => {
       }),
     ],
   ])('is as good as the best of all places and lengths, ridden: %s', (_, route, plan) => {
-    const { options } = bestStops(route, plan)
+    const { options } = bestStops(route, { plan, sure: undefined })
     const single = options.find(
       ({ stops }) => stops.length <= 1 && stops.length === Math.min(1, options.at(-1)!.stops.length),
     )!
@@ -65,7 +65,7 @@ describe('the best stop', () => {
 
   it('is none where the charge lasts anyway, and the curve rises with each minute of standing', () => {
     const route = hilly(20_000)
-    const { options, advice, curves, valley } = bestStops(route, withPack(900))
+    const { options, advice, curves, valley } = bestStops(route, { plan: withPack(900), sure: undefined })
     expect(options[advice]!.stops).toEqual([])
     const { points } = curves[0]!
     expect(points[0]!.duration).toBe(0)
@@ -130,7 +130,7 @@ describe('the best stop', () => {
 describe('an option that is taken', () => {
   it('is the day that was foretold of it, with its assist', () => {
     const route = hilly(18_000)
-    const { options, advice } = bestStops(route, withPack(70))
+    const { options, advice } = bestStops(route, { plan: withPack(70), sure: undefined })
     const { plan } = options[advice]!
     const proposal = bestAssist(route, { plan, ratios, aim: { for: 'soonest' } })
     if (proposal.code !== 'found') throw new Error(proposal.code)

@@ -1,7 +1,7 @@
 import type { Plan, PlanStretch } from '../plan/schema'
 import type { Route } from '../route/route'
 import type { Aim, Link } from './chain'
-import { DayParts, isBetter, type Chosen } from './day-parts'
+import { DayParts, isBetter } from './day-parts'
 import { Frontier, type AssistTable } from './frontier'
 import type { AssistedRide } from './held'
 import { goodRules, placesOf, type Place } from './rule'
@@ -125,10 +125,8 @@ export function bestAssist(
   const prices = pricesOf(day, day.links(table, held), best.ridden)
   return {
     code: 'found',
-    // Of the two ways by stretches the better.
-    ways: found
-      .filter(({ way, ridden }) => way.by !== 'stretches' || ridden === bestOf(first, second, aim))
-      .map(({ way }) => way),
+    // By stretches only where nothing simpler is as good.
+    ways: found.filter(({ way, ridden }) => way.by !== 'stretches' || ridden === best.ridden).map(({ way }) => way),
     best: best.way,
     advice,
     stretches: day.stretches,
@@ -141,11 +139,6 @@ export function bestAssist(
     plan: planWithWay(plan, advice),
   }
 }
-
-const bestOf = (first: Chosen | undefined, second: Chosen | undefined, aim: Aim): AssistedRide | undefined =>
-  second === undefined || (first !== undefined && isBetter(first.ridden, second.ridden, aim))
-    ? first?.ridden
-    : second.ridden
 
 const wentOf = ({ time, ridingTime, riderWork, left }: AssistedRide): Went => ({ time, ridingTime, riderWork, left })
 

@@ -4,8 +4,9 @@ import { sourceRefusal } from '../forecast/sources'
 import { offeredStops } from '../plan/offered-stops'
 import type { Plan } from '../plan/schema'
 import type { Route } from '../route/route'
-import { simpleWithin } from './assist'
+import { simpleWithin, usualRatios } from './assist'
 import { chargingStops, planWithStops, StopSearch, type StopAt, type StopPlace } from './stop-search'
+import { keptBack, withReserve, type SureAsk } from './sure-assist'
 
 /** Stops that a day could have, and how soon it is then foretold to end with the best assist, s since the start. */
 export interface StopOption {
@@ -76,15 +77,23 @@ export function stopPlaces(route: Route, plan: Plan): StopPlace[] {
  *
  * @param route at least two stations
  * @param plan valid; its stops that charge are put aside
+ * @param sure share of days on which the charge is to stay above the reserve; undefined where the day as planned counts
  * @param tell takes the share done, 0 to 1
  */
-export function bestStops(route: Route, plan: Plan, tell: (share: number) => void = () => undefined): BestStops {
+export function bestStops(
+  route: Route,
+  { plan, sure }: Pick<SureAsk, 'plan' | 'sure'>,
+  tell: (share: number) => void = () => undefined,
+): BestStops {
+  const { reserve } = plan.battery
+  const ask: SureAsk = { plan, sure, ratios: usualRatios, aim: { for: 'soonest' } }
+  const careful = withReserve(plan, reserve + keptBack(route, ask, (share) => tell(0.3 * share)))
   const places = stopPlaces(route, plan)
-  const search = new StopSearch(coarser(route, plan.bike), plan, places)
+  const search = new StopSearch(coarser(route, plan.bike), careful, places)
   const carried = new Set(plan.sources.flatMap(({ id, kind }) => (kind === 'carried' ? [id] : [])))
   const goTogether = (one: StopPlace, other: StopPlace) =>
     Math.abs(one.distance - other.distance) > 1 && !(one.source === other.source && carried.has(one.source))
-  tell(0.2)
+  tell(0.4)
 
   const bare: Tried = { stops: [], finish: search.finish([], fine) }
   const found = [bare]
@@ -101,7 +110,7 @@ export function bestStops(route: Route, plan: Plan, tell: (share: number) => voi
     const inOrder = distinct(tried.sort((a, b) => a.finish - b.finish))
     from = inOrder.slice(0, count === 1 ? mostTried : 2)
     found.push(refined(search, from[0]!))
-    tell(0.2 + (0.8 * count) / mostStops)
+    tell(0.4 + (0.6 * count) / mostStops)
   }
 
   const options: StopOption[] = []

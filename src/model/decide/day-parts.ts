@@ -11,7 +11,7 @@ import { allot } from './chain'
 import { Frontier, type AssistTable } from './frontier'
 import { assistTable, rideAssisted, rideWith, type AssistedRide } from './held'
 import { likeTerrain } from './like-terrain'
-import { passageAt, turnsOf, type Turns } from './passages'
+import { passageAt, turnsOf, withInHand, type Turns } from './passages'
 
 /** At which resistances are compared, m/s: a rider's usual speed. */
 const usualSpeed = 6
@@ -134,7 +134,7 @@ export class DayParts {
         frontier: new Frontier(table, from, to),
         energy: 0,
         time: besideRiding(held, from, to),
-        passage: s === last ? undefined : passageAt(this.planned, held.arrive[to]!, turns),
+        passage: s === last ? undefined : withInHand(passageAt(this.planned, held.arrive[to]!, turns), inTime),
       }
     })
   }
@@ -225,6 +225,8 @@ export interface Chosen {
 }
 
 const rounds = 5
+/** What is foretold may come so much later, s. */
+const inTime = 20
 /** Share of all usable energy that does not count: by so much more is kept back where a ride fell below the reserve. */
 const margin = 0.0003
 

@@ -63,6 +63,18 @@ export function passageAt(prepared: Prepared, arrive: RideState, { charging, clo
   return (left, time) => ({ left: interpolate(at, lefts, left), time: time + interpolate(at, stays, left) })
 }
 
+/**
+ * A passage for what is foretold: a sailing that would be caught by little counts as missed.
+ *
+ * @param inHand by less, s
+ */
+export const withInHand =
+  (passage: Passage, inHand: number): Passage =>
+  (left, time) => {
+    const [now, later] = [passage(left, time), passage(left, time + inHand)]
+    return later.time - now.time > inHand + 1 ? later : now
+  }
+
 /** Times so near are the same but for rounding, s. */
 const alike = 1e-6
 

@@ -12,7 +12,7 @@ import { allot, type Aim, type Link, type Passage } from './chain'
 import { besideRiding, DayParts, isBetter } from './day-parts'
 import { Frontier, type AssistTable } from './frontier'
 import type { AssistedRide } from './held'
-import { passageAt, turnsOf, type Turns } from './passages'
+import { passageAt, turnsOf, withInHand, type Turns } from './passages'
 
 /** A place at which one could charge, and by what. */
 export interface StopPlace {
@@ -179,13 +179,7 @@ export class StopSearch {
 
   /** What the bare day does where the clock decides, or a crossing charges: a sailing that would be caught by little counts as missed. */
   private turn(end: number): Passage {
-    return this.kept(`${end}`, () => {
-      const passage = passageAt(this.bare, this.held.arrive[end]!, this.turns)
-      return (left, time) => {
-        const [now, later] = [passage(left, time), passage(left, time + inHand)]
-        return later.time - now.time > inHand + 1 ? later : now
-      }
-    })
+    return this.kept(`${end}`, () => withInHand(passageAt(this.bare, this.held.arrive[end]!, this.turns), inHand))
   }
 
   /** What the bare day stands elsewhere. */

@@ -36,28 +36,47 @@ export function sureAssist(
   tell: (share: number) => void = () => undefined,
   stopsOf: (plan: Plan) => Plan = (plan) => plan,
 ): SureProposal {
-  const { reserve } = ask.plan.battery
-  const find = (road: Route, kept: number, last: boolean): SureProposal => {
-    const plan = withReserve(stopsOf(withReserve(ask.plan, reserve + kept)), reserve + kept)
-    const found = bestAssist(road, { ...ask, plan }, last ? (share) => tell(0.6 + 0.3 * share) : undefined)
-    if (found.code !== 'found') return found
-    const stopped = withReserve(plan, reserve)
-    const taken = planWithWay(stopped, found.advice)
-    return { ...found, plan: taken, stopped, ...daysOf(route, taken ?? stopped, sure ?? 0) }
-  }
-  if (sure === undefined) return find(route, 0, true)
-  const road = coarser(route, ask.plan.bike)
-  let kept = 0
-  for (let round = 0; round < rounds; round++) {
-    tell((0.6 * round) / rounds)
-    const found = find(road, kept, false)
-    if (found.code !== 'found' || found.chance.value >= sure - near) break
-    kept = Math.min(kept + Math.max(leastStep, found.short), mostKept - reserve)
-  }
-  return find(route, kept, true)
+  if (sure === undefined) return ridden(route, { sure, ...ask }, stopsOf, 0, tell)
+  const kept = keptBack(route, { sure, ...ask }, (share) => tell(0.6 * share), stopsOf)
+  return ridden(route, { sure, ...ask }, stopsOf, kept, (share) => tell(0.6 + 0.4 * share))
 }
 
-const withReserve = (plan: Plan, reserve: number): Plan => ({ ...plan, battery: { ...plan.battery, reserve } })
+/** So much more than the reserve, as a share of all usable energy, is to be kept back on the day as planned, so that the reserve is kept with a stated chance. */
+export function keptBack(
+  route: Route,
+  ask: SureAsk,
+  tell: (share: number) => void = () => undefined,
+  stopsOf: (plan: Plan) => Plan = (plan) => plan,
+): number {
+  const { plan, sure } = ask
+  const road = coarser(route, plan.bike)
+  let kept = 0
+  for (let round = 0; round < rounds && sure !== undefined; round++) {
+    tell(round / rounds)
+    const found = ridden(road, ask, stopsOf, kept)
+    if (found.code !== 'found' || found.chance.value >= sure - near) break
+    kept = Math.min(kept + Math.max(leastStep, found.short), mostKept - plan.battery.reserve)
+  }
+  return kept
+}
+
+function ridden(
+  route: Route,
+  { sure, ...ask }: SureAsk,
+  stopsOf: (plan: Plan) => Plan,
+  kept: number,
+  tell?: (share: number) => void,
+): SureProposal {
+  const { reserve } = ask.plan.battery
+  const plan = withReserve(stopsOf(withReserve(ask.plan, reserve + kept)), reserve + kept)
+  const found = bestAssist(route, { ...ask, plan }, tell)
+  if (found.code !== 'found') return found
+  const stopped = withReserve(plan, reserve)
+  const taken = planWithWay(stopped, found.advice)
+  return { ...found, plan: taken, stopped, ...daysOf(route, taken ?? stopped, sure ?? 0) }
+}
+
+export const withReserve = (plan: Plan, reserve: number): Plan => ({ ...plan, battery: { ...plan.battery, reserve } })
 
 /** On what share of days the charge stays above the reserve, and how much of all usable energy is lacking at the finish on all but so many. */
 function daysOf(route: Route, plan: Plan, sure: number): { chance: Estimate; short: number } {

@@ -6,19 +6,23 @@ import { studies } from '../../work/studies'
 
 type Queue = ReturnType<typeof studies.queue>
 
-/** Of which route and plan something was found, and the plan that was taken over from it, if one was, with what it says. */
-interface Found<Answer> {
+/** Of which route, plan and wish something was found, and the plan that was taken over from it, if one was, with what it says. */
+interface Found<Answer, Wish> {
   route: Route
   plan: Plan
+  wish: Wish
   answers: Answer[]
   taken?: { plan: Plan; text: string }
 }
+
+/** What the rider wishes of all answers: on what share of days the charge stays above the reserve; undefined where the day as planned counts. */
+export const wishes = $state<{ sure: number | undefined }>({ sure: 0.8 })
 
 /** Something that the workers are asked for by a press, and what they found: kept while the rider looks at other parts of the page. */
 export class Asked<Answer, Wish = void> {
   readonly #queue = studies.queue()
   #turn = 0
-  found = $state.raw<Found<Answer> | undefined>()
+  found = $state.raw<Found<Answer, Wish> | undefined>()
   /** How far it is, 0 to 1; undefined while nothing is asked. */
   share = $state<number | undefined>()
   isFailed = $state(false)
@@ -43,7 +47,7 @@ export class Asked<Answer, Wish = void> {
     if (turn !== this.#turn) return
     this.share = undefined
     this.isFailed = !got.ok
-    if (got.ok) this.found = { route, plan, answers: got.results }
+    if (got.ok) this.found = { route, plan, wish, answers: got.results }
     else if (got.why === 'notStarted') parts.missing = true
   }
 

@@ -1,31 +1,49 @@
-import { usualRatios, type AssistAsk, type AssistProposal, type NoAssist } from '../../model/decide/assist'
+import { usualRatios, type AssistAsk } from '../../model/decide/assist'
 import type { BestStops } from '../../model/decide/best-stop'
-import type { Plan } from '../../model/plan/schema'
+import { loadOutsOf, type LoadOut, type LoadOutRide } from '../../model/decide/load-outs'
+import type { SureAsk, SureProposal } from '../../model/decide/sure-assist'
+import { plainWords } from '../words/words'
 import { Asked } from './asked.svelte'
 
 /* What the rider can ask here, with what was found last. */
 
-export type AssistWish = Omit<AssistAsk, 'plan'>
-export const usualWish: AssistWish = { ratios: usualRatios, aim: { for: 'soonest' } }
+/** Share of days on which the charge is to stay above the reserve. */
+type Sure = SureAsk['sure']
+const soonest: Omit<AssistAsk, 'plan'> = { ratios: usualRatios, aim: { for: 'soonest' } }
 
-export const assistAsked = new Asked<AssistProposal | NoAssist, AssistWish>((queue, route, plan, tell, wish) =>
-  queue.run('bestAssist', route, [{ plan, ...wish }], tell),
+export const assistAsked = new Asked<SureProposal, Sure>((queue, route, plan, tell, sure) =>
+  queue.run('sureAssist', route, [{ plan, sure, ...soonest }], tell),
 )
 
 /** Stops as they are foretold, and each option's best assist, ridden. */
-export interface RiddenStops extends BestStops {
-  ridden: (AssistProposal | NoAssist)[]
+interface RiddenStops extends BestStops {
+  ridden: SureProposal[]
 }
 
 const shareOfSearch = 0.6
 
-export const stopsAsked = new Asked<RiddenStops>(async (queue, route, plan, tell) => {
-  const searched = await queue.run('bestStops', route, [plan], (share) => tell(shareOfSearch * share))
+export const stopsAsked = new Asked<RiddenStops, Sure>(async (queue, route, plan, tell, sure) => {
+  const searched = await queue.run('bestStops', route, [{ plan, sure }], (share) => tell(shareOfSearch * share))
   if (!searched.ok) return searched
   const [stops] = searched.results as [BestStops]
-  const plans = stops.options.map(({ plan }): AssistAsk & { plan: Plan } => ({ plan, ...usualWish }))
-  const ridden = await queue.run('bestAssist', route, plans, (share) =>
+  const asks = stops.options.map((option): SureAsk => ({ plan: option.plan, sure, ...soonest }))
+  const ridden = await queue.run('sureAssist', route, asks, (share) =>
     tell(shareOfSearch + (1 - shareOfSearch) * share),
   )
   return ridden.ok ? { ok: true, results: [{ ...stops, ridden: ridden.results }] } : ridden
+})
+
+/** A load-out, and how it was ridden. */
+export interface LoadOutRow {
+  loadOut: LoadOut
+  ride: LoadOutRide
+}
+
+export const loadOutsAsked = new Asked<LoadOutRow, Sure>(async (queue, route, plan, tell, sure) => {
+  const loadOuts = loadOutsOf(plan, plainWords().names.pack)
+  const asks = loadOuts.map((loadOut) => ({ plan: loadOut.plan, sure }))
+  const ridden = await queue.run('rideLoadOut', route, asks, tell)
+  return ridden.ok
+    ? { ok: true, results: loadOuts.map((loadOut, k) => ({ loadOut, ride: ridden.results[k]! })) }
+    : ridden
 })

@@ -31,6 +31,7 @@ export const headings = {
   causes: 'formulas.html#causes',
   bestAssist: 'formulas.html#best-assist',
   bestStop: 'formulas.html#best-stop',
+  loadOuts: 'formulas.html#load-outs',
   mains: 'formulas.html#charging',
   crossings: 'formulas.html#crossings',
   current: 'charging.html#current',

@@ -1,5 +1,6 @@
 import type { Way } from '../../../model/decide/assist'
 import type { Landmark } from '../../../model/decide/landmarks'
+import type { Dominated, LoadOut } from '../../../model/decide/load-outs'
 import type { StopAt, StopPlace } from '../../../model/decide/stop-search'
 import { joulesPerWattHour } from '../../../model/units'
 import type { Format } from '../../format'
@@ -8,7 +9,8 @@ import { worded } from '../worded'
 
 /** Of what could be chosen otherwise: the best assist, and what it brings. */
 export const choicesIn = (format: Format) => {
-  const { duration, energy, number, percent, place } = format
+  const { duration, energy, measure, number, percent, place } = format
+  const kilograms = (mass: number) => measure(mass, 'mass', 1)
   const minute = 60 // s
   /** `40 s`, `12 min`. @param time s, not below 0 */
   const short = (time: number) => (Math.round(time) < minute ? `${number(time)} s` : duration(time))
@@ -37,6 +39,7 @@ export const choicesIn = (format: Format) => {
   }
   const changes = (count: number) => (count === 1 ? 'One change' : `${number(count)} changes`)
 
+  const outOf = (share: number) => `${number(100 * share)} of 100`
   const placeName = ({ name, distance }: StopPlace) =>
     name.trim() === '' ? place(distance) : `${cut(name.trim())} (${place(distance)})`
   const stopText = (stop: StopAt) => `${duration(stop.duration)} at ${placeName(stop.place)}`
@@ -52,7 +55,15 @@ export const choicesIn = (format: Format) => {
     looking: (share: number) => `Looking, ${percent(share)}.`,
     failed: 'This could not be worked out, by a fault of this program.',
     stale: 'Your plan has changed since; what stands here was for the plan before.',
-    short,
+    /** Of days as they may come. @param share 0 to 1 */
+    chance: (share: number) => `So it stays above your reserve on ${outOf(share)} such days.`,
+
+    /** How sure it is to be. */
+    sure: {
+      label: 'The charge is to stay above your reserve',
+      of: (share: number | undefined) =>
+        share === undefined ? 'on a day just as planned' : `on ${number(100 * share)} of 100 days as they may come`,
+    },
 
     /** How the assist is to be set on the way. */
     rule: {
@@ -167,6 +178,40 @@ export const choicesIn = (format: Format) => {
       socket: (places: readonly StopPlace[]) =>
         `Whether there is a socket is not known: ask at ${listed(places.map(placeName))}.`,
       rest: 'Other halts of your plan, for food and rest, stay as they are; with none of them the day goes on without a break.',
+    },
+
+    loadOuts: {
+      title: 'What to take along',
+      about:
+        'One pack fewer, or one or two more, with your carried packs and without: each with its own best lengths of your stops for charge and its own best assist.',
+      find: 'Work out the load-outs',
+      each: 'Each row is the day as it is forecast when you take it.',
+      none: 'None of these keeps the charge above your reserve.',
+      right: (name: string) => `Stay with ${name}: more would bring less than five minutes.`,
+      headline: (name: string, planned: string, gain: number, mass: number) => {
+        const weight = Math.abs(mass) < 0.05 ? '' : `, ${kilograms(Math.abs(mass))} ${mass > 0 ? 'heavier' : 'lighter'}`
+        if (gain === Infinity) return `${name}: with ${planned} the charge does not last${weight}.`
+        if (Math.abs(gain) < minute) return `${name}: as soon as ${planned}${weight}.`
+        return `${name}: ${short(Math.abs(gain))} ${gain > 0 ? 'sooner' : 'later'} than ${planned}${weight}.`
+      },
+      name: (packs: number, carried: LoadOut['carried']) =>
+        `${packs === 1 ? '1 pack' : `${number(packs)} packs`}${carried === undefined ? '' : carried === 'without' ? ', nothing carried' : ' and the carried pack'}`,
+      planned: ', as planned',
+      columns: { what: 'Take along', finish: 'Finish', least: 'Charge at least', chance: 'Sure', mass: 'Mass' },
+      chance: outOf,
+      mass: kilograms,
+      belowReserve: 'No assist and no length of your stops keeps the charge above your reserve.',
+      /** Why a row is no choice. */
+      dominated: (other: string, { sooner, lighter, surer }: Dominated) => {
+        const better = [
+          ...(sooner < minute ? [] : [`${short(sooner)} sooner`]),
+          ...(lighter < 0.05 ? [] : [`${kilograms(lighter)} lighter`]),
+          ...(surer < 0.01 ? [] : ['surer']),
+        ]
+        return `No choice: ${other} ${better.length === 0 ? 'is as good' : `is ${listed(better)}`}, and in nothing worse.`
+      },
+      take: 'Take',
+      takeThis: (name: string) => `Take ${name}`,
     },
   }
 }
