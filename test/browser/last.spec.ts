@@ -1,4 +1,5 @@
 import type { Page } from '@playwright/test'
+import { expectSound } from './looks'
 import { drop, expect, goTo, keptDay, keptPlan, sampleFile, sheet, test, unfold, visit } from './page'
 
 const name = 'two-islands-last-year.gpx'
@@ -57,6 +58,13 @@ test('last year’s ride is dropped, its charge typed, looked at, taken over, an
   await goTo(page, 'Last time')
   await expect(ride.getByLabel('Left at the finish')).toHaveValue('58')
   await expect(known(page)).toContainText('Rider and bike are as the ride tells.', { timeout: 60_000 })
+
+  await ride.getByText('Bike, load and weather that day').click()
+  const looks = [
+    { theme: 'light', width: 390, height: 844 },
+    { theme: 'dark', width: 1440, height: 900 },
+  ] as const
+  await expectSound(page, looks, '.last')
 
   await known(page).getByRole('button', { name: 'Undo' }).click()
   await expect.poll(() => keptPlan(page)).toContain('"learnt": null')

@@ -39,7 +39,7 @@ const listed = (texts: readonly string[]) =>
 export const lastIn = (format: Format) => {
   const { distance, duration, height, measure, number, percent, place, units } = format
   const count = (many: number, one: string, several = `${one}s`) => `${number(many)} ${many === 1 ? one : several}`
-  const near = (share: number) => `± ${percent(share)}`
+  const near = (share: number) => `±\u00a0${percent(share)}`
   const value = (path: LearntPath, amount: number) => {
     const digits: Partial<Record<LearntPath, number>> = { 'rider.fade': 1, 'bike.dragArea': 2 }
     return measure(amount, learntParameter(path).quantity, digits[path])
