@@ -81,6 +81,8 @@ export const heightArchive = (
   zoom: number,
   as: Written,
   attribution = '',
+  /** What the file says of its colours. */
+  encoding?: string,
 ): Buffer =>
   writePmtiles({
     tiles: [...tilesOver(bounds, zoom)].map(({ x, y }) => ({
@@ -89,5 +91,5 @@ export const heightArchive = (
     })),
     type: 2,
     bounds,
-    metadata: { attribution },
+    metadata: { attribution, ...(encoding === undefined ? {} : { encoding }) },
   })

@@ -1,7 +1,7 @@
 import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction, type StoreNames } from 'idb'
 import * as v from 'valibot'
 import { choiceSchema } from '../model/route/choice-schema'
-import { newId, type Day } from './day'
+import { newId, routeKey, type Day } from './day'
 
 /** Days, the bytes of their routes, their steps of undo, and what else outlives a visit. What is read may be anything. */
 export interface Tables extends DBSchema {
@@ -65,6 +65,7 @@ export const openDatabase = async (name: string, lost: () => void): Promise<Data
     },
     terminated: lost,
   })
+  await nameRoute(database)
   return database
 }
 
@@ -104,7 +105,7 @@ async function toVersion2(transaction: Upgrade): Promise<void> {
   const read = v.safeParse(keptFile, file)
   if (read.success && typeof plan === 'string') {
     const { bytes, fileName, choice } = read.output
-    const route = 'version 1'
+    const route = routeOfVersion1
     const day: Day = {
       ...{ id, name: fileName, isNamed: false, fileName, choice },
       ...(oldSamples.includes(fileName) ? { sample: fileName } : {}),
@@ -113,6 +114,25 @@ async function toVersion2(transaction: Upgrade): Promise<void> {
     await Promise.all([transaction.objectStore('routes').put(bytes, route), days.put(day)])
   } else await days.put({ id, name: nameOf(file), changed, file, plan } satisfies Wreck)
   await desk.put({ day: id }, 'open')
+}
+
+/** Until the next opening, for a step between versions can't wait for a digest. */
+const routeOfVersion1 = 'version 1'
+
+/** Names the route that version 1 kept by its bytes, as all others are: opened once more it is kept once. */
+async function nameRoute(database: Database): Promise<void> {
+  const bytes = await database.get('routes', routeOfVersion1)
+  if (!(bytes instanceof Uint8Array)) return
+  const route = await routeKey(bytes)
+  const transaction = database.transaction(['days', 'routes'], 'readwrite', { durability: 'strict' })
+  const [days, routes] = [transaction.objectStore('days'), transaction.objectStore('routes')]
+  const named = (await days.index('route').getAll(routeOfVersion1)) as Day[]
+  await Promise.all([
+    ...named.map((day) => days.put({ ...day, route })),
+    routes.put(bytes, route),
+    routes.delete(routeOfVersion1),
+    transaction.done,
+  ])
 }
 
 const nameOf = (file: unknown): string => {

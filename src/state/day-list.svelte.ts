@@ -27,6 +27,7 @@ export class DayList {
   #removed = $state.raw<{ name: string; whole: Whole } | undefined>()
   #room = $state.raw<{ used: number; quota: number } | undefined>()
   #fault = $state.raw<StorageFault | 'elsewhere' | undefined>()
+  #written = $state<number | undefined>()
 
   constructor(private readonly bench: Workbench) {}
 
@@ -124,17 +125,27 @@ export class DayList {
     return filed
   }
 
+  /** How much of all days is written to one file, 0 to 1; undefined when none is underway. */
+  get written(): number | undefined {
+    return this.#written
+  }
+
   /** All days as one file. */
   async all(): Promise<Uint8Array<ArrayBuffer> | undefined> {
     let bytes: Uint8Array<ArrayBuffer> | undefined
+    const days = this.#days ?? []
     await this.#try(async () => {
       const files: Filed[] = []
-      for (const { id } of this.#days ?? []) {
+      for (const [i, { id }] of days.entries()) {
+        this.#written = i / days.length
         const whole = await this.#store.day(id)
+        // The page shows how far it is between one and the next.
+        await new Promise((resolve) => setTimeout(resolve))
         if (whole !== undefined) files.push(fileOf(whole))
       }
       bytes = writeDays(files)
     })
+    this.#written = undefined
     return bytes
   }
 

@@ -2,7 +2,7 @@ import { Compression, PMTiles, TileType, type Source } from 'pmtiles'
 
 /** What an area of a map, a PMTiles file of version 3, says of itself. */
 export interface AreaFacts {
-  /** Heights are pictures that the rider brought as such. */
+  /** Heights are pictures that say so of themselves, or that the rider brought as such. */
   kind: 'vector' | 'raster' | 'heights'
   /** West, south, east and north, degrees. */
   bounds: readonly [number, number, number, number]
@@ -45,9 +45,10 @@ export async function readArea(file: Blob): Promise<AreaFacts | AreaFault> {
     if (!isVector && !pictures.includes(tileType)) return { code: 'otherTiles' }
     // The root directory is read too: a tile that is not there is no fault.
     await archive.getZxy(minZoom, 0, 0)
-    const { attribution, vector_layers: layers } = (await archive.getMetadata()) as Record<string, unknown>
+    const { attribution, encoding, vector_layers: layers } = (await archive.getMetadata()) as Record<string, unknown>
     return {
-      kind: isVector ? 'vector' : 'raster',
+      // Only of heights written as colours is an encoding told.
+      kind: isVector ? 'vector' : typeof encoding === 'string' ? 'heights' : 'raster',
       bounds,
       minZoom,
       maxZoom,

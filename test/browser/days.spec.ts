@@ -1,6 +1,5 @@
-import { readFile } from 'node:fs/promises'
 import type { Page } from '@playwright/test'
-import { answer, drop, expect, keptDay, listOfDays, pin, sampleFile, sheet, test, unfold, visit } from './page'
+import { answer, drop, expect, given, keptDay, listOfDays, pin, sampleFile, sheet, test, unfold, visit } from './page'
 import { expectSound } from './looks'
 
 const files = ['into-town-18km.gpx', 'two-passes-62km.gpx'] as const
@@ -13,14 +12,6 @@ async function withDays(page: Page): Promise<void> {
     await expect(page.getByTitle(file)).toBeVisible()
     await expect.poll(() => keptDay(page)).toMatchObject({ fileName: file })
   }
-}
-
-/** What a press gives as a file. */
-async function given(page: Page, press: () => Promise<void>): Promise<{ fileName: string; bytes: Buffer }> {
-  const saving = page.waitForEvent('download')
-  await press()
-  const download = await saving
-  return { fileName: download.suggestedFilename(), bytes: await readFile(await download.path()) }
 }
 
 test('days are duplicated, renamed, found by name, opened, and deleted with undo, by keyboard alone', async ({

@@ -9,6 +9,7 @@ import { heightArchive } from '../ground'
 import { aboutLane, hills, hillyLane } from './hilly-lane'
 import { expectSound, widerBy } from './looks'
 import {
+  given,
   answer,
   drop,
   dragBy,
@@ -346,6 +347,27 @@ test('a route without elevation gets it from a file, which can be undone, and st
   await page.getByRole('button', { name: 'Bring elevation' }).click()
   await page.getByRole('button', { name: 'Remove land.pmtiles' }).click()
   await expect(bringing.getByText('land.pmtiles')).toHaveCount(0)
+
+  // Dropped, a file that says how its heights are written is taken for what it is; the map draws nothing of it.
+  await drop(page, 'dropped.pmtiles', heightArchive(hills, aboutLane, 12, 'tenths', '', 'tenths of a metre'))
+  await expect(answer(page)).toHaveText(said)
+  await expect(profile.getByText('Elevation from dropped.pmtiles')).toBeVisible()
+  await expect(map(page).locator('.leaflet-area-pane img')).toHaveCount(0)
+
+  // The day's file has it with it.
+  const list = await listOfDays(page)
+  const file = await given(page, () =>
+    list
+      .getByRole('button', { name: /^Save as a file: / })
+      .first()
+      .click(),
+  )
+  await page.keyboard.press('Escape')
+  await drop(page, 'lane.gpx', hillyLane)
+  await expect(answer(page)).toHaveText(/^On flat ground/)
+  await drop(page, file.fileName, file.bytes)
+  await expect(answer(page)).toHaveText(said)
+  await expect(profile.getByText('Elevation from dropped.pmtiles')).toBeVisible()
 })
 
 test('what is built carries the licence of every package in it', async ({ page, host }) => {

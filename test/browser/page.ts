@@ -1,3 +1,4 @@
+import { readFile } from 'node:fs/promises'
 import { readFileSync } from 'node:fs'
 import { expect, test as base, type Locator, type Page } from '@playwright/test'
 
@@ -59,6 +60,14 @@ export async function drop(page: Page, name: string, bytes: Buffer, on = 'body')
     [name, bytes.toString('base64')],
   )
   for (const type of ['dragenter', 'dragover', 'drop']) await page.dispatchEvent(on, type, { dataTransfer: data })
+}
+
+/** What a press gives as a file. */
+export async function given(page: Page, press: () => Promise<void>): Promise<{ fileName: string; bytes: Buffer }> {
+  const saving = page.waitForEvent('download')
+  await press()
+  const download = await saving
+  return { fileName: download.suggestedFilename(), bytes: await readFile(await download.path()) }
 }
 
 /** The middle of an element, in page coordinates. */

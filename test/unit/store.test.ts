@@ -3,7 +3,7 @@ import { IDBFactory } from 'fake-indexeddb'
 import { openDB } from 'idb'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import 'fake-indexeddb/auto'
-import { readDay, type Day } from '../../src/state/day'
+import { readDay, routeKey, type Day } from '../../src/state/day'
 import { Store, type Writing } from '../../src/state/store'
 
 const bytes = Uint8Array.of(60, 103, 112, 120, 62)
@@ -132,6 +132,17 @@ describe('the step from version 1', () => {
     expect(record).not.toHaveProperty('sample')
     expect(await store.day(id)).toMatchObject({ bytes, steps: [] })
     expect(await new Store().days()).toEqual([record])
+  })
+
+  it('names the route by its bytes, so that one opened once more is kept once', async () => {
+    await ofVersion1({ file, plan: '{"version":1}' })
+    const store = new Store()
+    const [record] = (await store.days()) as [Day]
+    expect(record.route).toBe(await routeKey(bytes))
+    await store.keep(writing({ id: 'another', route: await routeKey(bytes) }, { bytes }))
+    const raw = await openDB('wattfare')
+    expect(await raw.getAllKeys('routes')).toEqual([record.route])
+    raw.close()
   })
 
   it('takes a sample for what it is', async () => {

@@ -61,8 +61,11 @@ export function columnsFor(outcome: Outcome, units: Units, against?: Outcome): C
     against && { change: (leg: Leg) => text(of(outcome, leg) - of(against, leg)) }
   const totals = (of: Outcome, { first, last }: Leg) => totalsBetween(of, first, last)
   const { start } = outcome.plan
-  const metres = (value: number) => number(inHeight(value, units))
-  const gradient = (value: number) => number(100 * value, 1)
+  const isFlat = outcome.route.elevationKnown === 'none'
+  /** Heights that nobody knows are no zeroes. */
+  const known = (text: string) => (isFlat ? '–' : text)
+  const metres = (value: number) => known(number(inHeight(value, units)))
+  const gradient = (value: number) => known(number(100 * value, 1))
   const long = (value: number) => number(inDistance(value, units), 1)
   const quick = (value: number) => number(inSpeed(value, units), 1)
   const words = wordsIn(units)

@@ -33,6 +33,8 @@ export const mapSettingsIn = ({ number }: Format) => ({
     named: (name: string) => `“${cut(name)}”`,
     kept: 'the map is kept in this browser and drawn where it has something to show.',
     notKept: 'the map is drawn now, but not kept for the next visit, for the browser’s storage is full or forbidden.',
+    heights:
+      'these are heights, kept in this browser; a route without elevation takes it from them by “Bring elevation”.',
     fault: worded<AreaFault>({
       notPmtiles: () => 'this is not a PMTiles file; the map stays as it was.',
       otherVersion: ({ version }) => `this is PMTiles of version ${version}, and only version 3 is read; convert it.`,
