@@ -87,11 +87,12 @@ async function triedRoute(bytes: Uint8Array, name: string, choice?: RouteChoice,
   return { notFinite: answer(reading.route, plan ?? planFor(reading.route.length)) }
 }
 
+/** What it quotes of a file may say anything. */
 const isOneSentence = (text: string) =>
   text.length > 10 &&
   text.length <= 200 &&
   !/[.!?]\s+[A-Z]/.test(text) &&
-  !/\[object|\bundefined\b|\bNaN\b|\^\(/.test(text)
+  !/\[object|\bundefined\b|\bNaN\b|\^\(/.test(text.replace(/"[^"]*"|“[^”]*”/g, ''))
 
 async function verdictOn(number: number): Promise<Verdict> {
   const one = caseOf(workerData as number, number)

@@ -22,13 +22,13 @@ const kinds: Record<string, string> = {
   Object: 'a group of fields',
 }
 const received = (value: string) => kinds[value] ?? cut(value)
+const mostNamed = 5
 /** @param value a kind, or `("this" | "that")` */
-const expected = (value: string) =>
-  kinds[value] ??
-  value
-    .replace(/^\(|\)$/g, '')
-    .split(' | ')
-    .join(' or ')
+function expected(value: string): string {
+  const options = value.replace(/^\(|\)$/g, '').split(' | ')
+  if (options.length > mostNamed) return `${options.slice(0, 2).join(', ')} or another of ${options.length}`
+  return kinds[value] ?? options.join(' or ')
+}
 
 /** Why a document is not taken as a plan. */
 export const plan = worded<PlanFault>({
