@@ -24,6 +24,7 @@ export class OtherDays {
   private readonly base: Prepared
   private readonly steps: Float64Array
   private readonly wind: Float64Array
+  private scale = 1
 
   /**
    * @param route at least two stations
@@ -66,6 +67,15 @@ export class OtherDays {
       packs,
       usable: packs.reduce((sum, pack) => sum + usableEnergy(pack), 0),
     }
+  }
+
+  /** Holds the assist of all days, also of the one prepared last, at the plan's times a factor. */
+  scaleAssist(factor: number): void {
+    const { steps } = this
+    if (factor === this.scale) return
+    const planned = stepsOf(this.base.route, this.base.plan, this.base.weather)
+    for (let at: number = row.assist; at < steps.length; at += rowLength) steps[at] = factor * planned[at]!
+    this.scale = factor
   }
 
   /**
