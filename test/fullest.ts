@@ -77,6 +77,11 @@ export function fullestPlan(length = 200_000, crossings: number = most.crossings
       mark: 'unused',
       use: { by: 'distance', rate: 0.000001 },
     })),
+    readings: list(most.readings, (i) => ({
+      distance: spread(i, most.readings),
+      at: '2026-06-20T12:34',
+      charge: 0.0625,
+    })),
     learnt: {
       from: list(20, (i) => ({ name: named('Ride', i), date: '2026-06-20' })),
       figures: learntPaths.map((path) => ({

@@ -1,6 +1,6 @@
 import { restOfDay } from '../model/studies/rest-of-day'
 import { joulesPerWattHour, metresPerKilometre } from '../model/units'
-import { dateAfter, instantOf, localAt, zoneOfRoute } from '../model/world/zone'
+import { instantOf, localAt, nearestClock, zoneOfRoute } from '../model/world/zone'
 import { Fault, numberOf, planHelp, readArguments, type Door } from './arguments'
 import { openAsked, type Read } from './open'
 import { written } from './report'
@@ -94,14 +94,6 @@ export async function roadFor(words: readonly string[], read: Read): Promise<str
     motor_off_km: emptyAt === undefined ? null : emptyAt / metresPerKilometre,
   }
   return given.has('json') ? written(report) : textOf(report)
-}
-
-/** Of the day before, of and after an instant, that at which a clock comes nearest to it. */
-function nearestClock(clock: string, instant: number, zone: string): number {
-  const date = localAt(instant, zone).slice(0, 10)
-  return [-1, 0, 1]
-    .map((days) => instantOf(`${dateAfter(date, days)}T${clock}`, zone))
-    .reduce((best, other) => (Math.abs(other - instant) < Math.abs(best - instant) ? other : best))
 }
 
 function textOf(report: RoadReport): string {

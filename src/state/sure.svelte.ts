@@ -1,8 +1,10 @@
+import { untrack } from 'svelte'
 import { chancesOf, type Chances } from '../model/chance/chances'
 import { together, usualSampling } from '../model/chance/days'
 import { deadlinesOf } from '../model/chance/deadlines'
 import type { AskedDays } from '../model/chance/how-sure'
 import type { Outcome } from '../model/forecast/outcome'
+import { isSameButReadings } from '../model/plan/edit-readings'
 import type { Plan } from '../model/plan/schema'
 import type { Route } from '../model/route/route'
 import { studies } from '../work/studies'
@@ -55,13 +57,16 @@ class Sure {
 
   /** Whether it is of the plan on screen; else it is being worked out anew. */
   get isCurrent(): boolean {
-    return this.#found !== undefined && this.#found.plan === this.bench.plan
+    const { plan } = this.bench
+    return this.#found !== undefined && plan !== undefined && isSameButReadings(this.#found.plan, plan)
   }
 
   #follow() {
     const { outcome, isInGesture } = this.bench
     if (outcome === undefined || isInGesture) return undefined
-    const known = this.#known.get(outcome.plan)
+    const found = untrack(() => this.#found)
+    const isKnown = found?.route === outcome.route && isSameButReadings(found.plan, outcome.plan)
+    const known = isKnown ? found : this.#known.get(outcome.plan)
     if (known?.route === outcome.route) {
       this.#found = known
       return undefined

@@ -104,6 +104,7 @@ export function defaultPlan(names?: Pick<Names, 'pack' | 'firstCharger'>): Plan 
     ridingGoal: null,
     kit: [],
     learnt: null,
+    readings: [],
     legs: { by: 'length', ...defaultsOf(legParameters) },
   }
 }

@@ -33,6 +33,7 @@ export function keepPlaces(plan: Plan, before: Ridden, after: Ridden): Plan {
   const { table } = plan.weather
   return merged(setFields(plan, 'weather', { table: mapped(table, place) }), {
     stops: mapped(plan.stops, place),
+    readings: mapped(plan.readings, place),
     controls: mapped(plan.controls, place),
     stretches: stretches.every(isLeft) ? stretches : stretches.filter(isLeft),
     crossings: crossingsKept(plan, before, after),

@@ -39,9 +39,9 @@ function toVersion2(old: Json): Json {
   }
 }
 
-/** Nothing was learnt yet, and a goal was of the whole day. */
+/** Nothing was learnt yet, a goal was of the whole day, and nothing was read on the way. */
 function toVersion3(old: Json): Json {
-  return { ...old, version: 3, learnt: null, ridingGoal: null }
+  return { ...old, version: 3, learnt: null, ridingGoal: null, readings: [] }
 }
 
 const fadeByWork = (rider: Json): Json => ({

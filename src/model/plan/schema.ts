@@ -102,6 +102,8 @@ export const stretchSchema = v.object({
   assistRatio: ownOfStretch('assistRatio'),
 })
 
+const localTime = v.pipe(v.string(), v.regex(/^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])T([01]\d|2[0-3]):[0-5]\d$/))
+
 /** Figures of rider and bike that a ride can tell. */
 export const learntPaths = [
   'rider.power',
@@ -153,16 +155,26 @@ const learntSchema = v.object({
   ),
 })
 
+/** What was read on the way, on arrival at a place. */
+const readingSchema = v.object({
+  /** Ridden, m. */
+  distance,
+  /** Local date and time, of the plan's zone. */
+  at: localTime,
+  /** Share of all usable energy that was left. */
+  charge: v.pipe(v.number(), v.minValue(0), v.maxValue(1)),
+})
+
 export const planVersion = 3
 
 /** How many a plan can hold. */
-export const most = { packs: 12, sources: 20, stops: 100, crossings: 1000, stretches: 200 } as const
+export const most = { packs: 12, sources: 20, stops: 100, crossings: 1000, stretches: 200, readings: 50 } as const
 
 export const planSchema = v.object({
   format: v.literal('wattfare-plan'),
   version: v.literal(planVersion),
   /** Local date and time of the start. */
-  start: v.pipe(v.string(), v.regex(/^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])T([01]\d|2[0-3]):[0-5]\d$/)),
+  start: localTime,
   /** Name in the tz database; null for that of the route's start. */
   zone: v.optional(v.nullable(v.pipe(v.string(), v.maxLength(60))), null),
   rider: v.optional(v.object(numbers('rider')), {}),
@@ -209,10 +221,13 @@ export const planSchema = v.object({
   ridingGoal: v.optional(v.nullable(v.pipe(v.number(), v.minValue(60), v.maxValue(30 * 86_400))), null),
   kit: v.optional(v.pipe(v.array(kitItemSchema), v.maxLength(mostOfDay.kit)), []),
   learnt: v.optional(v.nullable(learntSchema), null),
+  /** In order of the route. */
+  readings: v.optional(v.pipe(v.array(readingSchema), v.maxLength(most.readings)), []),
   legs: v.optional(v.object({ by: v.optional(v.picklist(['length', 'terrain']), 'length'), ...numbers('legs') }), {}),
 })
 
 export type Plan = v.InferOutput<typeof planSchema>
+export type PlanReading = v.InferOutput<typeof readingSchema>
 export type Learnt = NonNullable<Plan['learnt']>
 export type LearntFigure = Learnt['figures'][number]
 export type LearntPath = LearntFigure['path']

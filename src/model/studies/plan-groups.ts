@@ -27,6 +27,7 @@ const home: Record<Exclude<keyof Plan, 'format' | 'version' | 'stretches'>, Plan
   crossings: 'stops',
   controls: 'stops',
   kit: 'mass',
+  readings: 'start',
 }
 
 /** What belongs elsewhere than the part it stands in: masses, small halts, and what a stop or a crossing charges with. */

@@ -213,3 +213,16 @@ function offsetsAround(zone: string, year: number): Offset[] {
   }
   return offsets
 }
+
+/**
+ * The instant at which a clock, `HH:mm`, comes nearest to another instant: of the day before, of it, and after it.
+ *
+ * @param instant Unix time, s
+ * @returns Unix time, s
+ */
+export function nearestClock(clock: string, instant: number, zone: string): number {
+  const date = localAt(instant, zone).slice(0, 10)
+  return [-1, 0, 1]
+    .map((days) => instantOf(`${dateAfter(date, days)}T${clock}`, zone))
+    .reduce((best, other) => (Math.abs(other - instant) < Math.abs(best - instant) ? other : best))
+}

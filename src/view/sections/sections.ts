@@ -22,5 +22,6 @@ export const sections: readonly Section[] = [
   { address: 'kit', load: () => import('../kit/Kit.svelte') },
   { address: 'choices', load: () => import('../choices/Choices.svelte') },
   { address: 'last', load: () => import('../last/Last.svelte') },
+  { address: 'road', load: () => import('../road/Road.svelte') },
   { address: 'compare', load: () => import('../compare/Compare.svelte') },
 ]

@@ -98,6 +98,7 @@ export const pageIn = ({ distance, energy, height, number, percent, place, speed
       kit: 'What comes along',
       choices: 'Choices',
       last: 'Last time',
+      road: 'On the road',
       compare: 'Side by side',
     },
   },
