@@ -1,0 +1,93 @@
+import AxeBuilder from '@axe-core/playwright'
+import type { Page } from '@playwright/test'
+import { expectSound } from './looks'
+import { answer, expect, goTo, keptPlan, servedFromKept, test as base } from './page'
+import { openHost, type Host } from './server'
+
+const test = base.extend<{ host: Host }>({
+  host: async ({}, use) => {
+    const host = await openHost()
+    await use(host)
+    await host.stop()
+  },
+})
+test.use({ serviceWorkers: 'allow', viewport: { width: 390, height: 844 }, hasTouch: true })
+
+const road = (page: Page) => page.getByRole('region', { name: 'On the road' })
+
+async function read(page: Page, km: string, charge: string, clock: string): Promise<void> {
+  const fields = road(page)
+  await fields.getByLabel('km', { exact: true }).fill(km)
+  await fields.getByLabel('Charge, %').fill(charge)
+  await fields.getByLabel('Clock').fill(clock)
+  await fields.getByRole('button', { name: 'How does the rest go?' }).click()
+}
+
+/** Of 100 days those on which the charge lasts, as soon as the answer is of all that was read. */
+async function chance(page: Page): Promise<number> {
+  await expect(road(page).locator('.answer')).toHaveAttribute('aria-busy', 'false')
+  const said = await road(page).getByRole('heading', { name: 'such days' }).textContent()
+  return Number(/(\d+) of/.exec(said!)![1])
+}
+
+test('on the way, on a phone without network: two readings, each moves the chance the right way, and both are there after a reload', async ({
+  page,
+  host,
+}) => {
+  await page.goto(host.address)
+  await expect(answer(page)).toContainText('charge')
+  await servedFromKept(page)
+  await host.stop()
+  await goTo(page, 'On the road')
+
+  // As planned 73 % at km 43.6 and 60 % at km 65.4.
+  await read(page, '43.6', '69', '07:52')
+  const low = await chance(page)
+  await read(page, '65.4', '62', '08:45')
+  await expect(road(page).getByRole('listitem')).toHaveCount(2)
+  await expect.poll(() => chance(page)).toBeGreaterThan(low)
+  const high = await chance(page)
+  expect(high).toBeGreaterThan(50)
+  await expect(road(page)).toContainText('The sailing at km 96')
+
+  await expect.poll(() => keptPlan(page)).toContain('"charge": 0.62')
+  await page.reload()
+  await goTo(page, 'On the road')
+  await expect(road(page).getByRole('listitem')).toHaveCount(2)
+  await expect.poll(() => chance(page)).toBe(high)
+
+  await road(page).getByRole('button', { name: 'Remove km 65.4' }).click()
+  await expect(road(page).getByRole('listitem')).toHaveCount(1)
+  await expect.poll(() => chance(page)).toBe(low)
+
+  await road(page).getByRole('button', { name: 'I can’t go on like this' }).click()
+  await expect(road(page).getByRole('region').getByRole('status')).toContainText('At 60 W the charge lasts')
+  await expect(road(page).getByRole('row', { name: /^Finish/ })).toBeVisible()
+})
+
+test('what is typed on the way and can’t be is named in a sentence, and the screen can be read in the sun', async ({
+  page,
+  host,
+}) => {
+  await page.goto(`${host.address}#road`)
+  await expect(answer(page)).toContainText('charge')
+  await read(page, '400', '69', '07:52')
+  await expect(road(page).getByRole('status')).toContainText('How far must be a number from 0 to 165.5 km.')
+  await read(page, '43.6', '169', '07:52')
+  await expect(road(page).getByRole('status')).toContainText('The charge must be a number from 0 to 100.')
+  await read(page, '43.6', '69', '07:52')
+  await chance(page)
+  await read(page, '65', '50', '07:30')
+  await expect(road(page).getByRole('status')).toContainText('not later than the reading before')
+  const small = await road(page)
+    .locator('input, button')
+    .evaluateAll((all) => all.filter((one) => one.getBoundingClientRect().height < 48).map((one) => one.outerHTML))
+  expect(small).toEqual([])
+  const phone = { width: 390, height: 844 }
+  const looks = (['light', 'dark'] as const).map((theme) => ({ theme, ...phone }))
+  await expectSound(page, looks, '.road', async () => {
+    const axe = new AxeBuilder({ page }).include('.road').withRules('color-contrast-enhanced')
+    const { violations } = await axe.analyze()
+    expect(violations.flatMap(({ nodes }) => nodes.map(({ html }) => html))).toEqual([])
+  })
+})
