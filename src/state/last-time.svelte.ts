@@ -34,6 +34,7 @@ const most = { rides: 8, bytes: 20_000_000 }
 const settlesAfter = 400
 const soon = 500
 
+const none: readonly KeptRide[] = []
 const noNotes: RideNotes = v.parse(rideNotesSchema, {})
 
 function notesOf(text: string): RideNotes {
@@ -77,6 +78,8 @@ export class LastTime {
   /** Unlike the plan it is at rest while only stops and the like are edited. */
   readonly #asked = $derived(this.#stated && askedOf(this.#stated))
 
+  /** Derived, so that it is at rest while the day changes in other ways. */
+  readonly #kept: readonly KeptRide[] = $derived.by(() => this.bench.days.day?.rides ?? none)
   readonly rides: readonly Ride[] = $derived.by(() =>
     this.#kept.map(({ id, fileName, notes }) => ({
       ...{ id, fileName, notes: notesOf(notes) },
@@ -89,10 +92,6 @@ export class LastTime {
       $effect(() => this.#read())
       $effect(() => this.#follow())
     })
-  }
-
-  get #kept(): readonly KeptRide[] {
-    return this.bench.days.day?.rides ?? []
   }
 
   /** The plan as it was stated before anything was learnt. */
@@ -179,7 +178,9 @@ export class LastTime {
   #set(rides: readonly KeptRide[]): void {
     const bytes = rides.reduce((sum, ride) => sum + (ride.bytes?.length ?? 0), 0)
     this.isFull = rides.length > most.rides || bytes > most.bytes
-    if (!this.isFull) this.bench.days.setRides(rides)
+    if (this.isFull) return
+    this.isCancelled = false
+    this.bench.days.setRides(rides)
   }
 
   #read(): void {

@@ -10,21 +10,38 @@ const openLearnWorker = () => new Worker(new URL('./learn.worker.ts', import.met
 
 /** Reads recordings and learns from them in a worker of its own. A newer lesson ends an older one, with the worker if that is still at it. */
 export class Learner {
-  private hand: { worker: Worker; remote: Remote<LearnWorker>; lost: Promise<'lost'> } | undefined
+  private hand:
+    | {
+        worker: Worker
+        remote: Remote<LearnWorker>
+        lost: Promise<'lost'>
+        closed: Promise<'closed'>
+        tellClosed(): void
+      }
+    | undefined
   private supersede: (() => void) | undefined
 
   private open() {
     if (this.hand !== undefined) return this.hand
     const worker = openLearnWorker()
     const lost = new Promise<'lost'>((resolve) => worker.addEventListener('error', () => resolve('lost')))
-    return (this.hand = { worker, remote: wrap<LearnWorker>(worker), lost })
+    const { promise: closed, resolve } = Promise.withResolvers<'closed'>()
+    return (this.hand = {
+      worker,
+      remote: wrap<LearnWorker>(worker),
+      lost,
+      closed,
+      tellClosed: () => resolve('closed'),
+    })
   }
 
   /** What a recording says at a glance; never rejects. */
   async read(id: string, bytes: Uint8Array, fileName: string): Promise<RideReading> {
-    const { remote, lost } = this.open()
+    const { remote, lost, closed } = this.open()
     try {
-      const reading = await Promise.race([remote.read(id, bytes, fileName), lost])
+      const reading = await Promise.race([remote.read(id, bytes, fileName), lost, closed])
+      // Its worker was ended with a lesson: another reads it.
+      if (reading === 'closed') return await this.read(id, bytes, fileName)
       if (reading !== 'lost') return reading
       this.close()
       return { ok: false, fault: { code: 'notStarted' } }
@@ -85,6 +102,7 @@ export class Learner {
   /** Ends the worker, with all that it has read. */
   close(): void {
     this.hand?.worker.terminate()
+    this.hand?.tellClosed()
     this.hand = undefined
   }
 }

@@ -47,7 +47,7 @@ test('last year’s ride is dropped, its charge typed, looked at, taken over, an
   await unfold(page, 'Rider')
   await expect(
     sheet(page)
-      .getByText(/^Learnt from “Two islands, last year”, .* ± \d+ %$/)
+      .getByText(/^Learnt from “Two islands, last year”, .* ±\s\d+\s%$/)
       .first(),
   ).toBeVisible()
 
