@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs'
+import { existsSync, readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { parseHTML } from 'linkedom'
 import { describe, expect, it } from 'vitest'
@@ -16,13 +16,14 @@ import { near } from '../asserts'
 
 const root = new URL('../../', import.meta.url)
 const textOf = (path: string) => readFileSync(new URL(path, root), 'utf8')
-const names = ['index', 'formulas', 'charging', 'day', 'scripts', 'accuracy'].map((name) => `${name}.html`)
+const names = ['index', 'formulas', 'charging', 'day', 'kept', 'scripts', 'accuracy'].map((name) => `${name}.html`)
 const pages = new Map(names.map((name) => [name, parseHTML(textOf(`static/docs/${name}`)).document]))
 const page = (name: string) => pages.get(name)!
 const inOneLine = (text: string | null | undefined) => (text ?? '').replace(/\s+/g, ' ').trim()
 
-/** Whether an address within the documentation leads to a page, and to a heading on it. */
+/** Whether an address within the documentation leads to a page, and to a heading on it, or to a schema beside it. */
 function leads(address: string, from: string): boolean {
+  if (address.endsWith('.schema.json')) return existsSync(new URL(`static/docs/${address}`, root))
   const [file, id] = address.split('#')
   const target = pages.get(file === '' ? from : file!)
   return target !== undefined && (id === undefined || /^H[1-6]$/.test(target.getElementById(id)?.tagName ?? ''))
