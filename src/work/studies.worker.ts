@@ -1,5 +1,6 @@
 import { expose } from 'comlink'
 import { bestStops } from '../model/decide/best-stop'
+import { latestStarts } from '../model/decide/latest-start'
 import { rideLoadOut } from '../model/decide/load-outs'
 import { sureAssist } from '../model/decide/sure-assist'
 import { rideDays } from '../model/chance/how-sure'
@@ -9,7 +10,7 @@ import { rideTaken } from '../model/studies/kit-cost'
 import { jobDesk } from './job-desk'
 
 /** What the workers of `studies.ts` do: each a pure function of the model, of a route and one input. */
-const jobs = { bestStops, rideDays, rideLoadOut, rideMixed, rideRest, rideTaken, sureAssist }
+const jobs = { bestStops, latestStarts, rideDays, rideLoadOut, rideMixed, rideRest, rideTaken, sureAssist }
 
 export type StudyJobs = typeof jobs
 

@@ -1,5 +1,6 @@
 import { usualRatios, type AssistAsk } from '../../model/decide/assist'
 import type { BestStops } from '../../model/decide/best-stop'
+import type { LatestStarts } from '../../model/decide/latest-start'
 import { loadOutsOf, type LoadOut, type LoadOutRide } from '../../model/decide/load-outs'
 import type { SureAsk, SureProposal } from '../../model/decide/sure-assist'
 import { plainWords } from '../words/words'
@@ -47,3 +48,7 @@ export const loadOutsAsked = new Asked<LoadOutRow, Sure>(async (queue, route, pl
     ? { ok: true, results: loadOuts.map((loadOut, k) => ({ loadOut, ride: ridden.results[k]! })) }
     : ridden
 })
+
+export const startAsked = new Asked<LatestStarts, Sure>((queue, route, plan, tell, sure) =>
+  queue.run('latestStarts', route, [{ plan, sure }], tell),
+)

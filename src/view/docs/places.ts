@@ -32,6 +32,7 @@ export const headings = {
   bestAssist: 'formulas.html#best-assist',
   bestStop: 'formulas.html#best-stop',
   loadOuts: 'formulas.html#load-outs',
+  latestStart: 'formulas.html#latest-start',
   mains: 'formulas.html#charging',
   crossings: 'formulas.html#crossings',
   current: 'charging.html#current',

@@ -54,7 +54,7 @@ export const choicesIn = (format: Format) => {
     cancel: 'Cancel',
     looking: (share: number) => `Looking, ${percent(share)}.`,
     failed: 'This could not be worked out, by a fault of this program.',
-    stale: 'Your plan has changed since; what stands here was for the plan before.',
+    stale: 'What stands here was worked out before your last change.',
     /** Of days as they may come. @param share 0 to 1 */
     chance: (share: number) => `So it stays above your reserve on ${outOf(share)} such days.`,
 
@@ -212,6 +212,29 @@ export const choicesIn = (format: Format) => {
       },
       take: 'Take',
       takeThis: (name: string) => `Take ${name}`,
+    },
+
+    start: {
+      title: 'Latest start',
+      about:
+        'How late may you start and still make each sailing and each control that closes by the clock? Assist and stops as planned.',
+      find: 'Find the latest start',
+      none: 'No sailing and no control depends on when you start.',
+      sailing: (departs: string) => `The ${departs} sailing`,
+      control: (name: string) => (name.trim() === '' ? 'A control' : cut(name.trim())),
+      /** @param isEarlier than planned */
+      headline: (what: string, start: string, isEarlier: boolean, missed: number | undefined) =>
+        `${isEarlier ? 'Start sooner' : 'You can start later'}: by ${start} for ${what.replace(/^The /, 'the ')}.${missed === undefined ? '' : ` Missing it costs ${duration(missed)}.`}`,
+      fiveLater: (time: number) =>
+        time < 1
+          ? 'On the day as planned a start five minutes later costs nothing at the finish: it is waited for anyway.'
+          : `On the day as planned a start five minutes later costs ${short(time)} at the finish.`,
+      planned: ', as planned',
+      there: (latest: string) => `be there by ${latest}`,
+      by: (start: string) => `Start by ${start}`,
+      chance: (share: number) => `caught on ${outOf(share)} days`,
+      missed: (time: string) => `; missing it costs ${time}`,
+      takeThis: (start: string) => `Start at ${start}`,
     },
   }
 }

@@ -1,0 +1,48 @@
+import { answer, expect, goTo, keptPlan, test, visit } from './page'
+
+test('the best assist is asked for, its reason read, taken over by one press and undone by another', async ({
+  page,
+}) => {
+  await visit(page)
+  await goTo(page, 'Choices')
+  const choices = page.getByRole('region', { name: 'Choices', exact: true })
+  await choices.getByLabel('The charge is to stay above your reserve').selectOption('on a day just as planned')
+  const assist = choices.getByRole('region', { name: 'Best assist' })
+  const finish = page.getByRole('region', { name: 'The answer' }).locator('.facts div', { hasText: 'Finish' })
+  const before = (await finish.textContent())!.match(/\d\d:\d\d/)![0]
+  await assist.getByRole('button', { name: 'Find the best assist' }).click()
+
+  // Nothing is changed by asking; the gain, the bound and the price come first.
+  await expect(assist).toContainText(/sooner than the best single ratio, \d+ %/)
+  await expect(assist).toContainText(/No plan is more than [\d.]+ % faster/)
+  await expect(assist).toContainText(/watt-hour would save/)
+  await expect(finish).toContainText(before)
+  await expect(assist.getByRole('radio', { checked: true })).toHaveCount(1)
+  const shown = await assist.locator('dl dd').first().textContent()
+  const promised = shown!.match(/\d\d:\d\d/)![0]
+  expect(promised < before).toBe(true)
+
+  const take = assist.getByRole('button', { name: 'Take it into the plan' })
+  await take.click()
+  await expect(assist).toContainText('It is in your plan.')
+  await expect(finish).toContainText(promised)
+  await expect.poll(() => keptPlan(page)).toContain('"assistRatio":')
+  await assist.getByRole('button', { name: 'Undo' }).click()
+  await expect(finish).toContainText(before)
+
+  await take.click()
+  await expect(finish).toContainText(promised)
+  await answer(page).click()
+  await page.keyboard.press('Control+z')
+  await expect(finish).toContainText(before)
+  await expect(take).toBeEnabled()
+
+  // What was found stays while one looks elsewhere, and is known to be old when the plan is another.
+  await goTo(page, 'The day')
+  await goTo(page, 'Choices')
+  await expect(assist).toContainText('sooner than the best single ratio')
+  await choices
+    .getByLabel('The charge is to stay above your reserve')
+    .selectOption('on 80 of 100 days as they may come')
+  await expect(assist).toContainText('before your last change')
+})
