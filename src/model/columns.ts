@@ -31,3 +31,34 @@ export function interpolate(at: Float64Array, column: ArrayLike<number>, place: 
   const share = (place - from) / (to - from)
   return column[i]! * (1 - share) + column[i + 1]! * share
 }
+
+/**
+ * The value that would stand at a place if a column were sorted, which takes the time of a few passes (Hoare 1961, "Find"). The column is put in another
+ * order: none before the place is greater, none behind it less.
+ *
+ * @param column numbers, none of them NaN
+ * @param k place, 0 to length - 1
+ * @param from first entry that may be moved; none before it is greater than any behind it
+ * @returns the value; undefined beyond the column
+ */
+export function placed(column: Float64Array, k: number, from = 0): number | undefined {
+  let low = from
+  let high = column.length - 1
+  while (low < high) {
+    const pivot = column[k]!
+    let i = low
+    let j = high
+    while (i <= j) {
+      while (column[i]! < pivot) i++
+      while (column[j]! > pivot) j--
+      if (i <= j) {
+        const value = column[i]!
+        column[i++] = column[j]!
+        column[j--] = value
+      }
+    }
+    if (j < k) low = i
+    if (k < i) high = j
+  }
+  return column[k]
+}

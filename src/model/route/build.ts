@@ -1,4 +1,4 @@
-import { interpolate } from '../columns'
+import { interpolate, placed } from '../columns'
 import { ascentBetween } from './ascent'
 import { distancesBeside } from './beside'
 import type { Cleaned } from './clean'
@@ -107,7 +107,7 @@ function emptyStations(count: number): Stations {
 }
 
 function middleOf(column: Float64Array): number {
-  return column.slice().sort()[column.length >> 1]!
+  return placed(column.slice(), column.length >> 1)!
 }
 
 /** Half-gain wavelengths for the elevation along the way, whatever it rises or falls where it is not ridden. */

@@ -1,4 +1,4 @@
-import { indexAtOrBelow, interpolate } from '../columns'
+import { indexAtOrBelow, interpolate, placed } from '../columns'
 import { JOINED } from './jumps'
 import type { Points } from './points'
 import { cruiseBetween, HOLE_BAND, type ProposedPart, recognise } from './recognise'
@@ -127,8 +127,8 @@ function holesOf({ step, starts, time }: Points): Hole[] {
 }
 
 function middleStep(step: Float64Array, starts: Uint8Array): number {
-  const inside = step.filter((_, i) => i > 0 && starts[i] === 0).sort()
-  return inside[inside.length >> 1] ?? 0
+  const inside = step.filter((_, i) => i > 0 && starts[i] === 0)
+  return placed(inside, inside.length >> 1) ?? 0
 }
 
 function joinStray(holes: readonly Hole[], track: Float64Array): Hole[] {

@@ -1,3 +1,4 @@
+import { placed } from '../columns'
 import type { CleaningCounts } from './route'
 import { LEAST_RIDDEN } from './travelled'
 import { BROKEN, type Points, stepTo, without } from './points'
@@ -21,9 +22,10 @@ function spacingOf({ step, starts }: Points): Spacing {
   const inside = new Float64Array(step.length)
   let n = 0
   for (let i = 1; i < step.length; i++) if (starts[i] === 0) inside[n++] = step[i]!
-  const sorted = inside.subarray(0, n).sort()
-  const at = (share: number) => sorted[Math.floor(share * sorted.length)] ?? 0
-  return { median: at(0.5), regular: at(0.95) < 3 * at(0.5), most: at(0.99) }
+  const steps = inside.subarray(0, n)
+  const [half, many, most] = [0.5, 0.95, 0.99].map((share) => Math.floor(share * n)) as [number, number, number]
+  const median = placed(steps, half) ?? 0
+  return { median, regular: (placed(steps, many, half) ?? 0) < 3 * median, most: placed(steps, most, many) ?? 0 }
 }
 
 /** Whether no one rode from one point to another: too fast by the file's times, or too far for its spacing where it has none. */

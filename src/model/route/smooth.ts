@@ -1,3 +1,5 @@
+import { placed } from '../columns'
+
 /**
  * Penalised least squares smoothing (Whittaker 1923, Proc. Edinburgh Math. Soc. 41:63-75; Eilers 2003, "A perfect smoother", Analytical
  * Chemistry 75:3631-3636), banded, in a time that grows with the number of entries.
@@ -116,8 +118,7 @@ export function medianAbsolute(values: Float64Array): number {
   const stride = Math.ceil(values.length / 20_000) || 1
   const sizes = new Float64Array(Math.ceil(values.length / stride))
   for (let i = 0; i < sizes.length; i++) sizes[i] = Math.abs(values[i * stride]!)
-  sizes.sort()
-  return sizes[sizes.length >> 1] ?? 0
+  return placed(sizes, sizes.length >> 1) ?? 0
 }
 
 /** The symmetric system of three bands, and its right side, that observations on lines between nodes give: B'WB and B'Wy. */
