@@ -1,7 +1,7 @@
 import { mostOfDay } from '../src/model/plan/day-schema'
 import { defaultCarried, defaultPack, defaultPlan, defaultStop } from '../src/model/plan/defaults'
 import { writePlan } from '../src/model/plan/check'
-import { learntPaths, most, type Plan } from '../src/model/plan/schema'
+import { learntPaths, most, statablePaths, type Plan } from '../src/model/plan/schema'
 import { WHOLE_FILE } from '../src/model/route/reading'
 import { writeDay } from '../src/state/day-file'
 import { gpxWithPlaces } from './bench/big-gpx'
@@ -77,6 +77,7 @@ export function fullestPlan(length = 200_000, crossings: number = most.crossings
       mark: 'unused',
       use: { by: 'distance', rate: 0.000001 },
     })),
+    beliefs: statablePaths.map((path) => ({ path, known: 'measured' })),
     readings: list(most.readings, (i) => ({
       distance: spread(i, most.readings),
       at: '2026-06-20T12:34',

@@ -1,7 +1,7 @@
 import { chancesOf } from '../model/chance/chances'
-import { together, usualSampling, type Sampling } from '../model/chance/days'
+import { usualSampling, type Sampling } from '../model/chance/days'
 import { deadlinesOf } from '../model/chance/deadlines'
-import { HowSure, usualEffects } from '../model/chance/how-sure'
+import { driversOf, HowSure, usualEffects } from '../model/chance/how-sure'
 import type { Band, Estimate } from '../model/chance/spread'
 import { simulate } from '../model/forecast/simulate'
 import { joulesPerWattHour, metresPerKilometre } from '../model/units'
@@ -94,12 +94,12 @@ export async function chanceFor(words: readonly string[], read: Read): Promise<s
   const limits = deadlinesOf(simulate(route, plan))
   const asked = { plan, sampling, places: [...places, route.length, ...limits.map(({ distance }) => distance)] }
   const sure = new HowSure(route, asked)
-  const days = [sure.ride(0, sampling.days)]
-  const { reserve, motor, deadlines, ...rest } = chancesOf(route, sampling, together(days), limits)
+  const days = sure.ride(0, sampling.days)
+  const { reserve, motor, deadlines, ...rest } = chancesOf(route, sampling, days, limits)
   const { time: elapsed, ridingTime, left, fails, bands } = rest
   const surrogates = sure.surrogates(days)
   const effects = { ...usualEffects, seed: sampling.seed }
-  const drivers = sure.drivers([sure.ridePairs(effects, surrogates, 0, effects.points)], surrogates)
+  const drivers = driversOf(route, plan, [sure.ridePairs(effects, surrogates, 0, effects.points)], surrogates)
   const zone = plan.zone ?? zoneOfRoute(route)
   const started = instantOf(plan.start, zone)
   const clock = (seconds: number) => localAt(started + seconds, zone)

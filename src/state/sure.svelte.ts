@@ -1,6 +1,6 @@
 import { untrack } from 'svelte'
 import { chancesOf, type Chances } from '../model/chance/chances'
-import { together, usualSampling } from '../model/chance/days'
+import { together, usualSampling, type Ridden } from '../model/chance/days'
 import { deadlinesOf } from '../model/chance/deadlines'
 import type { AskedDays } from '../model/chance/how-sure'
 import type { Outcome } from '../model/forecast/outcome'
@@ -12,10 +12,13 @@ import { parts } from './parts.svelte'
 import type { Workbench } from './workbench.svelte'
 
 /** How sure a plan's day on a route is. */
-interface Found {
+export interface Found {
   route: Route
   plan: Plan
   chances: Chances
+  /** What was asked, and finish time and charge left of all days: of them is told what drives the spread. */
+  asked: AskedDays
+  ridden: Pick<Ridden, 'time' | 'left'>
 }
 
 /** How long a plan rests before its days are ridden; and what takes no longer is not spoken of, ms. */
@@ -48,6 +51,11 @@ class Sure {
     $effect.root(() => {
       $effect(() => this.#follow())
     })
+  }
+
+  /** What is known of the plan on screen, whole. */
+  get found(): Found | undefined {
+    return this.isCurrent ? this.#found : undefined
   }
 
   /** The last that is known of the route on screen. */
@@ -99,7 +107,9 @@ class Sure {
       return
     }
     this.bench.attempt(() => {
-      const found = { route, plan, chances: chancesOf(route, sampling, together(got.results), deadlines) }
+      const { time, left, ...all } = together(got.results)
+      const chances = chancesOf(route, sampling, { time, left, ...all }, deadlines)
+      const found = { route, plan, chances, asked, ridden: { time, left } }
       this.#known.set(plan, found)
       this.#found = found
     })

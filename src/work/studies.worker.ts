@@ -3,14 +3,25 @@ import { bestStops } from '../model/decide/best-stop'
 import { latestStarts } from '../model/decide/latest-start'
 import { rideLoadOut } from '../model/decide/load-outs'
 import { sureAssist } from '../model/decide/sure-assist'
-import { rideDays } from '../model/chance/how-sure'
+import { fitDays, rideDays, ridePairs } from '../model/chance/how-sure'
 import { rideRest } from '../model/chance/on-the-way'
 import { rideMixed } from '../model/studies/causes'
 import { rideTaken } from '../model/studies/kit-cost'
 import { jobDesk } from './job-desk'
 
 /** What the workers of `studies.ts` do: each a pure function of the model, of a route and one input. */
-const jobs = { bestStops, latestStarts, rideDays, rideLoadOut, rideMixed, rideRest, rideTaken, sureAssist }
+const jobs = {
+  bestStops,
+  fitDays,
+  latestStarts,
+  rideDays,
+  rideLoadOut,
+  rideMixed,
+  ridePairs,
+  rideRest,
+  rideTaken,
+  sureAssist,
+}
 
 export type StudyJobs = typeof jobs
 

@@ -4,7 +4,7 @@ import { coarser } from '../../src/model/chance/coarser'
 import { Days, together, usualSampling, type Ridden } from '../../src/model/chance/days'
 import { deadlinesOf } from '../../src/model/chance/deadlines'
 import { dayOf, drawn, uncertainIn } from '../../src/model/chance/figures'
-import { HowSure, rideDays, usualEffects } from '../../src/model/chance/how-sure'
+import { driversOf, HowSure, rideDays, usualEffects } from '../../src/model/chance/how-sure'
 import { simulate } from '../../src/model/forecast/simulate'
 import { tallyOf } from '../../src/model/forecast/tally'
 import { catalogue } from '../../src/model/plan/catalogue'
@@ -79,6 +79,19 @@ describe('a day as it may come', () => {
       const whole = tallyOf(flat, drawnPlan)
       expect(days.rideOne(deviates)).toEqual({ time: whole.time, left: whole.left })
     }
+  })
+
+  it('lies nearer to the plan in what the rider measured, and farther in what is a guess', () => {
+    const uncertain = uncertainIn(route, plan)
+    const worse = uncertain.figures.map((figure) => (figure === 'rider.power' ? toTenth : 0))
+    const powerBy = (beliefs: Plan['beliefs']) =>
+      dayOf(route, { ...plan, beliefs }, uncertain, worse, 1).plan.rider.power
+    const usual = Math.log(powerBy([]) / plan.rider.power)
+    const of = (known: 'measured' | 'guess') => Math.log(powerBy([{ path: 'rider.power', known }]) / plan.rider.power)
+    // Its law is lognormal: the logarithm goes with the deviate.
+    within(of('measured'), 0.4 * usual, 1e-9)
+    within(of('guess'), 1.75 * usual, 1e-9)
+    expect(powerBy([{ path: 'rider.mass', known: 'guess' }])).toBe(powerBy([]))
   })
 
   it('is later and takes more where each figure is worse', () => {
@@ -192,9 +205,11 @@ describe('how sure a day is', () => {
 
   it('is driven by its figures, whose shares do not depend on who rides which pairs', () => {
     const effects = { ...usualEffects, points: 16 }
-    const surrogates = sure.surrogates([all])
-    const one = sure.drivers([sure.ridePairs(effects, surrogates, 0, 16)], surrogates)
-    const two = sure.drivers(
+    const surrogates = sure.surrogates(all)
+    const one = driversOf(route, plan, [sure.ridePairs(effects, surrogates, 0, 16)], surrogates)
+    const two = driversOf(
+      route,
+      plan,
       [sure.ridePairs(effects, surrogates, 0, 5), sure.ridePairs(effects, surrogates, 5, 16)],
       surrogates,
     )

@@ -292,7 +292,9 @@ describe('a plan that was kept', () => {
       ...Array.from({ length: becomes.stops }, (_, i) => `stops.${i}.fillFirst`),
       ...Array.from({ length: becomes.crossings }, (_, i) => `crossings.${i}.fillFirst`),
     ]
-    expect(come.sort()).toEqual(['learnt', 'readings', 'rider.fade', 'ridingGoal', 'stretches', ...orders].sort())
+    expect(come.sort()).toEqual(
+      ['beliefs', 'learnt', 'readings', 'rider.fade', 'ridingGoal', 'stretches', ...orders].sort(),
+    )
     near(Number(is.get('rider.fade')), becomes.fade, 1e-15)
     for (const path of orders) expect(is.get(path)).toBe(JSON.stringify(becomes.fillFirst))
     expect(is.get('stretches')).toBe('[]')
@@ -300,8 +302,8 @@ describe('a plan that was kept', () => {
 
   it('v2-full.json of version 2 loses nothing; nothing was learnt yet, and its goal is of the whole day', () => {
     const text = kept('v2-full.json')
-    const { version, learnt, readings, ridingGoal, ...plan } = opened(text)
-    expect([version, learnt, readings, ridingGoal]).toEqual([planVersion, null, [], null])
+    const { version, learnt, readings, beliefs, ridingGoal, ...plan } = opened(text)
+    expect([version, learnt, readings, beliefs, ridingGoal]).toEqual([planVersion, null, [], [], null])
     expect(JSON.parse(text)).toEqual({ ...plan, version: 2 })
   })
 
@@ -310,6 +312,7 @@ describe('a plan that was kept', () => {
     const { learnt, readings } = JSON.parse(text) as Plan
     expect(readings).toHaveLength(2)
     expect(opened(text).readings).toEqual(readings)
+    expect(opened(text).beliefs).toEqual([{ path: 'bike.luggage', known: 'measured' }])
     expect(learnt?.figures).toHaveLength(3)
     expect(opened(text).learnt).toEqual(learnt)
     const { ridingGoal, kit } = opened(text)

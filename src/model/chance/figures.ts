@@ -100,6 +100,9 @@ export function drawn({ min, quantity, belief }: Parameter & { belief: Belief },
  */
 const growth = (days: number): number => 0.8 + 0.2 * days
 
+/** How far a figure that the rider measured, or guesses, is spread, of what is usual. A judgement. */
+const width = { measured: 0.4, guess: 1.75 } as const
+
 /** The errors of a forecast of the weather become independent in this time, s. A judgement. */
 const independentAfter = secondsPerDay
 
@@ -133,6 +136,7 @@ export function dayOf(
   let steepness = 1
   /** Deviates of wind's speed and direction and of temperature, each at the start and a quarter turn later. */
   const errors = { speed: [0, 0], turn: [0, 0], celsius: [0, 0] }
+  const widths = new Map<UncertainFigure, number>(plan.beliefs.map(({ path, known }) => [path, width[known]]))
   const byHour = plan.weather.table.length > 0
   const before = growth(daysAhead)
   const ofWeather = (key: 'windSpeed' | 'windFromDegrees' | 'temperatureCelsius', at: number, into: number[]) => {
@@ -143,7 +147,7 @@ export function dayOf(
   }
   let at = 0
   figures.forEach((figure, k) => {
-    const deviate = deviates[at]!
+    const deviate = deviates[at]! * (widths.get(figure) ?? 1)
     switch (figure) {
       case 'learnt':
         break

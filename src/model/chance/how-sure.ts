@@ -1,9 +1,9 @@
 import type { Plan } from '../plan/schema'
 import type { Route } from '../route/route'
 import { coarser } from './coarser'
-import { Days, together, type Ridden, type Sampling } from './days'
+import { Days, type Ridden, type Sampling } from './days'
 import { effectSums, effectsOf, type EffectSampling, type Effects, type EffectSums } from './drivers'
-import type { UncertainFigure } from './figures'
+import { uncertainIn, type UncertainFigure } from './figures'
 import { normalQuantile } from './normal'
 import { fitted, partsOf, valueAt, type Surrogate } from './surrogate'
 
@@ -43,10 +43,9 @@ export class HowSure {
   /**
    * Polynomials that stand in for finish time and charge at the finish: with them few pairs tell what drives the spread.
    *
-   * @param parts of all days, as ridden anywhere
+   * @param ridden all days, of which time and charge at the finish are asked
    */
-  surrogates(parts: readonly Ridden[]): Surrogate[] {
-    const { time, left } = together(parts)
+  surrogates({ time, left }: Pick<Ridden, 'time' | 'left'>): Surrogate[] {
     const points = Array.from(time, (_, day) => this.days.deviatesOf(day).slice())
     return [fitted(points, time), fitted(points, left)]
   }
@@ -65,18 +64,23 @@ export class HowSure {
     }
     return effectSums(this.days.uncertain.deviates, answers, 2 + surrogates.length, sampling, from, to)
   }
+}
 
-  /** @param parts of all pairs, as ridden anywhere */
-  drivers(parts: readonly EffectSums[][], surrogates: readonly Surrogate[]): Drivers {
-    const { figures, deviates } = this.days.uncertain
-    const [time, left] = surrogates.map((surrogate, answer) =>
-      effectsOf(
-        parts.map((part) => part[answer]!),
-        { sums: parts.map((part) => part[surrogates.length + answer]!), parts: partsOf(surrogate, deviates) },
-      ),
-    )
-    return { figures, time: time!, left: left! }
-  }
+/** What drives the spread. @param parts of all pairs, as ridden anywhere */
+export function driversOf(
+  route: Route,
+  plan: Plan,
+  parts: readonly EffectSums[][],
+  surrogates: readonly Surrogate[],
+): Drivers {
+  const { figures, deviates } = uncertainIn(route, plan)
+  const [time, left] = surrogates.map((surrogate, answer) =>
+    effectsOf(
+      parts.map((part) => part[answer]!),
+      { sums: parts.map((part) => part[surrogates.length + answer]!), parts: partsOf(surrogate, deviates) },
+    ),
+  )
+  return { figures, time: time!, left: left! }
 }
 
 const made = new WeakMap<AskedDays, HowSure>()
@@ -91,3 +95,15 @@ function sureOf(route: Route, asked: AskedDays): HowSure {
 /** Some of the days, by `from` and `to` as of `HowSure.ride`. */
 export const rideDays = (route: Route, { asked, from, to }: { asked: AskedDays; from: number; to: number }): Ridden =>
   sureOf(route, asked).ride(from, to)
+
+/** As `HowSure.surrogates`. */
+export const fitDays = (
+  route: Route,
+  { asked, ...ridden }: { asked: AskedDays } & Pick<Ridden, 'time' | 'left'>,
+): Surrogate[] => sureOf(route, asked).surrogates(ridden)
+
+/** As `HowSure.ridePairs`. */
+export const ridePairs = (
+  route: Route,
+  { asked, surrogates, from, to }: { asked: AskedDays; surrogates: readonly Surrogate[]; from: number; to: number },
+): EffectSums[] => sureOf(route, asked).ridePairs(usualEffects, surrogates, from, to)

@@ -105,6 +105,7 @@ export function defaultPlan(names?: Pick<Names, 'pack' | 'firstCharger'>): Plan 
     kit: [],
     learnt: null,
     readings: [],
+    beliefs: [],
     legs: { by: 'length', ...defaultsOf(legParameters) },
   }
 }

@@ -41,7 +41,7 @@ function toVersion2(old: Json): Json {
 
 /** Nothing was learnt yet, a goal was of the whole day, and nothing was read on the way. */
 function toVersion3(old: Json): Json {
-  return { ...old, version: 3, learnt: null, ridingGoal: null, readings: [] }
+  return { ...old, version: 3, learnt: null, ridingGoal: null, readings: [], beliefs: [] }
 }
 
 const fadeByWork = (rider: Json): Json => ({

@@ -155,6 +155,24 @@ const learntSchema = v.object({
   ),
 })
 
+/** Figures that a rider can know better or worse than is usual. */
+export const statablePaths = [
+  'rider.power',
+  'rider.fade',
+  'rider.smallHalts',
+  'rider.mass',
+  'bike.mass',
+  'bike.luggage',
+  'bike.dragArea',
+  'bike.rolling',
+  'assist.lossFactor',
+  'pack.health',
+  'stop.duration',
+] as const
+
+/** How well the rider knows a figure: measured, or a guess; as is usual where it is not named. */
+const beliefSchema = v.object({ path: v.picklist(statablePaths), known: v.picklist(['measured', 'guess']) })
+
 /** What was read on the way, on arrival at a place. */
 const readingSchema = v.object({
   /** Ridden, m. */
@@ -221,12 +239,14 @@ export const planSchema = v.object({
   ridingGoal: v.optional(v.nullable(v.pipe(v.number(), v.minValue(60), v.maxValue(30 * 86_400))), null),
   kit: v.optional(v.pipe(v.array(kitItemSchema), v.maxLength(mostOfDay.kit)), []),
   learnt: v.optional(v.nullable(learntSchema), null),
+  beliefs: v.optional(v.pipe(v.array(beliefSchema), v.maxLength(statablePaths.length)), []),
   /** In order of the route. */
   readings: v.optional(v.pipe(v.array(readingSchema), v.maxLength(most.readings)), []),
   legs: v.optional(v.object({ by: v.optional(v.picklist(['length', 'terrain']), 'length'), ...numbers('legs') }), {}),
 })
 
 export type Plan = v.InferOutput<typeof planSchema>
+export type PlanBelief = v.InferOutput<typeof beliefSchema>
 export type PlanReading = v.InferOutput<typeof readingSchema>
 export type Learnt = NonNullable<Plan['learnt']>
 export type LearntFigure = Learnt['figures'][number]

@@ -28,6 +28,7 @@ const home: Record<Exclude<keyof Plan, 'format' | 'version' | 'stretches'>, Plan
   controls: 'stops',
   kit: 'mass',
   readings: 'start',
+  beliefs: 'rider',
 }
 
 /** What belongs elsewhere than the part it stands in: masses, small halts, and what a stop or a crossing charges with. */

@@ -1,0 +1,8 @@
+import { merged } from './lists'
+import type { Plan, PlanBelief } from './schema'
+
+/** How well the rider knows a figure. @param known undefined for as is usual */
+export function setBelief(plan: Plan, path: PlanBelief['path'], known: PlanBelief['known'] | undefined): Plan {
+  const others = plan.beliefs.filter((belief) => belief.path !== path)
+  return merged(plan, { beliefs: known === undefined ? others : [...others, { path, known }] })
+}
