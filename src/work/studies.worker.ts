@@ -1,5 +1,6 @@
 import { expose } from 'comlink'
 import { bestStops } from '../model/decide/best-stop'
+import { easiestAssist } from '../model/decide/easiest'
 import { latestStarts } from '../model/decide/latest-start'
 import { rideLoadOut } from '../model/decide/load-outs'
 import { sureAssist } from '../model/decide/sure-assist'
@@ -12,6 +13,7 @@ import { jobDesk } from './job-desk'
 /** What the workers of `studies.ts` do: each a pure function of the model, of a route and one input. */
 const jobs = {
   bestStops,
+  easiestAssist,
   fitDays,
   latestStarts,
   rideDays,

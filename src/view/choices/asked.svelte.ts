@@ -15,8 +15,15 @@ interface Found<Answer, Wish> {
   taken?: { plan: Plan; text: string }
 }
 
-/** What the rider wishes of all answers: on what share of days the charge stays above the reserve; undefined where the day as planned counts. */
-export const wishes = $state<{ sure: number | undefined }>({ sure: 0.8 })
+/**
+ * What the rider wishes: of all answers on what share of days the charge stays above the reserve, undefined where the day as planned counts; of the assist
+ * what it is for, with a latest finish by the clock, `HH:mm`.
+ */
+export const wishes = $state<{ sure: number | undefined; for: 'soonest' | 'charge' | 'ease'; by: string }>({
+  sure: 0.8,
+  for: 'soonest',
+  by: '',
+})
 
 /** Something that the workers are asked for by a press, and what they found: kept while the rider looks at other parts of the page. */
 export class Asked<Answer, Wish = void> {

@@ -12,9 +12,20 @@ import { Asked } from './asked.svelte'
 type Sure = SureAsk['sure']
 const soonest: Omit<AssistAsk, 'plan'> = { ratios: usualRatios, aim: { for: 'soonest' } }
 
-export const assistAsked = new Asked<SureProposal, Sure>((queue, route, plan, tell, sure) =>
-  queue.run('sureAssist', route, [{ plan, sure, ...soonest }], tell),
+/** What the best assist is for: of two aims a latest finish, s since the start. */
+export interface AssistWish {
+  sure: Sure
+  aim: { for: 'soonest' } | { for: 'charge' | 'ease'; by: number }
+}
+
+export const assistAsked = new Asked<SureProposal, AssistWish>((queue, route, plan, tell, { sure, aim }) =>
+  aim.for === 'ease'
+    ? queue.run('easiestAssist', route, [{ plan, sure, ratios: usualRatios, by: aim.by }], tell)
+    : queue.run('sureAssist', route, [{ plan, sure, ratios: usualRatios, aim: aimOf(aim) }], tell),
 )
+
+const aimOf = (aim: AssistWish['aim']): AssistAsk['aim'] =>
+  aim.for === 'charge' ? { for: 'charge', by: aim.by } : { for: 'soonest' }
 
 /** Stops as they are foretold, and each option's best assist, ridden. */
 interface RiddenStops extends BestStops {

@@ -99,6 +99,25 @@ export const choicesIn = (format: Format) => {
       about:
         'Where on the route should the motor help more, and where less, so that the finish comes soonest and the charge stays above your reserve? Stops and packs stay as you planned them.',
       find: 'Find the best assist',
+      aim: 'It is for',
+      aims: {
+        soonest: 'the soonest finish',
+        charge: 'most charge at the finish',
+        ease: 'the least work of yours',
+      },
+      by: 'finishing by',
+      /** @param late s */
+      notWithin: (late: number) => `Not to be done: the soonest is ${short(late)} later than that.`,
+      /** @param more than by the best single ratio, J */
+      kept: (left: number, more: number) =>
+        `${energy(left)} left at the finish, ${energy(Math.max(0, more))} more than with the best single ratio.`,
+      left: (joules: number) => `${energy(joules)} left`,
+      ease: (power: number, planned: number) =>
+        power < planned
+          ? `${measure(power, 'power')} of yours are enough, instead of ${measure(planned, 'power')}.`
+          : `It takes all your ${measure(planned, 'power')}.`,
+      easeRule: (power: number, rule: string) =>
+        `Ride at ${measure(power, 'power')}. Assist: ${rule.charAt(0).toLowerCase()}${rule.slice(1)}`,
       /** No ratio keeps the reserve. */
       belowReserve: (ratio: number) =>
         `No assist keeps your charge above the reserve, not even ${percent(ratio)} all the way. More charge is needed, or a longer stop.`,
