@@ -205,7 +205,7 @@ function warningsOn(
     ...faults.map((fault) => ({ ...fault, recording: names[k]! })),
     ...(route.elevationKnown === 'all' ? [] : [{ code: 'elevationUnknown', recording: names[k]! }]),
   ])
-  if (stretches.some((count) => count < 10)) notes.push({ code: 'fewStretches', least: Math.min(...stretches) })
+  if (stretches.some((count) => count < 20)) notes.push({ code: 'fewStretches', least: Math.min(...stretches) })
   if (!settled) notes.push({ code: 'notSettled' })
   const hasMotor = plan.assist.ratio > 0 || plan.assist.climbRatio > 0
   if (hasMotor && charge.end === undefined) notes.push({ code: 'chargeNotRead' })

@@ -31,7 +31,7 @@ console.log(
   `${all.length} seeds; halts: recall ${percent(sum('right') / sum('truth'))}, precision ${percent(sum('right') / sum('found'))}`,
 )
 console.log(
-  `with readings, median error: power ${percent(median(all.map(({ powerError }) => Math.abs(powerError))))}, assist ${percent(median(all.map(({ assistError }) => Math.abs(assistError))))}`,
+  `with readings, median error: power ${percent(median(all.map(({ powerError }) => Math.abs(powerError))))}, of that day ${percent(median(all.map(({ dayPowerError }) => Math.abs(dayPowerError))))}, assist ${percent(median(all.map(({ assistError }) => Math.abs(assistError))))}`,
 )
 for (const kind of ['without', 'with'] as const)
   for (const key of Object.keys(all[0]![kind]) as (keyof Scores)[]) {

@@ -5,7 +5,15 @@ import { tallyOf } from '../../src/model/forecast/tally'
 import { evidenceOf, evidenceRemembered } from '../../src/model/learn/evidence'
 import { foretell } from '../../src/model/learn/foretell'
 import { indexOf, posteriorOf, type Posterior } from '../../src/model/learn/posterior'
-import { healthFactor, planKnowing, unknowns, valueAt, type Key, type Known } from '../../src/model/learn/unknowns'
+import {
+  formDeviation,
+  healthFactor,
+  planKnowing,
+  unknowns,
+  valueAt,
+  type Key,
+  type Known,
+} from '../../src/model/learn/unknowns'
 import { defaultPlan } from '../../src/model/plan/defaults'
 import type { Plan } from '../../src/model/plan/schema'
 import { readRecording } from '../../src/model/recording/read'
@@ -22,8 +30,9 @@ export interface Learnt {
   halts: { truth: number; found: number; right: number }
   without: Scores
   with: Scores
-  /** relative errors with readings */
+  /** relative errors with readings: of the rider's power, of that of the day with its form, which one ride can't tell apart, and of assist */
   powerError: number
+  dayPowerError: number
   assistError: number
   /** deviation that is left of that before, without readings */
   left: Partial<Record<Key, number>>
@@ -48,13 +57,23 @@ export function statedPlan(): Plan {
   }
 }
 
+/** The same with as many packs as that ride takes, as riders carry: none is brought for nothing, and a tenth is left at least. */
+function packedFor(route: Route, truth: Known): Plan {
+  const plan = statedPlan()
+  const { packs } = plan.battery
+  const each = usableEnergy(packAt(packs[0]!, 18)) * Math.min(1, healthFactor(truth))
+  const { drained } = tallyOf(route, planKnowing(plan, truth))
+  const count = Math.min(packs.length, Math.ceil(drained / (0.9 * each)))
+  return { ...plan, battery: { ...plan.battery, packs: packs.slice(0, count) } }
+}
+
 /**
  * Rides with a truth drawn from the priors, records it as a receiver of 3 m and a drifting barometer would, and learns from that, with another route
  * foretold.
  */
 export async function learnt(seed: number, route: Route, other: Route): Promise<Learnt> {
-  const stated = statedPlan()
   const truth = drawn(seed, 'truth')
+  const stated = packedFor(route, truth)
   const random = makeRandom(seed, 'ride')
   const every = [1 + Math.floor(30 * random() ** 2), 1 + Math.floor(30 * random() ** 2)].sort((a, b) => a - b)
   const halts = someHalts(makeRandom(seed, 'halts'), route.length, 8, [45, 2400])
@@ -107,6 +126,8 @@ export async function learnt(seed: number, route: Route, other: Route): Promise<
     without: scores(without),
     with: scores(withBoth),
     powerError: error('power', 'rider.power'),
+    dayPowerError:
+      (1 + error('power', 'rider.power')) * Math.exp(formDeviation * (withBoth.z[indexOf('form')]! - truth.form)) - 1,
     assistError: error('assist', 'assist.ratio'),
     left: Object.fromEntries(told.map(({ key }) => [key, Math.sqrt(without.covariance[indexOf(key)]![indexOf(key)]!)])),
   }

@@ -43,8 +43,12 @@ export interface Evidence {
   power: number | undefined
 }
 
-/** Length of the stretches whose times are compared, and what is left out about a halt, m. */
-const stretchLength = 1000
+/**
+ * Length of the stretches whose times are compared, and what is left out about a halt, m. Over a kilometre slopes even out, so that power, drag and
+ * rolling look alike: of simulated rides with both readings half of it halves the error of power, on rides with measured power it foretells the second
+ * half better (rms 6 instead of 9 %). Over 400 m the latter is lost again: heights are not known so finely.
+ */
+export const stretchLength = 500
 const aboutHalts = 150
 /** A stretch tells nothing of the rider's power if so much of its way is ridden at a limit, braking or coasting. */
 const mostLimited = 0.3
@@ -52,7 +56,7 @@ const mostLimited = 0.3
 const readingDeviation = 0.015
 const fullDeviation = 0.005
 const unreadDeviation = 0.05
-/** Of the time of a kilometre and of a whole ride told from memory, standard deviation of the logarithm. Judgement. */
+/** Of the time of a stretch and of a whole ride told from memory, standard deviation of the logarithm. Judgement. */
 const stretchDeviation = 0.08
 const rememberedDeviation = 0.05
 /** Of a power meter, standard deviation of the logarithm: common practice. */
@@ -71,7 +75,7 @@ export interface Said {
 }
 
 /**
- * Evidence of a recording: riding times of stretches of about a kilometre, without what the rider's power has no part in.
+ * Evidence of a recording: riding times of stretches of about half a kilometre, without what the rider's power has no part in.
  *
  * @param plan of that day: rider, bike, load, packs and weather; its stops, controls and stretches are of a route of its own and not used
  * @param until only the ride up to here, m

@@ -1,9 +1,8 @@
 import { interpolate } from '../columns'
 import type { Recording } from '../recording/recording'
 import { stationNear } from '../route/nearest'
-import { metresPerKilometre } from '../units'
 import type { Span80 } from './beliefs'
-import { Forecaster, type Evidence } from './evidence'
+import { Forecaster, stretchLength, type Evidence } from './evidence'
 import { quadratic, type Matrix } from './linear'
 import { deviationOver } from './noise'
 import { difference, indexOf, knownOf, sharedCount, type Posterior } from './posterior'
@@ -54,7 +53,7 @@ export function foretell(
   const slopes = z.map((value, i) => look(z.with(i, value + difference)))
   const { distance } = evidence.route.stations
   const noise = posterior.noise[ride ?? 0]!
-  const alone = deviationOver(noise, (distance[to]! - distance[from]!) / metresPerKilometre)
+  const alone = deviationOver(noise, (distance[to]! - distance[from]!) / stretchLength)
   const deviation = (key: 'time' | 'energy') => {
     const row = slopes.map((slope) => (slope[key] - now[key]) / difference)
     return Math.sqrt(quadratic(covariance, row) + alone * alone)

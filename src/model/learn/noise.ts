@@ -77,9 +77,9 @@ export function whitened({ followsOn }: Evidence, noise: Noise, column: readonly
 }
 
 /**
- * Standard deviation of the logarithm of the time of a way, for what is not known of each kilometre alone.
+ * Standard deviation of the logarithm of the time of a way, for what is not known of each stretch alone.
  *
- * @param count stretches of a kilometre
+ * @param count stretches
  */
 export function deviationOver({ deviation, correlation, widening }: Noise, count: number): number {
   const perStretch = deviation * widening * Math.sqrt((1 + correlation) / (1 - correlation))

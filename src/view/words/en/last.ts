@@ -100,7 +100,7 @@ export const lastIn = (format: Format) => {
     }),
     noElevation: 'The recording has no elevation: climbs are taken as flat, so do not trust what it tells.',
     fewStretches: (many: number) =>
-      `Only ${count(many, 'stretch', 'stretches')} of a kilometre could be compared: it tells little.`,
+      `Only ${count(many, 'stretch', 'stretches')} of half a kilometre could be compared: it tells little.`,
 
     /** What the rider adds. */
     charge: {
