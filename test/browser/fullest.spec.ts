@@ -17,6 +17,8 @@ test('of the fullest day the page shows a bounded part, each stop, and the rest 
   expect(await waypoints.count()).toBeLessThan(300)
   await expect(mapPin(page, /^Stop /)).toHaveCount(100)
   await expect(pin(page, /^Stop /)).toHaveCount(100)
+  await expect(legTable(page).getByRole('row')).toHaveCount(8 + 2)
+  await page.getByRole('button', { name: 'Show 142 more' }).click()
   await expect(legTable(page).getByRole('row')).toHaveCount(150 + 2)
   expect(await page.locator('*').count()).toBeLessThan(12_000)
 

@@ -319,6 +319,21 @@ test('without network one quiet line says so, and a coarse base is there; with i
     })
   await expect.poll(isLand, 'whether there is land below all of the map').toBe(true)
 
+  // On a telephone no label lies under the line.
+  await page.setViewportSize({ width: 390, height: 844 })
+  const under = () =>
+    map(page).evaluate((map) => {
+      const note = map.querySelector('.note')!.getBoundingClientRect()
+      return [...map.querySelectorAll('.sign .label:not(.quiet)')]
+        .filter((label) => {
+          const { left, right, top, bottom } = label.getBoundingClientRect()
+          return left < note.right && note.left < right && top < note.bottom && note.top < bottom
+        })
+        .map(({ textContent }) => textContent)
+    })
+  await expect.poll(under).toEqual([])
+  await page.setViewportSize({ width: 1440, height: 900 })
+
   await context.setOffline(true)
   await expect(note).toHaveText('No network: coarse base map only.')
   await page.route('https://tile.openstreetmap.org/**', (route) =>

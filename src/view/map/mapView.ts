@@ -212,6 +212,12 @@ export class MapView {
     this.#fitted = true
   }
 
+  /** Other things stand over the map: labels make room for them. */
+  makeRoom(): void {
+    this.#boxesOver = undefined
+    this.#arrange()
+  }
+
   /** What stands over the map, in the pixels of its layers; in a gesture as before it, for to measure has the page laid out once more. */
   #over(): Box[] {
     if (!this.bench.isUnderway || this.#boxesOver === undefined) this.#boxesOver = this.#measureOver()
