@@ -287,3 +287,32 @@ test('the bench on a desk and a phone: nothing wrong for accessibility, nothing 
   await expect(carry(page)).toContainText('Neither')
   await expectSound(page, looks, 'section.bench')
 })
+
+test('the build sheet is not ready until each question has its answer, and prints as one page alone', async ({
+  page,
+}) => {
+  await visit(page)
+  await addCarried(page)
+  await bench(page).getByText('Build sheet', { exact: true }).click()
+  const built = bench(page).locator('.paper article')
+  await expect(built).toContainText('Not ready: 6 questions are open.')
+  await expect(built).toContainText('Bike’s pack, which is a source too: Fuse the source with 5 A')
+  for (const question of [/charge limit/, /With the converter off/, /one kind and age/, /protection board/])
+    await bench(page).getByRole('checkbox', { name: question }).check()
+  await expect(built).toContainText('Not ready: 2 questions are open.')
+  await bench(page).getByText('What stands on the bench').click()
+  await bench(page)
+    .getByLabel(/Plus and minus are measured/)
+    .check()
+  await bench(page)
+    .getByLabel(/full voltage is read from/)
+    .check()
+  await expect(built).toContainText('Every question is answered.')
+  await page.evaluate(() => {
+    window.print = () => (document.title = document.querySelector('.printed')?.textContent ?? '')
+  })
+  await bench(page).getByRole('button', { name: 'Print the build sheet' }).click()
+  await expect.poll(() => page.title()).toMatch(/^Build sheet: Carried pack 1, Pack 1/)
+  expect(await page.title()).not.toContain('Timetable')
+  await expect(page.locator('.printed')).toHaveCount(0)
+})

@@ -1,7 +1,15 @@
 import { describe, expect, it } from 'vitest'
-import { cableLoad, cableRating, resistancePerMetre, type Cable } from '../../src/model/battery/cable'
+import {
+  areaOfGauge,
+  cableLoad,
+  cableRating,
+  gaugeOf,
+  resistancePerMetre,
+  type Cable,
+} from '../../src/model/battery/cable'
 import { proposeFuse, type FuseProposal } from '../../src/model/battery/fuse'
-import { near } from '../asserts'
+import { readNumber } from '../../src/view/fields/typed'
+import { near, within } from '../asserts'
 
 const cable: Cable = { areaMm2: 2.5, length: 1, temperature: 20 }
 
@@ -62,5 +70,23 @@ describe('a fuse', () => {
 
   it('is never one of 32 V on a pack above it', () => {
     expect([29.4, 32, 32.1, 42, 43.8, 54.6, 58, 58.4].map(bladeFor)).toEqual([32, 32, 58, 58, 58, 58, 58, undefined])
+  })
+})
+
+describe('American wire gauges', () => {
+  // ASTM B258, areas in mm² as tables print them.
+  it.each([
+    [20, 0.518],
+    [18, 0.823],
+    [14, 2.08],
+    [12, 3.31],
+    [10, 5.26],
+    [6, 13.3],
+  ])('%i is %f mm²', (gauge, area) => {
+    within(areaOfGauge(gauge), area, 0.002)
+    near(gaugeOf(areaOfGauge(gauge)), gauge, 1e-9)
+    within(readNumber(`AWG ${gauge}`, 'mm²')!, area, 0.002)
+    within(readNumber(`${gauge} awg`, 'mm²')!, area, 0.002)
+    expect(readNumber(`AWG ${gauge}`, 'm')).toBeUndefined()
   })
 })

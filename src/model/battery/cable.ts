@@ -75,6 +75,19 @@ export function cableRating({ areaMm2, temperature }: Cable): number {
   return rating * Math.sqrt(Math.max(0, insulationLimit - temperature) / (insulationLimit - ratedTemperature))
 }
 
+/** Cross-section of a conductor of American gauge 36, mm²; 39 gauges on it is 92² times as large. */
+const gauge36 = (Math.PI / 4) * 0.127 ** 2
+
+/**
+ * American wire gauge of a cross-section, mm², between the whole ones too.
+ *
+ * @see ASTM B258: diameters in a geometric row, 0.127 mm for 36 and 92 times that for 0000, which is −3
+ */
+export const gaugeOf = (areaMm2: number): number => 36 - (39 * Math.log(areaMm2 / gauge36)) / (2 * Math.log(92))
+
+/** Cross-section, mm², of an American wire gauge; the inverse of `gaugeOf`. */
+export const areaOfGauge = (gauge: number): number => gauge36 * 92 ** ((2 * (36 - gauge)) / 39)
+
 /** What is to be said of a lead at a current: currents in A, the drop as a share of the voltage. */
 export type CableCaution =
   | { code: 'current'; current: number; rating: number }

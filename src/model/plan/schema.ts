@@ -61,6 +61,11 @@ export const carriedSchema = v.object({
   /** The rider has measured plus and minus, and knows the bike pack's full voltage. */
   polarityMeasured: v.optional(v.boolean(), false),
   fullVoltageKnown: v.optional(v.boolean(), false),
+  /** What the one who builds the lead has answered; absent where not. */
+  chargeLimitKnown: v.optional(v.boolean()),
+  backFeedTried: v.optional(v.boolean()),
+  blocksAlike: v.optional(v.boolean()),
+  seriesRated: v.optional(v.boolean()),
 })
 /** Another pack of the bike takes its place. */
 export const swapSchema = v.object({ id, name, kind: v.literal('swap') })

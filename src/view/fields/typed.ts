@@ -1,3 +1,4 @@
+import { areaOfGauge } from '../../model/battery/cable'
 import type { Parameter } from '../../model/plan/parameters'
 import type { Reading } from '../../model/text/reading'
 import { fromShown, toShown, type DisplayUnit } from '../format'
@@ -20,8 +21,10 @@ export const fieldText = (value: number, unit: DisplayUnit): string =>
 
 const withUnit = (text: string, { symbol }: DisplayUnit) => (symbol === '' ? text : `${text} ${symbol}`)
 
-/** A number as people write it: `12.5`, `12,5`, `1,012.5`, `1.012,5`, `−3`, with the unit behind it or not. */
+/** A number as people write it: `12.5`, `12,5`, `1,012.5`, `1.012,5`, `−3`, with the unit behind it or not; of a conductor `AWG 14` too. */
 export function readNumber(text: string, symbol: string): number | undefined {
+  const [, before, behind] = (symbol === 'mm²' && /^\s*(?:awg\s*(\d+)|(\d+)\s*awg)\s*$/i.exec(text)) || []
+  if (before !== undefined || behind !== undefined) return areaOfGauge(Number(before ?? behind))
   let plain = text.replace(/\s/g, '').replace('−', '-')
   const unit = symbol.replace(/\s/g, '')
   if (unit !== '' && plain.toLowerCase().endsWith(unit.toLowerCase())) plain = plain.slice(0, -unit.length)

@@ -1,2 +1,2 @@
-/** What is printed: the day on one page, unless a strip is asked for. */
-export const onPaper = $state<{ what: 'sheet' | 'strip' }>({ what: 'sheet' })
+/** What is printed: the day on one page, unless a strip is asked for, or a sheet for building the lead, which Charging prints itself. */
+export const onPaper = $state<{ what: 'sheet' | 'strip' | 'build' }>({ what: 'sheet' })

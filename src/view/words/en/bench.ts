@@ -9,6 +9,7 @@ import { joulesPerWattHour } from '../../../model/units'
 import { distanceUnit, type Format } from '../../format'
 import { worded } from '../worded'
 import { batteryIn } from './battery'
+import { buildIn } from './build'
 import { chargingIn } from './charging'
 import { fillOrders } from './fillOrders'
 
@@ -253,6 +254,8 @@ export const benchIn = (format: Format) => {
       connectors: (ratings: [number, number]) =>
         `Connectors are held to 60 % of the rating printed on the weakest one, ${number(ratings[0])} A and ${number(ratings[1])} A here.`,
     },
+
+    build: buildIn(format),
 
     /** One thing changed, in the table of what limits a charge. */
     change: worded<Change>({

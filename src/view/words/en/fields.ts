@@ -536,7 +536,7 @@ export const fieldsIn = ({ height, measure, units }: Format): Omit<FieldWords, k
     cable: {
       areaMm2: {
         label: 'Conductor',
-        meaning: 'Cross-section of one conductor, mm².',
+        meaning: 'Cross-section of one conductor, mm²; a gauge such as AWG 14 is taken too.',
         source: 'Printed on the cable.',
       },
       length: {
