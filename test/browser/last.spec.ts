@@ -70,6 +70,14 @@ test('last year’s ride is dropped, its charge typed, looked at, taken over, an
   await expect.poll(() => keptPlan(page)).toContain('"learnt": null')
   await expect.poll(() => span(page), { timeout: 60_000 }).toBe(before)
   await expect(takeOver(page)).toBeEnabled()
+
+  const against = known(page)
+    .getByRole('listitem')
+    .filter({ hasText: /quicker$|slower$/ })
+  await against.last().hover()
+  await expect(against.last()).toHaveClass(/lit/)
+  await page.getByRole('button', { name: 'Keep that day as a plan' }).click()
+  await expect(page.getByRole('columnheader', { name: 'Two islands, last year' })).toBeVisible()
 })
 
 test('the sample’s ride is one press away; a route without times says so; three numbers do without a recording', async ({

@@ -201,7 +201,8 @@ export const lastIn = (format: Format) => {
       standing: 'Standing',
       crossing: 'Crossing',
       all: 'From start to finish',
-      where: 'Riding time by place: where this plan is slower than the ride was, or quicker.',
+      where:
+        'Riding time by place, leg by leg: where this plan is slower than the ride was, or quicker. The leg under the pointer is marked on map and profile.',
       part,
       slower,
       keep: 'Keep that day as a plan, to see what makes the difference',
