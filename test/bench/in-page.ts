@@ -1,4 +1,6 @@
 import { transferIn, type Arrangement } from '../../src/model/battery/arrangement'
+import { bestAssist, usualRatios } from '../../src/model/decide/assist'
+import { bestStops } from '../../src/model/decide/best-stop'
 import { legsOf } from '../../src/model/readings/legs'
 import { prepare } from '../../src/model/forecast/prepare'
 import { Ride } from '../../src/model/forecast/ride'
@@ -6,6 +8,7 @@ import { simulate } from '../../src/model/forecast/simulate'
 import { startState } from '../../src/model/forecast/start'
 import { Frames } from '../../src/model/forecast/frames'
 import { Tally } from '../../src/model/forecast/tally'
+import { defaultPlan, defaultStop } from '../../src/model/plan/defaults'
 import type { Plan } from '../../src/model/plan/schema'
 import type { Route } from '../../src/model/route/route'
 import { rideNotesSchema } from '../../src/model/learn/notes'
@@ -17,6 +20,7 @@ import { Learner } from '../../src/work/learning'
 import { asGpx } from '../recordings'
 import { blocks, bothWays } from '../reference/charging-parts'
 import { tenSeries } from '../reference/battery-packs'
+import { hourly } from '../rides'
 import { bigGpx, gpxWithPlaces } from './big-gpx'
 import { defaultDay, hills, worstDay } from './plans'
 
@@ -151,6 +155,20 @@ const arrangement: Arrangement = {
   outputCable: lead,
   pack: { ...tenSeries, capacityAh: 13.9, chargeCurrent: 6 },
   temperature: 20,
+}
+
+/** The best assist and the best stop for a day of the first sample: an hourly ferry, a stop that charges, two packs. */
+export async function deciding(): Promise<Row[]> {
+  const sample = await fetch(new URL('../../sample-routes/two-islands-165km.gpx', import.meta.url))
+  const route = await readInWorker(new Uint8Array(await sample.arrayBuffer()))
+  const plan = defaultPlan()
+  plan.stops = [{ ...defaultStop('stop-1', 'Inn', 87_140, 'source-1'), duration: 40 * 60 }]
+  plan.crossings = [{ timetable: hourly, source: null, fillFirst: 'most' }]
+  const ask = { plan, ratios: usualRatios, aim: { for: 'soonest' as const } }
+  return [
+    await time('Best assist, 165 km', 10, () => bestAssist(route, ask).code.length, 5),
+    await time('Best stop, 165 km', 10, () => bestStops(route, { plan, sure: undefined }).options.length, 3),
+  ]
 }
 
 /** A 500 Wh pack from empty to full by two rows of three carried blocks, in time. */
