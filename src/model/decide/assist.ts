@@ -47,7 +47,7 @@ export interface AssistProposal {
   /** Simplest first; each that is there lasts. */
   ways: Way[]
   best: Way
-  /** The simplest within `simpleWithin` of the best; where none is, the best that a rider can keep in mind. */
+  /** The simplest within `simpleWithin` of the best; where none is, of the best that a rider can keep in mind. */
   advice: Way
   /** Number of stretches of like terrain. */
   stretches: number
@@ -119,8 +119,9 @@ export function bestAssist(
   }
   const best = found.reduce((one, other) => (isBetter(other.ridden, one.ridden, aim) ? other : one))
   const simple = found.filter(({ way }) => way.by !== 'stretches')
-  const simplest = simple.reduce((one, other) => (isBetter(other.ridden, one.ridden, aim) ? other : one))
-  const advice = (simple.find(({ ridden }) => isNearly(ridden, best.ridden, aim, day.planned.usable)) ?? simplest).way
+  const bestSimple = simple.reduce((one, other) => (isBetter(other.ridden, one.ridden, aim) ? other : one))
+  const nearlyAs = (than: AssistedRide) => simple.find(({ ridden }) => isNearly(ridden, than, aim, day.planned.usable))
+  const { way: advice } = nearlyAs(best.ridden) ?? nearlyAs(bestSimple.ridden)!
   const { distance } = route.stations
   const prices = pricesOf(day, day.links(table, held), best.ridden)
   return {
