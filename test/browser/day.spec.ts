@@ -82,10 +82,10 @@ test('a control that is missed is the first thing said, and the goal after the c
   await expect(row(page, 'Mill Gate')).toContainText(/closes 06:40.*min too late/s)
   await typeIn(plan.getByLabel('At', { exact: true }), '08:00')
   await expect(answer(page)).toHaveText(/^The charge /)
-  await typeIn(plan.getByLabel('Goal'), '7:00')
+  await typeIn(plan.getByLabel('Goal, whole day'), '7:00')
   await expect(answer(page)).toHaveText(/^You miss your goal of 7\sh 00\smin by .*\smin\. The charge /)
   await expect(page.getByRole('region', { name: 'The answer' })).toContainText(/To your goal.* too late/s)
-  await typeIn(plan.getByLabel('Goal'), '')
+  await typeIn(plan.getByLabel('Goal, whole day'), '')
   await expect(answer(page)).toHaveText(/^The charge /)
 })
 
