@@ -1,3 +1,4 @@
+import { expectSound, takeOn } from './looks'
 import { answer, expect, goTo, keptPlan, test, visit } from './page'
 
 test('the best assist is asked for, its reason read, taken over by one press and undone by another', async ({
@@ -45,4 +46,31 @@ test('the best assist is asked for, its reason read, taken over by one press and
     .getByLabel('The charge is to stay above your reserve')
     .selectOption('on 80 of 100 days as they may come')
   await expect(assist).toContainText('before your last change')
+})
+
+test('all choices, answered, on wide and narrow screens: nothing wrong for accessibility, nothing wider than the page', async ({
+  page,
+}) => {
+  const looks = [
+    { theme: 'dark', width: 390, height: 844 },
+    { theme: 'light', width: 1440, height: 900 },
+  ] as const
+  await takeOn(page, looks[0])
+  await visit(page)
+  await goTo(page, 'Choices')
+  const choices = page.getByRole('region', { name: 'Choices', exact: true })
+  await choices.getByLabel('The charge is to stay above your reserve').selectOption('on a day just as planned')
+  for (const [title, press, said] of [
+    ['Best assist', 'Find the best assist', 'watt-hour would save'],
+    ['What to take along', 'Work out the load-outs', '4 packs'],
+    ['Best stop for charge', 'Find the best stop', 'Finish over the length'],
+    ['Latest start', 'Find the latest start', 'Start by'],
+  ] as const) {
+    const one = choices.getByRole('region', { name: title })
+    await one.getByRole('button', { name: press }).click()
+    await expect(one).toContainText(said, { timeout: 60_000 })
+  }
+  await expectSound(page, looks, '[aria-label="Choices"]', () =>
+    expect(choices.getByRole('table').first()).toBeVisible(),
+  )
 })
