@@ -43,7 +43,7 @@ class Sure {
   /** Share of the days that are ridden, once it has taken a while. */
   progress = $state<number | undefined>()
   isFailed = $state(false)
-  readonly #queue = studies.queue()
+  readonly #queue = studies.queue(1)
   /** Of plans that were looked at before, as on undo. */
   readonly #known = new WeakMap<Plan, Found>()
 

@@ -26,6 +26,8 @@ interface Batch {
   /** Index of the next input to be given out. */
   next: number
   done: number
+  /** How many workers may be at it. */
+  most: number
   /** Inputs done of those that a worker is at, parts of one included. */
   underway: Map<Hand, number>
   tell(): void
@@ -60,9 +62,14 @@ export class Pool<Known extends Jobs> {
     private readonly size: number,
   ) {}
 
-  /** A place to ask from, for one purpose: a newer batch ends the older one of the same queue, and leaves those of others. */
-  queue(): Queue<Known> {
+  /**
+   * A place to ask from, for one purpose: a newer batch ends the older one of the same queue, and leaves those of others.
+   *
+   * @param leaves workers that it does without, where there are more: what runs unasked leaves a core to the page
+   */
+  queue(leaves = 0): Queue<Known> {
     return new Queue(
+      Math.max(1, this.size - leaves),
       (batch) => {
         this.batches.unshift(batch)
         this.giveOut()
@@ -81,7 +88,9 @@ export class Pool<Known extends Jobs> {
   /** A part of each batch in turn, as long as there are workers. */
   private giveOut(): void {
     for (;;) {
-      const batch = this.batches.find(({ next, inputs }) => next < inputs.length)
+      const batch = this.batches.find(
+        ({ next, inputs, underway, most }) => next < inputs.length && underway.size < most,
+      )
       const hand = batch && this.idleHand()
       if (batch === undefined || hand === undefined) return
       this.batches = [...this.batches.filter((other) => other !== batch), batch]
@@ -144,6 +153,7 @@ export class Queue<Known extends Jobs> {
   private current: Batch | undefined
 
   constructor(
+    private readonly most: number,
     private readonly give: (batch: Batch) => void,
     private readonly takeBack: (batch: Batch) => void,
   ) {}
@@ -167,7 +177,8 @@ export class Queue<Known extends Jobs> {
     return new Promise((resolve) => {
       let told = 0
       const batch: Batch = {
-        ...{ job, route, inputs, results: [], next: 0, done: 0, underway: new Map<Hand, number>() },
+        ...{ job, route, inputs, results: [], next: 0, done: 0 },
+        ...{ most: this.most, underway: new Map<Hand, number>() },
         tell: () => {
           let done = batch.done
           for (const part of batch.underway.values()) done += part
