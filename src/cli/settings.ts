@@ -2,6 +2,7 @@ import { readPlan, writePlan } from '../model/plan/check'
 import { defaultPlan } from '../model/plan/defaults'
 import type { Plan } from '../model/plan/schema'
 import { readWeather } from '../model/text/weather-table'
+import { typedWordsIn } from '../view/words/typed'
 import { wordsIn } from '../view/words/words'
 import { Fault, type Setting } from './arguments'
 
@@ -44,7 +45,7 @@ function checked(text: string): Plan {
 
 function weatherOf(text: string, start: string): unknown {
   const reading = readWeather(text, start.slice(0, 10), words.names.weatherAt)
-  if (!reading.ok) throw new Fault(`--set ${tablePath}: ${words.typed(reading.fault)}`)
+  if (!reading.ok) throw new Fault(`--set ${tablePath}: ${typedWordsIn('metric').fault(reading.fault)}`)
   return reading.value
 }
 

@@ -8,7 +8,7 @@ import { simulate } from '../../src/model/forecast/simulate'
 import { defaultPlan } from '../../src/model/plan/defaults'
 import type { KitItem } from '../../src/model/plan/day-schema'
 import { kitWordsIn } from '../../src/view/words/kit'
-import { wordsIn } from '../../src/view/words/words'
+import { typedWordsIn } from '../../src/view/words/typed'
 import { demoKit } from '../../src/view/kit/demoKit'
 import { near } from '../asserts'
 import { courseRoute } from '../routes'
@@ -125,7 +125,6 @@ describe('what the kit costs', () => {
   })
 })
 
-const words = wordsIn('metric')
 const { marks } = kitWordsIn('metric')
 
 describe('kit as CSV', () => {
@@ -270,6 +269,6 @@ describe('kit as CSV', () => {
     ['item,mass g,place\nLock,5,roof', '“roof” in row 2, column “place”, should be one of: bike, rider, spare.'],
   ])('%j is refused with one sentence', (text, sentence) => {
     const result = readKit(text, marks)
-    expect(!result.ok && words.typed(result.fault)).toBe(sentence)
+    expect(!result.ok && typedWordsIn('metric').fault(result.fault)).toBe(sentence)
   })
 })

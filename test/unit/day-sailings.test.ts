@@ -6,7 +6,7 @@ import { instantOf, localAt } from '../../src/model/world/zone'
 import { crossingsFor } from '../../src/model/plan/crossings'
 import { everyDay, type Timetable } from '../../src/model/plan/day-schema'
 import { defaultPlan } from '../../src/model/plan/defaults'
-import { wordsIn } from '../../src/view/words/words'
+import { typedWordsIn } from '../../src/view/words/typed'
 import { courseRoute } from '../routes'
 
 const zone = 'Europe/Berlin'
@@ -147,7 +147,7 @@ describe('typed sailings', () => {
     [' ', 'Write at least one sailing, such as 07:00.'],
   ])('%j are refused with one sentence', (text, sentence) => {
     const result = readTimes(text)
-    expect(!result.ok && wordsIn('metric').typed(result.fault)).toBe(sentence)
+    expect(!result.ok && typedWordsIn('metric').fault(result.fault)).toBe(sentence)
   })
 })
 

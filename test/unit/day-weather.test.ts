@@ -6,6 +6,7 @@ import { isBefore, isInto, windRose } from '../../src/model/readings/wind'
 import { instantOf } from '../../src/model/world/zone'
 import type { WeatherPlace } from '../../src/model/plan/day-schema'
 import { defaultStop } from '../../src/model/plan/defaults'
+import { typedWordsIn } from '../../src/view/words/typed'
 import { wordsIn } from '../../src/view/words/words'
 import { near } from '../asserts'
 import { plainPlan, rideOver } from '../rides'
@@ -101,7 +102,7 @@ describe('a pasted weather table', () => {
     ['time,temp\n"12:00,3', 'A quotation mark in the table is never closed.'],
   ])('%j is refused with one sentence', (text, sentence) => {
     const result = readWeather(text, '2027-06-19', wordsIn('metric').names.weatherAt)
-    expect(!result.ok && wordsIn('metric').typed(result.fault)).toBe(sentence)
+    expect(!result.ok && typedWordsIn('metric').fault(result.fault)).toBe(sentence)
   })
 })
 

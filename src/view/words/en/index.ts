@@ -18,7 +18,6 @@ import { compass, sheetIn } from './sheet'
 import { choice, draggedPlace, shownFields } from './shownFields'
 import { stretchesIn } from './stretches'
 import { times } from './times'
-import { typedIn } from './typed'
 import { cut } from '../cut'
 import { worded } from '../worded'
 
@@ -33,7 +32,6 @@ export const en = (format: Format) => {
   const ride = rideIn(format, battery.refusal)
   const route = routeIn(format)
   const stretches = stretchesIn(format, ride.place)
-  const typed = typedIn(format)
   const unread = (fault: DayFault) => (fault.code === 'damaged' ? 'This day is damaged.' : plan(fault))
 
   return {
@@ -60,11 +58,6 @@ export const en = (format: Format) => {
 
     /** What things of a plan are called until the rider names them. */
     names: namesIn(format),
-
-    /** Why what was typed or pasted can't be read. */
-    typed: typed.fault,
-    /** How a pasted weather table is to be headed. */
-    weatherHeadings: typed.weatherHeadings,
 
     /** Why a document is not taken as a plan. */
     plan,
