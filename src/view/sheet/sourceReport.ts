@@ -3,7 +3,7 @@ import { sourceOf } from '../../model/forecast/sources'
 import type { Halt, Outcome } from '../../model/forecast/outcome'
 import type { PlanSource } from '../../model/plan/schema'
 import type { FoldedWords } from '../words/folded'
-import type { Words } from '../words/words'
+import type { SheetWords } from '../words/sheet'
 
 /** What is still to be asked of a source before it may be used. */
 export const askedOf = (source: PlanSource | undefined): (keyof Confirmed)[] =>
@@ -13,7 +13,7 @@ export const askedOf = (source: PlanSource | undefined): (keyof Confirmed)[] =>
 export function leftSentence(
   source: PlanSource | undefined,
   { carried }: Halt,
-  words: Words['sheet']['halt'],
+  words: SheetWords['halt'],
 ): string | undefined {
   if (source === undefined || carried === undefined) return undefined
   return words.left(source.name, carried.before, carried.after)

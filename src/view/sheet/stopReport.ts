@@ -1,20 +1,26 @@
 import { clockAfter } from '../../model/world/zone'
 import type { Halt, Outcome, PackCharge } from '../../model/forecast/outcome'
+import type { SheetWords } from '../words/sheet'
 import type { Words } from '../words/words'
 
 /** What was put into each pack, in order: energy, time, what set the current from when, and what ended it. */
-export function chargeSentences({ plan, zone }: Outcome, halt: Halt, { battery, names, sheet }: Words): string[] {
+export function chargeSentences(
+  { plan, zone }: Outcome,
+  halt: Halt,
+  { battery, names }: Words,
+  words: SheetWords['halt'],
+): string[] {
   let begin = halt.arrive
   return halt.charges.map(({ pack, run }: PackCharge) => {
     let from = begin
     const phases = run.phases.map(({ limit, until }) => {
-      const text = sheet.halt.phase(battery.limits[limit], clockAfter(plan.start, from, zone))
+      const text = words.phase(battery.limits[limit], clockAfter(plan.start, from, zone))
       from = begin + until
       return text
     })
     begin += run.time
     const name = plan.battery.packs[pack]?.name ?? names.pack(pack + 1)
-    return sheet.halt.charged(name, run.stored, run.time, [...phases, battery.ends[run.end]])
+    return words.charged(name, run.stored, run.time, [...phases, battery.ends[run.end]])
   })
 }
 
@@ -22,7 +28,7 @@ export function chargeSentences({ plan, zone }: Outcome, halt: Halt, { battery, 
 export function swapSentence(
   { plan }: Outcome,
   { swap, packsBefore }: Halt,
-  words: Words['sheet']['halt'],
+  words: SheetWords['halt'],
 ): string | undefined {
   if (swap === undefined) return undefined
   const { packs } = plan.battery

@@ -4,6 +4,7 @@ import { joulesPerWattHour } from '../../model/units'
 import { totalMass } from '../../model/forecast/mass'
 import type { Outcome } from '../../model/forecast/outcome'
 import type { Units } from '../format'
+import { sheetWordsIn, type SheetWords } from '../words/sheet'
 import { wordsIn, type Words } from '../words/words'
 import { compassPoint } from './compass'
 
@@ -15,8 +16,7 @@ import { compassPoint } from './compass'
 export function summaries(outcome: Outcome, units: Units, proposed = 0) {
   const { plan, route } = outcome
   const { rider, assist, weather, battery, stops } = plan
-  const words = wordsIn(units)
-  const { inShort } = words.sheet
+  const { inShort } = sheetWordsIn(units)
   const rated = battery.packs.reduce((sum, pack) => sum + ratedEnergyWh(pack), 0)
   const crossings = outcome.halts.filter(({ kind }) => kind === 'crossing')
   const crossingTime = crossings.reduce((sum, { arrive, depart }) => sum + depart - arrive, 0)
@@ -32,16 +32,16 @@ export function summaries(outcome: Outcome, units: Units, proposed = 0) {
     stops: inShort.stops(stops.length),
     stretches: inShort.stretches(plan.stretches.length),
     crossings: inShort.crossings(crossings.length, crossingTime, proposed),
-    controls: controlsInShort(outcome, words),
+    controls: controlsInShort(outcome, wordsIn(units), inShort),
     route: inShort.route(route),
   }
 }
 
 /** The first that is missed, else the least margin of all. */
-function controlsInShort(outcome: Outcome, { sheet, place }: Words): string {
+function controlsInShort(outcome: Outcome, { place }: Words, words: SheetWords['inShort']): string {
   const passages = passagesFor(outcome)
-  if (passages.length === 0) return sheet.inShort.noControls
+  if (passages.length === 0) return words.noControls
   const worst = passages.reduce((a, b) => ((b.margin ?? Infinity) < (a.margin ?? Infinity) ? b : a))
   const { controls, goal } = outcome.plan
-  return sheet.inShort.controls(controls.length, goal !== null, { place: place(worst.name), margin: worst.margin })
+  return words.controls(controls.length, goal !== null, { place: place(worst.name), margin: worst.margin })
 }

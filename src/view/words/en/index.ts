@@ -14,7 +14,7 @@ import { profileIn } from './profile'
 import { rideIn } from './ride'
 import { riderIn } from './rider'
 import { routeIn } from './route'
-import { compass, sheetIn } from './sheet'
+import { compass } from './compass'
 import { choice, draggedPlace, shownFields } from './shownFields'
 import { stretchesIn } from './stretches'
 import { times } from './times'
@@ -44,7 +44,6 @@ export const en = (format: Format) => {
     map: mapIn(format),
     profile: profileIn(format),
     route,
-    sheet: sheetIn(format),
     stretches,
     times,
     rider: riderIn(format, ride.onFoot),

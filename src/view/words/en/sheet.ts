@@ -7,9 +7,6 @@ import { climbsOf } from './climbs'
 
 const counted = (count: number, one: string) => `${count} ${one}${count === 1 ? '' : 's'}`
 
-/** The 16 points of the compass from north, clockwise. */
-export const compass = 'N NNE NE ENE E ESE SE SSE S SSW SW WSW W WNW NW NNW'.split(' ')
-
 /** Of the sheet on which the plan is written: its frame, the groups in short, and the groups that have no words of their own elsewhere. */
 export const sheetIn = ({ distance, duration, energy, height, measure, number, percent, place }: Format) => ({
   title: 'Plan',
