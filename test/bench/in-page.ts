@@ -15,7 +15,10 @@ import { rideNotesSchema } from '../../src/model/learn/notes'
 import { rideAndRecord, someHalts } from '../../sample-routes/ridden'
 import { makeRandom } from '../../sample-routes/random'
 import { parse } from 'valibot'
+import { together, usualSampling } from '../../src/model/chance/days'
 import { RouteReader } from '../../src/work/jobs'
+import { Pool } from '../../src/work/pool'
+import type { StudyJobs } from '../../src/work/studies.worker'
 import { Learner } from '../../src/work/learning'
 import { asGpx } from '../recordings'
 import { blocks, bothWays } from '../reference/charging-parts'
@@ -168,6 +171,28 @@ export async function deciding(): Promise<Row[]> {
   return [
     await time('Best assist, 165 km', 10, () => bestAssist(route, ask).code.length, 5),
     await time('Best stop, 165 km', 10, () => bestStops(route, { plan, sure: undefined }).options.length, 3),
+  ]
+}
+
+/** Whole days by two workers, as many as the chance of the day takes: of the default plan with a stop, and of the worst one. */
+export async function days(length: number): Promise<Row[]> {
+  const route = await readInWorker(new TextEncoder().encode(bigGpx(length / 20, length)))
+  const open = () => new Worker(new URL('../../src/work/studies.worker.ts', import.meta.url), { type: 'module' })
+  const queue = new Pool<StudyJobs>(open, 2).queue()
+  const parts = 32
+  const places = Array.from({ length: 49 }, (_, k) => (route.length * k) / 48)
+  const ride = async (plan: Plan) => {
+    const asked = { plan, sampling: usualSampling, places }
+    const each = usualSampling.days / parts
+    const inputs = Array.from({ length: parts }, (_, k) => ({ asked, from: k * each, to: (k + 1) * each }))
+    const got = await queue.run('rideDays', route, inputs)
+    if (!got.ok) throw new Error(got.why)
+    return together(got.results).time.length
+  }
+  const what = `${usualSampling.days.toLocaleString('en')} whole days, two workers`
+  return [
+    await time(`${what}, default plan with a stop`, 5, () => ride(defaultDay(route.length)), 2),
+    await time(`${what}, worst plan`, 3, () => ride(worstDay(route.length)), 1),
   ]
 }
 
