@@ -23,7 +23,7 @@ test('the documentation on a desk and a phone, light and dark: nothing wrong for
   await page.goto('docs/index.html')
   const links = page.getByRole('navigation').getByRole('link')
   const names = await links.allTextContents()
-  expect(names.length).toBe(6)
+  expect(names.length).toBe(7)
   for (const name of names) {
     await links.filter({ hasText: name }).click()
     // A click does not wait for the page that it opens, nor for its style sheet.

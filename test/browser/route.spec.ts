@@ -206,6 +206,7 @@ test('a name that a spreadsheet would run is harmless in the CSV and as typed on
   await sheet(page).getByLabel('Name', { exact: true }).press('Enter')
   await expect(pin(page, '=1+1')).toBeVisible()
   await expect(mapPin(page, '=1+1')).toBeVisible()
+  await page.getByRole('button', { name: /^Show \d+ more$/ }).click()
   await expect(legTable(page).getByRole('cell', { name: '=1+1', exact: true })).toHaveCount(2)
   const legs = await legsAsCsv(page)
   expect(legs.map(({ to }) => to)).toContain("'=1+1")

@@ -160,6 +160,7 @@ test('both ends are dragged on the profile, as far as the neighbour, each drag o
 test('on the map a stretch is selected by its badge, and both ends are dragged along the route', async ({ page }) => {
   await visit(page)
   await markAt(page, 20)
+  await expect(end(profile(page), 'Start')).toBeFocused()
   await page.keyboard.press('Escape')
   await expect(end(map(page), 'Start')).toHaveCount(0)
   const [ten, thirty] = await placesOnMap(page, [10, 30])
@@ -179,7 +180,9 @@ test('on the map a stretch is selected by its badge, and both ends are dragged a
     await page.mouse.move(x, y)
     await page.mouse.down()
     await page.mouse.move(to.x + aside, to.y + below, { steps: 25 })
-    expect(Math.abs((await valueOf(handle)) - km), `${which}, before it is let go`).toBeLessThan(0.7)
+    await expect
+      .poll(async () => Math.abs((await valueOf(handle)) - km), `${which}, before it is let go`)
+      .toBeLessThan(0.7)
     await page.mouse.up()
   }
   await expect(mapPin(page, /^Stop/), 'letting go pins no stop').toHaveCount(0)

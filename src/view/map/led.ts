@@ -7,6 +7,9 @@ const searchRadius = 40 // px
 /** A release after a drag may count as a click on the map below; for this long, ms, it does not. */
 const clickAfterDrag = 60
 
+/** Of markers that are led. The map comes along only at its very edge, so that on a low map nothing moves under the hand. */
+export const ledOptions: L.MarkerOptions = { interactive: true, draggable: true, autoPan: true, autoPanPadding: [8, 8] }
+
 /** What a marker that is led along the route moves. */
 export interface Led {
   route(): Route | undefined

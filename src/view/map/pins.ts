@@ -8,7 +8,7 @@ import type { Workbench } from '../../state/workbench.svelte'
 import { duration, inDistance, place, type Units } from '../format'
 import { movedBy, removes } from '../moves'
 import { plainWords, wordsIn } from '../words/words'
-import type { Leading } from './led'
+import { ledOptions, type Leading } from './led'
 import { makeSign, moveTo, setAttributes, setText, type Sign, type SignStyle } from './signs'
 
 const style: SignStyle = {
@@ -79,7 +79,7 @@ export class Pins {
   }
 
   #make(id: string): Sign {
-    const pin = makeSign(style, [0, 0], { interactive: true, draggable: true, autoPan: true, zIndexOffset: 1000 })
+    const pin = makeSign(style, [0, 0], { ...ledOptions, zIndexOffset: 1000 })
     const { marker } = pin
     marker.addTo(this.map)
     const element = marker.getElement()!

@@ -7,7 +7,7 @@ import type { Workbench } from '../../state/workbench.svelte'
 import { inDistance, place, type Units } from '../format'
 import { movedBy, removes } from '../moves'
 import { wordsIn } from '../words/words'
-import type { Leading } from './led'
+import { ledOptions, type Leading } from './led'
 import { around, makeSign, moveTo, setAttributes, setText, type Sign, type SignStyle } from './signs'
 
 const badge: SignStyle = {
@@ -139,12 +139,7 @@ export class Stretches {
   }
 
   #makeHandle(id: string, end: StretchEnd): Sign {
-    const sign = makeSign(handle[end], [0, 0], {
-      interactive: true,
-      draggable: true,
-      autoPan: true,
-      zIndexOffset: 1500,
-    })
+    const sign = makeSign(handle[end], [0, 0], { ...ledOptions, zIndexOffset: 1500 })
     const { marker } = sign
     marker.addTo(this.map)
     const element = marker.getElement()!
