@@ -10,6 +10,12 @@ const clickAfterDrag = 60
 /** Of markers that are led. The map comes along only at its very edge, so that on a low map nothing moves under the hand. */
 export const ledOptions: L.MarkerOptions = { interactive: true, draggable: true, autoPan: true, autoPanPadding: [8, 8] }
 
+/** Brings a place into the map's view; the map stays where the place is as far from its edge as a fitted route leaves it. */
+export function panTo(map: L.Map, place: L.LatLngExpression): void {
+  const { x, y } = map.getSize()
+  map.panInside(place, { padding: [Math.min(60, 0.05 * x), Math.min(60, 0.09 * y)] })
+}
+
 /** What a marker that is led along the route moves. */
 export interface Led {
   route(): Route | undefined

@@ -8,7 +8,7 @@ import type { Workbench } from '../../state/workbench.svelte'
 import { duration, inDistance, place, type Units } from '../format'
 import { movedBy, removes } from '../moves'
 import { plainWords, wordsIn } from '../words/words'
-import { ledOptions, type Leading } from './led'
+import { ledOptions, panTo, type Leading } from './led'
 import { makeSign, moveTo, setAttributes, setText, type Sign, type SignStyle } from './signs'
 
 const style: SignStyle = {
@@ -89,7 +89,7 @@ export class Pins {
     element.addEventListener('keydown', (event) => this.#key(id, event))
     element.addEventListener('focus', () => {
       this.bench.selectedStop = id
-      if (element.matches(':focus-visible')) this.map.panInside(marker.getLatLng(), { padding: [60, 60] })
+      if (element.matches(':focus-visible')) panTo(this.map, marker.getLatLng())
     })
     marker.on('click', () => this.focus(id))
     this.#lead(id, marker)
@@ -117,7 +117,7 @@ export class Pins {
     if (move !== undefined) {
       this.bench.nudgeStop(id, move)
       const stop = this.#stop(id)
-      if (stop !== undefined) this.map.panInside(this.#placeOf(stop), { padding: [60, 60] })
+      if (stop !== undefined) panTo(this.map, this.#placeOf(stop))
     } else {
       this.bench.edit((plan) => removeStop(plan, id))
       this.map.getContainer().focus({ preventScroll: true })

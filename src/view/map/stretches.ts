@@ -7,7 +7,7 @@ import type { Workbench } from '../../state/workbench.svelte'
 import { inDistance, place, type Units } from '../format'
 import { movedBy, removes } from '../moves'
 import { wordsIn } from '../words/words'
-import { ledOptions, type Leading } from './led'
+import { ledOptions, panTo, type Leading } from './led'
 import { around, makeSign, moveTo, setAttributes, setText, type Sign, type SignStyle } from './signs'
 
 const badge: SignStyle = {
@@ -146,7 +146,7 @@ export class Stretches {
     setAttributes(element, { tabindex: '0', role: 'slider' })
     element.addEventListener('keydown', (event) => this.#key(id, event, end))
     element.addEventListener('focus', () => {
-      if (element.matches(':focus-visible')) this.map.panInside(marker.getLatLng(), { padding: [60, 60] })
+      if (element.matches(':focus-visible')) panTo(this.map, marker.getLatLng())
     })
     this.leading.add(marker, {
       route: () => this.#outcome?.route,
@@ -174,7 +174,7 @@ export class Stretches {
     if (by !== undefined && end !== undefined) {
       this.bench.nudgeStretch(id, end, by)
       const stretch = this.#stretch(id)
-      if (stretch !== undefined) this.map.panInside(this.#positionAt(stretch[end]), { padding: [60, 60] })
+      if (stretch !== undefined) panTo(this.map, this.#positionAt(stretch[end]))
     } else if (removes(event)) {
       this.bench.removeStretch(id)
       this.map.getContainer().focus({ preventScroll: true })
