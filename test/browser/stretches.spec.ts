@@ -160,7 +160,7 @@ test('both ends are dragged on the profile, as far as the neighbour, each drag o
 })
 
 test('on the map a stretch is selected by its badge, and both ends are dragged along the route', async ({ page }) => {
-  // A high map, on which the ends lie well apart.
+  // A high map: on a low one the end, dragged to km 30, lies upon the start at km 20.
   await page.setViewportSize({ width: 1440, height: 1300 })
   await visit(page)
   await markAt(page, 20)
