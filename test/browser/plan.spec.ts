@@ -33,7 +33,7 @@ test('a plan goes out as a file and comes back, on any visit', async ({ page, co
   const saving = page.waitForEvent('download')
   await page.getByRole('button', { name: 'Save the plan' }).click()
   const saved = readFileSync(await (await saving).path())
-  expect(JSON.parse(saved.toString())).toMatchObject({ format: 'wattfare-plan', version: 3, weather: { windSpeed: 0 } })
+  expect(JSON.parse(saved.toString())).toMatchObject({ format: 'wattfare-plan', version: 4, weather: { windSpeed: 0 } })
 
   const other = await context.browser()!.newContext()
   const elsewhere = await other.newPage()

@@ -58,7 +58,7 @@ describe('every number of the plan', () => {
       assist: ['lossFactor', 'torque'],
       weather: ['humidity', 'lapseRate', 'seaLevelPressure'],
       wet: ['braking', 'dryingTime', 'rain', 'rolling'],
-      pack: ['cellResistance', 'dischargeCurrent', 'floor', 'wiringResistance'],
+      pack: ['boardCurrent', 'cellResistance', 'dischargeCurrent', 'floor', 'wiringResistance'],
       mains: ['efficiency'],
       carried: ['boardCurrent', 'cellResistance', 'lowestCellVoltage', 'wiringResistance'],
       converter: ['headroom', 'outputVoltageLeast', 'outputVoltageMost', 'standby'],

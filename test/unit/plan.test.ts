@@ -252,6 +252,21 @@ const leaves = (value: unknown, path = ''): [string, string][] =>
     ? Object.entries(value).flatMap(([key, part]) => leaves(part, path === '' ? key : `${path}.${key}`))
     : [[path, JSON.stringify(value)]]
 
+/** What version 4 brought, by its path. */
+const fromVersion4 =
+  /^pedalling\b|\bpacks\.\d+\.(storage|boardCurrent)$|\.converter\.(in|out)putPeak$|\.(blocks|trial)$/
+/** A plan without what version 4 brought. */
+const before4 = (plan: Plan): Plan => {
+  const without = (value: unknown, path: readonly string[]): unknown => {
+    if (typeof value !== 'object' || value === null) return value
+    if (Array.isArray(value)) return value.map((part, i) => without(part, [...path, String(i)]))
+    const parts = Object.entries(value).map(([key, part]) => [key, [...path, key], part] as const)
+    const old = parts.filter(([, at]) => !fromVersion4.test(at.join('.')))
+    return Object.fromEntries(old.map(([key, at, part]) => [key, without(part, at)]))
+  }
+  return without(plan, []) as Plan
+}
+
 describe('a plan that was kept', () => {
   const keptIn = new URL('../plans/', import.meta.url)
   const kept = (name: string) => readFileSync(new URL(name, keptIn), 'utf8')
@@ -283,6 +298,7 @@ describe('a plan that was kept', () => {
     expect(old).toEqual(before)
     const was = new Map(leaves(old))
     const is = new Map(leaves(opened(kept(name))))
+    for (const path of is.keys()) if (fromVersion4.test(path)) is.delete(path)
     const gone = [...was.keys()].filter((path) => !is.has(path))
     const come = [...is.keys()].filter((path) => !was.has(path))
     const changed = [...was.keys()].filter((path) => is.has(path) && is.get(path) !== was.get(path))
@@ -302,7 +318,7 @@ describe('a plan that was kept', () => {
 
   it('v2-full.json of version 2 loses nothing; nothing was learnt yet, and its goal is of the whole day', () => {
     const text = kept('v2-full.json')
-    const { version, learnt, readings, beliefs, ridingGoal, ...plan } = opened(text)
+    const { version, learnt, readings, beliefs, ridingGoal, ...plan } = before4(opened(text))
     expect([version, learnt, readings, beliefs, ridingGoal]).toEqual([planVersion, null, [], [], null])
     expect(JSON.parse(text)).toEqual({ ...plan, version: 2 })
   })
@@ -317,7 +333,29 @@ describe('a plan that was kept', () => {
     expect(opened(text).learnt).toEqual(learnt)
     const { ridingGoal, kit } = opened(text)
     expect([ridingGoal, kit[0]!.draws]).toEqual([30_600, { power: 8, from: 'packs', when: 'dark' }])
+    expect(before4(opened(text))).toEqual({ ...(JSON.parse(text) as Plan), version: planVersion })
     expect(sentence(text.replace('"rider.power"', '"rider.mass"'))).toMatch(/“learnt\.figures\.0\.path”/)
+  })
+
+  it('of version 3 has nothing of what version 4 knows: no time in store, no peaks, no blocks, no trial, no torque to keep below', () => {
+    const { battery, sources, pedalling } = opened(kept('v3-full.json'))
+    expect(battery.packs.map(({ storage, boardCurrent }) => [storage, boardCurrent])).toEqual([
+      [0, 0.0001],
+      [0, 0.0001],
+    ])
+    const carried = sources.find((source) => source.kind === 'carried')
+    expect([carried?.blocks, carried?.trial, carried?.converter.outputPeak, carried?.converter.inputPeak]).toEqual([
+      [],
+      null,
+      null,
+      null,
+    ])
+    expect(pedalling.mostTorque).toBeNull()
+  })
+
+  it('v4-full.json of version 4 loses nothing', () => {
+    const text = kept('v4-full.json')
+    expect(opened(text)).toEqual(JSON.parse(text))
   })
 
   it('is refused by name where something in it is not right, whatever its version', () => {

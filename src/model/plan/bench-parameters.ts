@@ -2,6 +2,8 @@ import type { Parameter } from './parameters'
 
 /** Seconds in a week, in which storage is told. */
 const week = 7 * 24 * 3600
+/** Mean month: a twelfth of a year of 365.25 days, s. */
+const month = 730.5 * 3600
 
 /** Numbers of a carried pack, by the names of `CarriedSpec`. */
 export const carriedParameters = {
@@ -172,6 +174,82 @@ export const converterParameters = {
     min: 0,
     max: 10,
     default: 0.4,
+  },
+} satisfies Record<string, Parameter>
+
+/** What a converter gives and draws for moments only. */
+export const peakParameters = {
+  outputPeak: {
+    quantity: 'current',
+    min: 0.2,
+    max: 120,
+    default: 8,
+  },
+  inputPeak: {
+    quantity: 'current',
+    min: 0.2,
+    max: 200,
+    default: 15,
+  },
+} satisfies Record<string, Parameter>
+
+/** What is measured of a block before it is joined to others. */
+export const blockParameters = {
+  voltage: {
+    quantity: 'voltage',
+    min: 0,
+    max: 90,
+    default: 13,
+  },
+  age: {
+    quantity: 'age',
+    min: 0,
+    max: 240 * month,
+    default: 0,
+  },
+} satisfies Record<string, Parameter>
+
+/** With what a trial of charging began. */
+export const trialParameters = {
+  packCharge: {
+    quantity: 'share',
+    min: 0,
+    max: 1,
+    default: 0.5,
+  },
+  sourceCharge: {
+    quantity: 'share',
+    min: 0,
+    max: 1,
+    default: 1,
+  },
+} satisfies Record<string, Parameter>
+
+/** What is read on a meter and on a display while charging. */
+export const readingParameters = {
+  time: {
+    quantity: 'duration',
+    min: 0,
+    max: 24 * 3600,
+    default: 20 * 60,
+  },
+  voltage: {
+    quantity: 'voltage',
+    min: 1,
+    max: 120,
+    default: 38,
+  },
+  current: {
+    quantity: 'current',
+    min: 0,
+    max: 100,
+    default: 4,
+  },
+  charge: {
+    quantity: 'share',
+    min: 0,
+    max: 1,
+    default: 0.6,
   },
 } satisfies Record<string, Parameter>
 

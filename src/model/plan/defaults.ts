@@ -7,6 +7,7 @@ import {
   legParameters,
   mainsParameters,
   packParameters,
+  pedallingParameters,
   riderParameters,
   stopParameters,
   usualSurroundings,
@@ -49,11 +50,13 @@ export const defaultCarried = (id: string, name: string): CarriedSource => ({
   name,
   kind: 'carried',
   carried: { chemistry: 'lfp', ...defaultsOf(carriedParameters) },
-  converter: { kind: 'step-up-down', ...defaultsOf(converterParameters) },
+  converter: { kind: 'step-up-down', ...defaultsOf(converterParameters), outputPeak: null, inputPeak: null },
   sourceCable: defaultsOf(cableParameters),
   outputCable: defaultsOf(cableParameters),
   polarityMeasured: false,
   fullVoltageKnown: false,
+  blocks: [],
+  trial: null,
 })
 
 /**
@@ -88,6 +91,7 @@ export function defaultPlan(names?: Pick<Names, 'pack' | 'firstCharger'>): Plan 
     rider: defaultsOf(riderParameters),
     needs: defaultsOf(needParameters),
     bike: defaultsOf(bikeParameters),
+    pedalling: { ...defaultsOf(pedallingParameters), mostTorque: null },
     assist: { ...defaultsOf(assistParameters), place: 'crank', lightsOn: 'always' },
     weather: { ...defaultsOf(weatherParameters), surroundings: usualSurroundings, table: [] },
     wet: defaultsOf(wetParameters),

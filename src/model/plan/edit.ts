@@ -16,7 +16,7 @@ import {
 } from './schema'
 
 /** The groups whose fields stand directly in the plan. */
-export type FieldGroup = 'rider' | 'needs' | 'wet' | 'bike' | 'assist' | 'weather' | 'battery' | 'legs'
+export type FieldGroup = 'rider' | 'needs' | 'wet' | 'bike' | 'pedalling' | 'assist' | 'weather' | 'battery' | 'legs'
 
 /** Changes fields of one group. */
 export function setFields<G extends FieldGroup>(plan: Plan, group: G, change: Partial<Plan[G]>): Plan {

@@ -8,7 +8,7 @@ const each = (list: unknown, change: (item: Json) => Json): unknown =>
   Array.isArray(list) ? list.map((item: unknown) => (isRecord(item) ? change(item) : item)) : list
 
 /** The step from each version to the next, that from version 1 first. None changes what it is given. */
-const steps: readonly ((old: Json) => Json)[] = [toVersion2, toVersion3]
+const steps: readonly ((old: Json) => Json)[] = [toVersion2, toVersion3, toVersion4]
 
 /**
  * A document of an older version as one of the newest, not yet checked.
@@ -42,6 +42,23 @@ function toVersion2(old: Json): Json {
 /** Nothing was learnt yet, a goal was of the whole day, and nothing was read on the way. */
 function toVersion3(old: Json): Json {
   return { ...old, version: 3, learnt: null, ridingGoal: null, readings: [], beliefs: [] }
+}
+
+/**
+ * Peaks of a converter, blocks that were measured and a trial of charging come in, none at first; so does how the rider pedals, and a pack's time in
+ * store, which was none.
+ */
+function toVersion4(old: Json): Json {
+  const { battery, sources } = old
+  const inStore = (pack: Json): Json => ({ ...pack, storage: 0 })
+  const withTrial = (source: Json): Json =>
+    source.kind === 'carried' ? { ...source, blocks: [], trial: null } : source
+  return {
+    ...old,
+    version: 4,
+    battery: isRecord(battery) ? { ...battery, packs: each(battery.packs, inStore) } : battery,
+    sources: each(sources, withTrial),
+  }
 }
 
 const fadeByWork = (rider: Json): Json => ({

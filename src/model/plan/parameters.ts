@@ -31,6 +31,10 @@ export type Quantity =
   | 'crossSection'
   | 'smallCurrent'
   | 'storage'
+  | 'age'
+  | 'cadence'
+  | 'crank'
+  | 'gear'
   | 'energy'
   | 'packEnergy'
   | 'massPerHour'
@@ -205,6 +209,40 @@ export const bikeParameters = {
   },
 } satisfies Record<string, Parameter>
 
+/** How the rider pedals: nothing of it changes the forecast. */
+export const pedallingParameters = {
+  /** Turns of the cranks, 1/s. */
+  cadence: {
+    quantity: 'cadence',
+    min: 0.5,
+    max: 2,
+    default: 75 / 60,
+  },
+  /** Teeth in front over teeth at the rear. */
+  lowestGear: {
+    quantity: 'gear',
+    min: 0.3,
+    max: 4,
+    default: 1,
+  },
+  crankLength: {
+    quantity: 'crank',
+    min: 0.1,
+    max: 0.2,
+    default: 0.17,
+  },
+} satisfies Record<string, Parameter>
+
+/** A figure that the rider was given for a knee. */
+export const kneeParameters = {
+  mostTorque: {
+    quantity: 'torque',
+    min: 1,
+    max: 200,
+    default: 20,
+  },
+} satisfies Record<string, Parameter>
+
 export const assistParameters = {
   ratio: {
     quantity: 'share',
@@ -368,6 +406,19 @@ export const packParameters = {
     min: 0.3,
     max: 20,
     default: 3,
+  },
+  storage: {
+    quantity: 'storage',
+    min: 0,
+    max: 104 * 7 * 86_400,
+    default: 0,
+  },
+  boardCurrent: {
+    quantity: 'smallCurrent',
+    min: 0,
+    max: 0.02,
+    default: 0.0001,
+    fine: true,
   },
   floor: {
     quantity: 'share',

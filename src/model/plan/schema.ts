@@ -37,6 +37,40 @@ export const packSchema = v.object({
   chemistry: v.picklist(['nmc', 'lfp']),
   ...numbers('pack'),
 })
+const orNull = <Schema extends v.GenericSchema>(schema: Schema) => v.optional(v.nullable(schema), null)
+
+/** What was read on a meter while a charge was tried; null where it was not read. */
+const meterReadingSchema = v.object({
+  /** Since charging began, s. */
+  time: bounded(catalogue.reading.time, 'reading.time'),
+  /** Where the meter stood: between carried pack and converter, or between converter and the bike's pack. */
+  side: v.picklist(['source', 'pack']),
+  voltage: orNull(bounded(catalogue.reading.voltage, 'reading.voltage')),
+  current: orNull(bounded(catalogue.reading.current, 'reading.current')),
+  /** Of the bike's pack, as its display tells it. */
+  charge: orNull(bounded(catalogue.reading.charge, 'reading.charge')),
+})
+/** A trial of charging at home. */
+const trialSchema = v.object({
+  /** Id of the bike's pack; null for the first. */
+  pack: orNull(id),
+  ...numbers('trial'),
+  readings: v.optional(v.pipe(v.array(meterReadingSchema), v.maxLength(20)), []),
+  /** What was stated before the readings were taken over; null where they are not. */
+  stated: orNull(
+    v.object({
+      efficiency: bounded(catalogue.converter.efficiency, 'converter.efficiency'),
+      packHealth: bounded(catalogue.pack.health, 'pack.health'),
+      health: bounded(catalogue.carried.health, 'carried.health'),
+    }),
+  ),
+})
+/** A block of a carried pack before it is joined to others: its voltage at rest and its age; null where it was not measured. */
+const blockSchema = v.object({
+  voltage: orNull(bounded(catalogue.block.voltage, 'block.voltage')),
+  age: orNull(bounded(catalogue.block.age, 'block.age')),
+})
+
 /** A lead: conductor, length, and what its connectors may carry. */
 const cableSchema = v.object(numbers('cable'))
 
@@ -55,6 +89,9 @@ export const carriedSchema = v.object({
   converter: v.object({
     kind: v.picklist(['step-down', 'step-up', 'step-up-down']),
     ...numbers('converter'),
+    /** What it gives and draws for moments only; null where nothing is printed. */
+    outputPeak: orNull(bounded(catalogue.peak.outputPeak, 'peak.outputPeak')),
+    inputPeak: orNull(bounded(catalogue.peak.inputPeak, 'peak.inputPeak')),
   }),
   sourceCable: cableSchema,
   outputCable: cableSchema,
@@ -66,6 +103,9 @@ export const carriedSchema = v.object({
   backFeedTried: v.optional(v.boolean()),
   blocksAlike: v.optional(v.boolean()),
   seriesRated: v.optional(v.boolean()),
+  /** String by string; as many as were measured. */
+  blocks: v.optional(v.pipe(v.array(blockSchema), v.maxLength(400)), []),
+  trial: orNull(trialSchema),
 })
 /** Another pack of the bike takes its place. */
 export const swapSchema = v.object({ id, name, kind: v.literal('swap') })
@@ -188,7 +228,7 @@ const readingSchema = v.object({
   charge: v.pipe(v.number(), v.minValue(0), v.maxValue(1)),
 })
 
-export const planVersion = 3
+export const planVersion = 4
 
 /** How many a plan can hold. */
 export const most = { packs: 12, sources: 20, stops: 100, crossings: 1000, stretches: 200, readings: 50 } as const
@@ -203,6 +243,14 @@ export const planSchema = v.object({
   rider: v.optional(v.object(numbers('rider')), {}),
   needs: v.optional(v.object(numbers('needs')), {}),
   bike: v.optional(v.object(numbers('bike')), {}),
+  pedalling: v.optional(
+    v.object({
+      ...numbers('pedalling'),
+      /** At the cranks: a figure that the rider was given; null where there is none. */
+      mostTorque: orNull(bounded(catalogue.knee.mostTorque, 'knee.mostTorque')),
+    }),
+    {},
+  ),
   assist: v.optional(
     v.object({
       ...numbers('assist'),
@@ -256,6 +304,9 @@ export type PlanReading = v.InferOutput<typeof readingSchema>
 export type Learnt = NonNullable<Plan['learnt']>
 export type LearntFigure = Learnt['figures'][number]
 export type LearntPath = LearntFigure['path']
+export type PlanTrial = v.InferOutput<typeof trialSchema>
+export type PlanMeterReading = v.InferOutput<typeof meterReadingSchema>
+export type PlanBlock = v.InferOutput<typeof blockSchema>
 export type PlanPack = v.InferOutput<typeof packSchema>
 export type PlanSource = v.InferOutput<typeof sourceSchema>
 export type MainsSource = v.InferOutput<typeof mainsSchema>

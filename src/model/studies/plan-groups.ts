@@ -18,6 +18,7 @@ const home: Record<Exclude<keyof Plan, 'format' | 'version' | 'stretches'>, Plan
   needs: 'rider',
   learnt: 'rider',
   bike: 'bike',
+  pedalling: 'bike',
   assist: 'assist',
   weather: 'weather',
   wet: 'weather',

@@ -112,6 +112,30 @@ export const fieldsIn = ({ height, measure, units }: Format): Omit<FieldWords, k
         source: `A tape measure; ${inUnits('0.35 m', '13.8 in')} is 28 inches with a wide tyre.`,
       },
     },
+    pedalling: {
+      cadence: {
+        label: 'Cadence you like',
+        meaning: 'Turns of the cranks a minute, as long as a gear for it is left.',
+        source: 'A choice; many riders turn at 70 to 90.',
+      },
+      lowestGear: {
+        label: 'Lowest gear',
+        meaning: 'Teeth of the smallest ring in front over those of the largest sprocket.',
+        source: 'Count the teeth: 38 over 38 is 1.',
+      },
+      crankLength: {
+        label: 'Crank',
+        meaning: 'From the axle to the pedal’s axle.',
+        source: 'Printed on its inner side.',
+      },
+    },
+    knee: {
+      mostTorque: {
+        label: 'Torque to keep below',
+        meaning: 'Mean torque at the cranks that you were told to keep below; empty where there is none.',
+        source: 'The one who treats your knee.',
+      },
+    },
     assist: {
       ratio: {
         label: 'Assist on the flat',
@@ -235,6 +259,16 @@ export const fieldsIn = ({ height, measure, units }: Format): Omit<FieldWords, k
         label: 'Mass',
         meaning: 'Pack with its case and mount.',
         source: 'A scale.',
+      },
+      storage: {
+        label: 'In store since then',
+        meaning: 'Since its charge was looked at: it loses some by itself and to its protection board.',
+        source: 'Yours; usually 1 to 3 % of charge a month.',
+      },
+      boardCurrent: {
+        label: 'Draw of its protection board',
+        meaning: 'In store: 0.1 mA; 1 to 5 mA with a display or radio.',
+        source: 'Protection board data: 20 to 100 µA.',
       },
       floor: {
         label: 'Motor stops at',
@@ -531,6 +565,64 @@ export const fieldsIn = ({ height, measure, units }: Format): Omit<FieldWords, k
         label: 'Mass',
         meaning: 'Converter with its case.',
         source: 'A scale.',
+      },
+    },
+    block: {
+      voltage: {
+        label: 'At rest',
+        meaning: 'Of one block alone, an hour or more after it was charged or used.',
+        source: 'A meter at its terminals.',
+      },
+      age: {
+        label: 'Age',
+        meaning: 'Since it was made, or bought new.',
+        source: 'Its label, or the bill.',
+      },
+    },
+    peak: {
+      outputPeak: {
+        label: 'Output current, peak',
+        meaning: 'What it gives for moments; empty where nothing is printed.',
+        source: 'Printed on the module, or its data sheet.',
+      },
+      inputPeak: {
+        label: 'Input current, peak',
+        meaning: 'What it draws for moments; empty where nothing is printed.',
+        source: 'Printed on the module, or its data sheet.',
+      },
+    },
+    trial: {
+      packCharge: {
+        label: 'Bike’s pack at the start',
+        meaning: 'When the charge was switched on.',
+        source: 'Its display.',
+      },
+      sourceCharge: {
+        label: 'Carried pack at the start',
+        meaning: 'When the charge was switched on.',
+        source: 'How it was charged before.',
+      },
+    },
+    reading: {
+      time: {
+        label: 'After',
+        meaning: 'Since the charge was switched on.',
+        source: 'A watch.',
+      },
+      voltage: {
+        label: 'Voltage',
+        meaning: 'While the current flows.',
+        source: 'The meter.',
+      },
+      current: {
+        label: 'Current',
+        meaning: 'At the same moment.',
+        source: 'The meter.',
+      },
+      charge: {
+        label: 'Bike’s pack',
+        meaning: 'Its charge at the same moment.',
+        source: 'Its display, which tells whole percents.',
       },
     },
     cable: {

@@ -3,6 +3,8 @@ export const measures = {
   /** How numbers are written, as a BCP 47 tag. */
   locale: 'en',
   weeks: 'weeks',
+  months: 'months',
+  turnsPerMinute: 'rpm',
   /** Before the number of a place on the route. */
   placeAt: { metric: 'km', imperial: 'mile' },
 } as const
