@@ -83,6 +83,13 @@ export function fullestPlan(length = 200_000, crossings: number = most.crossings
       at: '2026-06-20T12:34',
       charge: 0.0625,
     })),
+    steps: list(most.steps, (i) => ({
+      name: named('Step', i),
+      ratio: 0.0625 + i / 8,
+      span: 1.125,
+      before: { ratio: 0.125, span: 2 },
+      test: { length: 1000, there: 6.125, back: 5.875, used: 0.0625 },
+    })),
     learnt: {
       from: list(20, (i) => ({ name: named('Ride', i), date: '2026-06-20' })),
       figures: learntPaths.map((path) => ({

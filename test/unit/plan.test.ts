@@ -254,7 +254,7 @@ const leaves = (value: unknown, path = ''): [string, string][] =>
 
 /** What version 4 brought, by its path. */
 const fromVersion4 =
-  /^pedalling\b|\bpacks\.\d+\.(storage|boardCurrent)$|\.converter\.(in|out)putPeak$|\.(blocks|trial)$/
+  /^(pedalling|steps)\b|\bpacks\.\d+\.(storage|boardCurrent)$|\.converter\.(in|out)putPeak$|\.(blocks|trial)$/
 /** A plan without what version 4 brought. */
 const before4 = (plan: Plan): Plan => {
   const without = (value: unknown, path: readonly string[]): unknown => {
@@ -337,8 +337,8 @@ describe('a plan that was kept', () => {
     expect(sentence(text.replace('"rider.power"', '"rider.mass"'))).toMatch(/“learnt\.figures\.0\.path”/)
   })
 
-  it('of version 3 has nothing of what version 4 knows: no time in store, no peaks, no blocks, no trial, no torque to keep below', () => {
-    const { battery, sources, pedalling } = opened(kept('v3-full.json'))
+  it('of version 3 has nothing of what version 4 knows: no time in store, no peaks, no blocks, no trial, no torque to keep below, no steps', () => {
+    const { battery, sources, pedalling, steps } = opened(kept('v3-full.json'))
     expect(battery.packs.map(({ storage, boardCurrent }) => [storage, boardCurrent])).toEqual([
       [0, 0.0001],
       [0, 0.0001],
@@ -351,6 +351,7 @@ describe('a plan that was kept', () => {
       null,
     ])
     expect(pedalling.mostTorque).toBeNull()
+    expect(steps).toEqual([])
   })
 
   it('v4-full.json of version 4 loses nothing', () => {

@@ -107,6 +107,7 @@ export function defaultPlan(names?: Pick<Names, 'pack' | 'firstCharger'>): Plan 
     goal: null,
     ridingGoal: null,
     kit: [],
+    steps: [],
     learnt: null,
     readings: [],
     beliefs: [],

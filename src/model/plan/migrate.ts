@@ -45,8 +45,8 @@ function toVersion3(old: Json): Json {
 }
 
 /**
- * Peaks of a converter, blocks that were measured and a trial of charging come in, none at first; so does how the rider pedals, and a pack's time in
- * store, which was none.
+ * Peaks of a converter, blocks that were measured, a trial of charging and the steps of the display come in, none at first; so does how the rider
+ * pedals, and a pack's time in store, which was none.
  */
 function toVersion4(old: Json): Json {
   const { battery, sources } = old
@@ -56,6 +56,7 @@ function toVersion4(old: Json): Json {
   return {
     ...old,
     version: 4,
+    steps: [],
     battery: isRecord(battery) ? { ...battery, packs: each(battery.packs, inStore) } : battery,
     sources: each(sources, withTrial),
   }

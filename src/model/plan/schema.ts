@@ -228,10 +228,45 @@ const readingSchema = v.object({
   charge: v.pipe(v.number(), v.minValue(0), v.maxValue(1)),
 })
 
+const believedRatio = {
+  ratio: bounded(catalogue.assist.ratio, 'assist.ratio'),
+  /** In 8 of 10 cases the true ratio lies between this one divided by it and this one times it. */
+  span: v.pipe(v.number(), v.minValue(1), v.maxValue(10)),
+}
+
+/** A step of the bike's display, by its place in the list: the ratio behind it, which nobody is told, as far as it is known. */
+const stepSchema = v.object({
+  /** What the rider calls it; may be empty. */
+  name,
+  ...believedRatio,
+  /** As it was before a ride told more; null where none did. */
+  before: v.optional(v.nullable(v.object(believedRatio)), null),
+  /** What a test on a level road gave: length of one way, m, speed there and back, m/s, and charge used on both, of the first pack. */
+  test: v.optional(
+    v.nullable(
+      v.object({
+        length: v.pipe(v.number(), v.minValue(200), v.maxValue(20_000)),
+        there: v.pipe(v.number(), v.minValue(1), v.maxValue(20)),
+        back: v.pipe(v.number(), v.minValue(1), v.maxValue(20)),
+        used: v.pipe(v.number(), v.minValue(0), v.maxValue(1)),
+      }),
+    ),
+    null,
+  ),
+})
+
 export const planVersion = 4
 
 /** How many a plan can hold. */
-export const most = { packs: 12, sources: 20, stops: 100, crossings: 1000, stretches: 200, readings: 50 } as const
+export const most = {
+  packs: 12,
+  sources: 20,
+  stops: 100,
+  crossings: 1000,
+  stretches: 200,
+  readings: 50,
+  steps: 12,
+} as const
 
 export const planSchema = v.object({
   format: v.literal('wattfare-plan'),
@@ -291,6 +326,8 @@ export const planSchema = v.object({
   /** The same of riding time alone, halts and crossings left out, s. */
   ridingGoal: v.optional(v.nullable(v.pipe(v.number(), v.minValue(60), v.maxValue(30 * 86_400))), null),
   kit: v.optional(v.pipe(v.array(kitItemSchema), v.maxLength(mostOfDay.kit)), []),
+  /** Of the display, weakest first; empty where ratios alone are spoken of. */
+  steps: v.optional(v.pipe(v.array(stepSchema), v.maxLength(most.steps)), []),
   learnt: v.optional(v.nullable(learntSchema), null),
   beliefs: v.optional(v.pipe(v.array(beliefSchema), v.maxLength(statablePaths.length)), []),
   /** In order of the route. */
@@ -307,6 +344,7 @@ export type LearntPath = LearntFigure['path']
 export type PlanTrial = v.InferOutput<typeof trialSchema>
 export type PlanMeterReading = v.InferOutput<typeof meterReadingSchema>
 export type PlanBlock = v.InferOutput<typeof blockSchema>
+export type PlanStep = v.InferOutput<typeof stepSchema>
 export type PlanPack = v.InferOutput<typeof packSchema>
 export type PlanSource = v.InferOutput<typeof sourceSchema>
 export type MainsSource = v.InferOutput<typeof mainsSchema>

@@ -20,6 +20,7 @@ const home: Record<Exclude<keyof Plan, 'format' | 'version' | 'stretches'>, Plan
   bike: 'bike',
   pedalling: 'bike',
   assist: 'assist',
+  steps: 'assist',
   weather: 'weather',
   wet: 'weather',
   battery: 'packs',
