@@ -12,6 +12,7 @@ const parts = [
   'sources',
   'kit',
   'learnt',
+  'beliefs',
 ] as const satisfies (keyof Plan)[]
 
 /** The plan of a new day: rider and bike of a plan, else the defaults, and nothing of a route. */

@@ -196,6 +196,16 @@ describe('how sure a day is', () => {
     expect(chance.value).toBe(caught.filter(Boolean).length / 64)
   })
 
+  it('judges the goal for riding by the time in motion, and that for the whole day by the clock', () => {
+    const both = { ...plan, ridingGoal: all.ridingTime.toSorted()[40]! }
+    const limits = deadlinesOf(simulate(route, both))
+    expect(limits.map(({ kind }) => kind)).toEqual(['sailing', 'goal', 'ridingGoal'])
+    const [, whole, riding] = chancesOf(route, few, all, limits).deadlines
+    expect(riding!.chance.value).toBe(41 / 64)
+    expect(whole!.chance.value).toBe(chances(all).deadlines[1]!.chance.value)
+    expect(all.time.filter((time) => time <= both.ridingGoal)).toHaveLength(0)
+  })
+
   it('never falls below a reserve that is far', () => {
     const full = { ...plan, assist: { ...plan.assist, ratio: 0.1, climbRatio: 0.1 } }
     const { reserve, fails } = chances(new HowSure(route, { ...asked, plan: full }).ride(0, 64))

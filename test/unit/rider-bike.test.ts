@@ -23,9 +23,11 @@ describe('rider and bike', () => {
       goal: 7200,
       kit: [],
       learnt: { from: [], figures: [], correlations: [] },
+      beliefs: [{ path: 'bike.mass' as const, known: 'measured' as const }],
+      readings: [{ distance: 1000, at: '2030-01-01T05:10', charge: 0.98 }],
     }
-    const { rider, bike, assist, battery, sources, kit, learnt } = before
-    expect(newPlan(names, before)).toEqual({ ...plan, rider, bike, assist, battery, sources, kit, learnt })
+    const { rider, bike, assist, battery, sources, kit, learnt, beliefs } = before
+    expect(newPlan(names, before)).toEqual({ ...plan, rider, bike, assist, battery, sources, kit, learnt, beliefs })
     expect(newPlan(names)).toEqual(plan)
     expect(crossFieldFault(newPlan(names, before))).toBeUndefined()
   })
@@ -35,5 +37,6 @@ describe('rider and bike', () => {
     expect(changesRider(plan, { ...plan, weather: { ...plan.weather, windSpeed: 3 }, goal: 3600 })).toBe(false)
     expect(changesRider(plan, { ...plan, rider: { ...plan.rider, mass: 80 } })).toBe(true)
     expect(changesRider(plan, { ...plan, kit: [] })).toBe(true)
+    expect(changesRider(plan, { ...plan, beliefs: [{ path: 'bike.mass', known: 'guess' }] })).toBe(true)
   })
 })

@@ -48,10 +48,11 @@ export function chancesOf(route: Route, sampling: Sampling, ridden: Ridden, dead
     motor: chance((day) => Number.isNaN(ridden.emptyAt[day])),
     deadlines: deadlines.map((deadline) => {
       const k = nearestOf(places, deadline.distance)
-      return {
-        ...deadline,
-        chance: chance((day) => ridden.arrive[day * places.length + k]! <= deadline.latest),
-      }
+      const took =
+        deadline.kind === 'ridingGoal'
+          ? (day: number) => ridden.ridingTime[day]!
+          : (day: number) => ridden.arrive[day * places.length + k]!
+      return { ...deadline, chance: chance((day) => took(day) <= deadline.latest) }
     }),
     time: bandOf(ridden.time),
     ridingTime: bandOf(ridden.ridingTime),

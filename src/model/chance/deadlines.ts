@@ -2,14 +2,14 @@ import type { Outcome } from '../forecast/outcome'
 import type { PlaceName } from '../place-name'
 import { windowsOf, type Window } from '../world/controls'
 
-/** Something that has to be reached by a time: a control, the goal, or the sailing of a crossing that the plan takes. */
+/** Something that has to be reached by a time: a control, a goal for the whole day or for the time in motion alone, or the sailing of a crossing that the plan takes. */
 export interface Deadline {
-  kind: Window['kind'] | 'sailing'
-  /** Id of the control, 'finish' for the goal; index of the route's crossing for a sailing. */
+  kind: Window['kind'] | 'ridingGoal' | 'sailing'
+  /** Id of the control, 'finish' for the goals; index of the route's crossing for a sailing. */
   id: string
   name: PlaceName
   distance: number
-  /** Latest arrival there, s since the start. */
+  /** Latest arrival there, s since the start; of the goal for riding the most time in motion up to there, s. */
   latest: number
 }
 
@@ -35,5 +35,17 @@ export function deadlinesOf({ route, plan, zone, started, halts, columns }: Outc
           },
         ],
   )
-  return [...windows, ...sailings].sort((a, b) => a.distance - b.distance)
+  const riding: Deadline[] =
+    plan.ridingGoal === null
+      ? []
+      : [
+          {
+            kind: 'ridingGoal',
+            id: 'finish',
+            name: { code: 'finish' },
+            distance: route.length,
+            latest: plan.ridingGoal,
+          },
+        ]
+  return [...windows, ...riding, ...sailings].sort((a, b) => a.distance - b.distance)
 }

@@ -38,7 +38,8 @@ const scouts = 256
  * each weighed by how likely it makes what was read, and drawn anew where too few count.
  *
  * @param asked with its sampling for the days that count; its proposal is not used
- * @param deadlines of the day as planned; those beyond the last reading are answered
+ * @param deadlines of the day as planned; those beyond the last reading are answered, but for the goal for riding, since no reading tells for how long
+ * the rider stood
  * @param ride rides all days that are asked for, in any parts; undefined where that is given up
  */
 export async function restOf(
@@ -48,7 +49,7 @@ export async function restOf(
 ): Promise<Rest | undefined> {
   const read = observationsOf(asked.readings)
   const last = asked.readings.at(-1)!.distance
-  const ahead = deadlines.filter(({ distance }) => distance > last)
+  const ahead = deadlines.filter(({ kind, distance }) => kind !== 'ridingGoal' && distance > last)
   const places = [...asked.places, ...ahead.map(({ distance }) => distance)]
   const { sampling } = asked
   const first = await ride({

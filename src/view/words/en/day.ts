@@ -122,6 +122,7 @@ export const dayIn = (format: Format) => {
       /** Between what ends the charge lies on eight days of ten. */
       band: ({ low, high }: Band) => `${number(100 * low)} to ${percent(high)}`,
       inDays: (chance: Estimate) => `in ${ofHundred(chance)}`,
+      goalInDays: (chance: Estimate) => `your goal in ${ofHundred(chance)}`,
       aboutBand: 'Under it, between what ends the charge lies on eight days of ten.',
       aboutLeast:
         'Least: with less charge than that on arrival, ease off, or the finish is not reached at your reserve.',

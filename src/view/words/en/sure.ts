@@ -38,13 +38,19 @@ export const sureIn = ({ percent, place }: Format) => {
       `In ${ofHundred(reserve)} such days`,
       `the charge lasts${reserve.value > 0.995 || fails === undefined ? '' : `; most often it fails ${where(fails)}`}.`,
     ],
-    /** How often what has to be reached by a time is. @param name of a control */
+    /** How often the goals are met. @param goals one or two, those of the whole day first */
+    goals: (goals: readonly (Deadline & { chance: Estimate })[]): string => {
+      const [whole, riding] = (['goal', 'ridingGoal'] as const).map((kind) => goals.find((goal) => goal.kind === kind))
+      if (riding === undefined) return `Your goal is met in ${inShort(whole!.chance)}.`
+      return whole === undefined
+        ? `Your goal for riding is met in ${inShort(riding.chance)}.`
+        : `Your goal is met in ${inShort(whole.chance)}, that for riding in ${inShort(riding.chance)}.`
+    },
+    /** How often a sailing or a control is reached in time. @param name of a control */
     deadline: ({ kind, distance, chance }: Deadline & { chance: Estimate }, name: string): string =>
-      kind === 'goal'
-        ? `Your goal is met in ${inShort(chance)}.`
-        : kind === 'sailing'
-          ? `The sailing at ${place(distance, 0)} is caught in ${inShort(chance)}.`
-          : `${cut(name, 25)} is reached in time in ${inShort(chance)}.`,
+      kind === 'sailing'
+        ? `The sailing at ${place(distance, 0)} is caught in ${inShort(chance)}.`
+        : `${cut(name, 25)} is reached in time in ${inShort(chance)}.`,
     /** @param early clock that one day in ten is earlier than @param late that one is later than */
     finish: (early: string, late: string) => `Finish ${early} to ${late} in 8 of 10.`,
     anew: (share: number | undefined) =>
