@@ -11,7 +11,7 @@ const { Solver } = createRequire(import.meta.url)('odex/src/odex.js') as typeof 
 const converged = 0
 
 /** A course made of smooth formulas: elevation, m, its slope, and heading, radians, at a distance, m. */
-interface Smooth {
+export interface Smooth {
   length: number
   elevation: (x: number) => number
   slope: (x: number) => number
@@ -19,7 +19,7 @@ interface Smooth {
 }
 
 /** Waves of a few lengths, m, and heights, m. */
-function waves(length: number, parts: readonly (readonly [number, number])[], turns: number): Smooth {
+export function waves(length: number, parts: readonly (readonly [number, number])[], turns: number): Smooth {
   const over = (f: (k: number, height: number) => number) =>
     parts.reduce((sum, [wavelength, height]) => sum + f((2 * Math.PI) / wavelength, height), 0)
   return {
@@ -33,6 +33,8 @@ function waves(length: number, parts: readonly (readonly [number, number])[], tu
 interface Ridden {
   time: number
   drained: number
+  /** Up to half of the way. */
+  drainedHalfway: number
   riderWork: number
   motorWork: number
 }
@@ -41,8 +43,10 @@ interface Ridden {
  * The same ride by ODEX (Hairer, Nørsett and Wanner 1993, extrapolated midpoint rule of variable order), from the formulas of the sources:
  * states are time, kinetic energy, charge, rider's and motor's work over the horizontal distance. Everything is written out here; from the
  * model come only the plan and the table of the open-circuit voltage.
+ *
+ * @param tolerance relative and absolute
  */
-function byOdex(course: Smooth, plan: Plan): Ridden {
+export function byOdex(course: Smooth, plan: Plan, tolerance = 1e-9): Ridden {
   const { rider, bike, assist, weather, battery } = plan
   const [pack] = battery.packs
   const mass = rider.mass + bike.mass + bike.luggage + pack!.mass
@@ -110,8 +114,8 @@ function byOdex(course: Smooth, plan: Plan): Ridden {
   }
   const solve = (from: number, state: number[], to: number) => {
     const solver = new Solver(6)
-    solver.relativeTolerance = 1e-9
-    solver.absoluteTolerance = 1e-9
+    solver.relativeTolerance = tolerance
+    solver.absoluteTolerance = tolerance
     solver.maxSteps = 1e6
     solver.maxStepSize = 100
     const solution = solver.solve(derivative, from, state, to)
@@ -124,7 +128,8 @@ function byOdex(course: Smooth, plan: Plan): Ridden {
   const begun = [Math.sqrt((2 * first) / 0.6), inertial * 0.6 * first, pack!.charge, 0, 0, 0]
   // To the place where the ride meets the parabola of the last braking, found by bisection.
   const lastStart = course.length - 100
-  const state = solve(first, begun, lastStart)
+  const halfway = solve(first, begun, course.length / 2)
+  const state = solve(course.length / 2, halfway, lastStart)
   const squared = (y: number[]) => (2 * y[1]!) / inertial
   let low = lastStart
   let high = course.length
@@ -138,6 +143,7 @@ function byOdex(course: Smooth, plan: Plan): Ridden {
   return {
     time: end[0]! + haltTime,
     drained: end[5]! + (assist.electronics + assist.lights) * haltTime,
+    drainedHalfway: halfway[5]!,
     riderWork: end[3]!,
     motorWork: end[4]!,
   }
