@@ -1,6 +1,6 @@
-import { coulombsPerAmpereHour, secondsPerHour } from '../units'
 import { chemistries, type ChemistryId } from './chemistry'
 import { fullVoltage, nominalVoltage, packAt, ratedEnergyWh, type Pack, type PackSpec } from './pack'
+import { chargeAfter, wentFlat, type Stored } from './storage'
 
 /** A carried pack: like blocks of cells, all of one kind, some in series, such strings in parallel. */
 export interface CarriedSpec {
@@ -30,15 +30,6 @@ export interface CarriedSpec {
   /** What the protection board of one block draws in store, A. */
   boardCurrent: number
 }
-
-/** Mean month: a twelfth of a year of 365.25 days, h. */
-const hoursPerMonth = 730.5
-
-/**
- * Share of its capacity that a cell loses by itself in a month at 25 °C. Judgement, within the usual 1 to 3 %: measured NMC cells lose 0.2 to
- * 0.4 % (Zilberman et al. 2019), data sheets allow 5 %. For LFP no measured figure was read, so it stands at the upper end.
- */
-export const selfDischargePerMonth: Readonly<Record<ChemistryId, number>> = { nmc: 0.02, lfp: 0.03 }
 
 /**
  * A carried pack as one pack: blocks in series add cells, blocks in parallel add capacity and current. It is never charged on the way.
@@ -102,19 +93,11 @@ export function carriedFacts(spec: CarriedSpec): CarriedFacts {
   }
 }
 
-/** What a pack in store loses, as a share of its present capacity, 1/s. */
-function storageLoss(spec: CarriedSpec): number {
-  const board = spec.boardCurrent / (spec.blockAh * spec.health * coulombsPerAmpereHour)
-  return selfDischargePerMonth[spec.chemistry] / (hoursPerMonth * secondsPerHour) + board
-}
+/** Each block has a board of its own. */
+const blockStored = (spec: CarriedSpec): Stored => ({ ...spec, capacityAh: spec.blockAh })
 
-/**
- * Charge left after the time in store, 0 to 1: self-discharge of the cells and the draw of each block's protection board, both steady, at about 25 °C
- * (self-discharge about doubles with each 10 °C).
- */
-export function chargeAfterStorage(spec: CarriedSpec): number {
-  return Math.max(0, spec.charge - storageLoss(spec) * spec.storage)
-}
+/** Charge left after the time in store, 0 to 1. */
+export const chargeAfterStorage = (spec: CarriedSpec): number => chargeAfter(blockStored(spec))
 
 /** Why a carried pack cannot be used. Voltages of a cell in V. */
 export type CarriedFault =
@@ -124,10 +107,7 @@ export type CarriedFault =
   | { code: 'lowestVoltage'; chemistry: ChemistryId; least: number; below: number }
   | { code: 'flatInStore' }
 
-/**
- * Why a carried pack cannot be used; undefined where it can. A pack that went flat in store is refused: its cells may be below the voltage from
- * which they must not be charged again.
- */
+/** Why a carried pack cannot be used; undefined where it can. One that went flat in store is refused. */
 export function carriedFault(spec: CarriedSpec): CarriedFault | undefined {
   const { chemistry, lowestCellVoltage: lowest } = spec
   const { hardLowVoltage: least, nominalVoltage: below } = chemistries[chemistry]
@@ -137,6 +117,6 @@ export function carriedFault(spec: CarriedSpec): CarriedFault | undefined {
   if (!(spec.dischargeCurrent > 0)) return { code: 'blockCurrent' }
   if (lowest !== undefined && !(lowest >= least && lowest < below))
     return { code: 'lowestVoltage', chemistry, least, below }
-  if (spec.storage > 0 && chargeAfterStorage(spec) === 0) return { code: 'flatInStore' }
+  if (wentFlat(blockStored(spec))) return { code: 'flatInStore' }
   return undefined
 }

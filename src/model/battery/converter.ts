@@ -3,6 +3,45 @@ import type { Pack } from './pack'
 
 export type ConverterKind = 'step-down' | 'step-up' | 'step-up-down'
 
+/** Currents that are printed on a converter, A: what it gives and draws for hours, and for moments; null where it is not printed. */
+export interface PrintedCurrents {
+  outputCurrent: number | null
+  inputCurrent: number | null
+  outputPeak: number | null
+  inputPeak: number | null
+}
+
+/** Share of a peak current that is taken as flowing for hours where only the peak is printed: judgement, as for connectors, of which 50 to 70 % is usual. */
+export const peakShare = 0.6
+
+/** Currents that flow for hours, A, from what is printed: 60 % of the peak where nothing else is, 0 where nothing is. A charge lasts for hours, so a peak never flows. */
+export function steadyCurrents(printed: PrintedCurrents): Pick<Converter, 'outputCurrent' | 'inputCurrent'> {
+  const steady = (continuous: number | null, peak: number | null) => continuous ?? peakShare * (peak ?? 0)
+  return {
+    outputCurrent: steady(printed.outputCurrent, printed.outputPeak),
+    inputCurrent: steady(printed.inputCurrent, printed.inputPeak),
+  }
+}
+
+/** What is to be said of a converter's printed currents, A. */
+export type CurrentCaution =
+  | { code: 'peakOnly'; side: 'output' | 'input'; peak: number; taken: number }
+  | { code: 'peakBelow'; side: 'output' | 'input'; continuous: number; peak: number }
+  | { code: 'setAbove'; set: number; continuous: number; peak: number | null }
+
+/** What is to be said of a converter's printed currents. @param set output current, A */
+export function currentCautions(printed: PrintedCurrents & { current: number }): CurrentCaution[] {
+  const taken = steadyCurrents(printed)
+  const said = (['output', 'input'] as const).flatMap((side): CurrentCaution[] => {
+    const [continuous, peak] = [printed[`${side}Current`], printed[`${side}Peak`]]
+    if (peak === null) return []
+    if (continuous === null) return [{ code: 'peakOnly', side, peak, taken: taken[`${side}Current`] }]
+    return peak < continuous ? [{ code: 'peakBelow', side, continuous, peak }] : []
+  })
+  const { current: set, outputPeak: peak } = printed
+  return set > taken.outputCurrent ? [...said, { code: 'setAbove', set, continuous: taken.outputCurrent, peak }] : said
+}
+
 /** Efficiency at some shares of the rated output power, ascending; at least one. */
 export interface EfficiencyByLoad {
   load: readonly number[]
@@ -17,12 +56,12 @@ export interface Converter {
   /** Range of input voltage in which it runs; above it breaks. V. */
   inputVoltageLeast: number
   inputVoltageMost: number
-  /** Greatest input current, A. */
+  /** Greatest input current for hours, A. */
   inputCurrent: number
   /** Range of output voltage, V. */
   outputVoltageLeast: number
   outputVoltageMost: number
-  /** Greatest output current, A. */
+  /** Greatest output current for hours, A. */
   outputCurrent: number
   /** Greatest output power, W; where it is not given, output current times set voltage. */
   outputPower?: number | undefined

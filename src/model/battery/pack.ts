@@ -1,4 +1,5 @@
 import { interpolate } from '../columns'
+import type { Stored } from './storage'
 import {
   chargeAtOpenCircuit,
   chemistries,
@@ -10,7 +11,7 @@ import {
 } from './chemistry'
 
 /** One battery as its label and its rider describe it. */
-export interface PackSpec {
+export interface PackSpec extends Partial<Pick<Stored, 'charge' | 'storage' | 'boardCurrent'>> {
   chemistry: ChemistryId
   /** Cells in series. */
   series: number

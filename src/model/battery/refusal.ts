@@ -2,6 +2,7 @@ import type { CarriedFault } from './carried'
 import type { MainsCharger } from './charger'
 import { converterFault, type Converter, type ConverterFault } from './converter'
 import type { Pack } from './pack'
+import { wentFlat } from './storage'
 
 /** Why a pack must not be charged by what is to charge it. Voltages in V, temperatures in °C. */
 export type ChargeRefusal =
@@ -9,6 +10,7 @@ export type ChargeRefusal =
   | { code: 'tooCold'; least: number }
   | { code: 'tooHot'; most: number }
   | { code: 'takesNoCharge' }
+  | { code: 'flatInStore' }
 
 /** Why a source must not be used on a pack. */
 export type Refusal =
@@ -28,6 +30,8 @@ function chargeRefusal(pack: Pack, voltage: number, by: 'charger' | 'converter')
   if (!(voltage <= full * (1 + voltageTolerance))) return { code: 'overcharge', by, voltage, full }
   if (!(pack.temperature >= least)) return { code: 'tooCold', least }
   if (!(pack.temperature <= most)) return { code: 'tooHot', most }
+  const { charge = 1, storage = 0, boardCurrent = 0 } = pack.spec
+  if (wentFlat({ ...pack.spec, charge, storage, boardCurrent })) return { code: 'flatInStore' }
   if (!(pack.spec.chargeCurrent > 0)) return { code: 'takesNoCharge' }
   return undefined
 }

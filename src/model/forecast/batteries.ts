@@ -2,6 +2,7 @@ import { fillOrders } from '../battery/fill-order'
 import { electricalPower } from '../ride/motor'
 import type { Refusal } from '../battery/refusal'
 import type { TransferRun } from '../battery/transfer-run'
+import { chargeAfter } from '../battery/storage'
 import { usableLeft, type Pack } from '../battery/pack'
 import type { FillFirst, PlanSource } from '../plan/schema'
 import type { PackCharge, Swap } from './outcome'
@@ -45,7 +46,7 @@ export class Batteries {
   constructor({ plan: { battery, assist }, draws, packs, usable }: Prepared) {
     const least = draws.always + draws.dark
     const asked = least + electricalPower(assist.peakPower, assist.lossFactor)
-    this.packs = packs.map((pack, k) => new PackState(pack, battery.packs[k]!.charge, least, asked))
+    this.packs = packs.map((pack, k) => new PackState(pack, chargeAfter(battery.packs[k]!), least, asked))
     this.usable = usable
     this.active = Math.max(0, this.nextFrom(0))
     this.inUse = this.packs[this.active]!

@@ -1,6 +1,6 @@
 import { transferIn, type Arrangement } from '../battery/arrangement'
 import { carriedFacts, carriedFault, carriedPack, chargeAfterStorage } from '../battery/carried'
-import { typicalEfficiency } from '../battery/converter'
+import { steadyCurrents, typicalEfficiency } from '../battery/converter'
 import type { Filling } from '../battery/filling'
 import { SocketCharge } from '../battery/mains'
 import type { Pack, PackSpec } from '../battery/pack'
@@ -22,7 +22,11 @@ export function arrangementOf(source: CarriedSource, pack: PackSpec, temperature
   return {
     carried,
     sourceCable,
-    converter: { ...converter, efficiencyByLoad: typicalEfficiency(converter.efficiency) },
+    converter: {
+      ...converter,
+      ...steadyCurrents(converter),
+      efficiencyByLoad: typicalEfficiency(converter.efficiency),
+    },
     outputCable,
     pack,
     temperature,

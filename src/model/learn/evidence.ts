@@ -186,6 +186,7 @@ function neverEmpty(plan: Plan, weighed: Plan): Plan {
     capacityAh: times * capacityAh,
     cellResistance: times * cellResistance,
     charge: middleCharge,
+    storage: 0,
     mass: packs.reduce((sum, { mass }) => sum + mass, 0),
   }
   const merged = { ...plan, battery: { ...plan.battery, packs: [one] } }

@@ -2,6 +2,7 @@ import * as v from 'valibot'
 import { packAt, usableEnergy } from '../battery/pack'
 import { catalogue } from '../plan/catalogue'
 import { setFields } from '../plan/edit'
+import { mapped, merged } from '../plan/lists'
 import type { Parameter } from '../plan/parameters'
 import { most, type Plan } from '../plan/schema'
 import type { ChargeReading, Said } from './evidence'
@@ -47,17 +48,21 @@ export type RideNotes = v.InferOutput<typeof rideNotesSchema>
 /** The plan of that day: rider and bike of a plan, with what is said of the day in place of what the plan has. */
 export function planOfThatDay(plan: Plan, notes: RideNotes): Plan {
   const { packs } = plan.battery
-  const [first] = packs
   const set = <T extends object>(change: T) =>
     Object.fromEntries(Object.entries(change).filter(([, value]) => value !== null)) as { [K in keyof T]: number }
-  let that: Plan = { ...plan, weather: { ...plan.weather, table: [] } }
+  const thatDay = mapped(packs, (pack) => (pack.storage === 0 ? pack : { ...pack, storage: 0 }))
+  let that: Plan = {
+    ...plan,
+    weather: { ...plan.weather, table: [] },
+    battery: merged(plan.battery, { packs: thatDay }),
+  }
   that = setFields(that, 'rider', set({ mass: notes.riderMass }))
   that = setFields(that, 'bike', set({ mass: notes.bikeMass, luggage: notes.luggage }))
   that = setFields(that, 'assist', set({ ratio: notes.ratio, climbRatio: notes.climbRatio }))
   const { windSpeed, windFromDegrees, temperatureCelsius } = notes
   that = setFields(that, 'weather', set({ windSpeed, windFromDegrees, temperatureCelsius }))
   if (notes.packs === null || notes.packs === packs.length) return that
-  const those = Array.from({ length: notes.packs }, (_, i) => ({ ...first!, id: `that-day-${i + 1}` }))
+  const those = Array.from({ length: notes.packs }, (_, i) => ({ ...thatDay[0]!, id: `that-day-${i + 1}` }))
   return { ...that, battery: { ...that.battery, packs: those } }
 }
 

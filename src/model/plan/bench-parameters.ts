@@ -91,7 +91,7 @@ export const carriedParameters = {
   },
 } satisfies Record<string, Parameter>
 
-/** Numbers of a converter, by the names of `Converter`; `efficiency` goes through `typicalEfficiency`. */
+/** Numbers of a converter, by the names of `Converter`; `efficiency` goes through `typicalEfficiency`, the currents through `steadyCurrents`. */
 export const converterParameters = {
   voltage: {
     quantity: 'voltage',
@@ -123,6 +123,12 @@ export const converterParameters = {
     max: 100,
     default: 10,
   },
+  inputPeak: {
+    quantity: 'current',
+    min: 0.2,
+    max: 200,
+    default: 15,
+  },
   outputVoltageLeast: {
     quantity: 'voltage',
     min: 0,
@@ -142,6 +148,12 @@ export const converterParameters = {
     min: 0.2,
     max: 60,
     default: 8,
+  },
+  outputPeak: {
+    quantity: 'current',
+    min: 0.2,
+    max: 120,
+    default: 10,
   },
   outputPower: {
     quantity: 'power',
@@ -174,22 +186,6 @@ export const converterParameters = {
     min: 0,
     max: 10,
     default: 0.4,
-  },
-} satisfies Record<string, Parameter>
-
-/** What a converter gives and draws for moments only. */
-export const peakParameters = {
-  outputPeak: {
-    quantity: 'current',
-    min: 0.2,
-    max: 120,
-    default: 8,
-  },
-  inputPeak: {
-    quantity: 'current',
-    min: 0.2,
-    max: 200,
-    default: 15,
   },
 } satisfies Record<string, Parameter>
 

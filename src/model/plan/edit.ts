@@ -36,7 +36,7 @@ export function addPack(plan: Plan, named: Numbered): Plan {
   const like = packs.at(-1) ?? defaultPack(id, '')
   return withPacks(plan, [
     ...packs,
-    { ...like, id, name: named(numberOf(id)), charge: 1, health: packParameters.health.default },
+    { ...like, id, name: named(numberOf(id)), charge: 1, storage: 0, health: packParameters.health.default },
   ])
 }
 export const changePack = (plan: Plan, id: string, change: Partial<PlanPack>): Plan =>

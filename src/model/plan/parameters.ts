@@ -394,6 +394,12 @@ export const packParameters = {
     max: 1,
     default: 1,
   },
+  storage: {
+    quantity: 'storage',
+    min: 0,
+    max: 104 * 7 * 86_400,
+    default: 0,
+  },
   health: {
     quantity: 'share',
     min: 0.4,
@@ -406,12 +412,6 @@ export const packParameters = {
     min: 0.3,
     max: 20,
     default: 3,
-  },
-  storage: {
-    quantity: 'storage',
-    min: 0,
-    max: 104 * 7 * 86_400,
-    default: 0,
   },
   boardCurrent: {
     quantity: 'smallCurrent',

@@ -39,6 +39,9 @@ export const packSchema = v.object({
 })
 const orNull = <Schema extends v.GenericSchema>(schema: Schema) => v.optional(v.nullable(schema), null)
 
+const steady = (key: 'outputCurrent' | 'inputCurrent') =>
+  v.optional(v.nullable(bounded(catalogue.converter[key], `converter.${key}`)), catalogue.converter[key].default)
+
 /** What was read on a meter while a charge was tried; null where it was not read. */
 const meterReadingSchema = v.object({
   /** Since charging began, s. */
@@ -89,9 +92,12 @@ export const carriedSchema = v.object({
   converter: v.object({
     kind: v.picklist(['step-down', 'step-up', 'step-up-down']),
     ...numbers('converter'),
+    /** What it gives and draws for hours; null where only the peak is printed. */
+    outputCurrent: steady('outputCurrent'),
+    inputCurrent: steady('inputCurrent'),
     /** What it gives and draws for moments only; null where nothing is printed. */
-    outputPeak: orNull(bounded(catalogue.peak.outputPeak, 'peak.outputPeak')),
-    inputPeak: orNull(bounded(catalogue.peak.inputPeak, 'peak.inputPeak')),
+    outputPeak: orNull(bounded(catalogue.converter.outputPeak, 'converter.outputPeak')),
+    inputPeak: orNull(bounded(catalogue.converter.inputPeak, 'converter.inputPeak')),
   }),
   sourceCable: cableSchema,
   outputCable: cableSchema,

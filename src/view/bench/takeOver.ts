@@ -32,12 +32,13 @@ export function takeOver(
   }
   if (to === undefined) return undefined
   const { blocksInSeries, blocksInParallel } = to.carried
-  const { current, inputCurrent } = to.converter
+  const { current } = to.converter
+  const { inputCurrent } = alternative.change.code === 'converterInput' ? to.converter : source.converter
   const fits =
     within(carriedParameters.blocksInSeries, blocksInSeries) &&
     within(carriedParameters.blocksInParallel, blocksInParallel) &&
     within(converterParameters.current, current) &&
-    within(converterParameters.inputCurrent, inputCurrent)
+    (inputCurrent === null || within(converterParameters.inputCurrent, inputCurrent))
   if (!fits) return undefined
   return (plan) =>
     changeSource(plan, source.id, {

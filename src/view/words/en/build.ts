@@ -7,6 +7,12 @@ import type { Format } from '../../format'
 export const buildIn = ({ measure, number }: Format) => {
   const volts = (voltage: number) => measure(voltage, 'voltage')
   const fine = (voltage: number) => `${number(voltage, 2)} V`
+  /** @param continuous and peak current, A */
+  const printed = (continuous: number | null, peak: number | null) => {
+    const apart = peak === null ? '' : ` (peak ${measure(peak, 'current')})`
+    if (continuous !== null) return `up to ${measure(continuous, 'current')}${apart}`
+    return peak === null ? 'what is not known' : `what is not stated, but a peak of ${measure(peak, 'current')}`
+  }
   return {
     title: 'Build sheet',
     print: 'Print the build sheet',
@@ -26,7 +32,7 @@ export const buildIn = ({ measure, number }: Format) => {
     /** @param sizes of both leads, mm² */
     parts: ({ carried, converter, sourceCable, outputCable }: CarriedSource, pack: string): string[] => [
       `${number(carried.blocksInSeries)} in series, ${number(carried.blocksInParallel)} in parallel; each block ${measure(carried.blockAh, 'capacity')}, at most ${measure(carried.dischargeCurrent, 'current')}`,
-      `Converter set to ${volts(converter.voltage)} and ${measure(converter.current, 'current')}; it takes up to ${measure(converter.inputCurrent, 'current')} and gives up to ${measure(converter.outputCurrent, 'current')} for hours. A printed current is often a peak: take what the maker states as continuous.`,
+      `Converter set to ${volts(converter.voltage)} and ${measure(converter.current, 'current')}; for hours it takes ${printed(converter.inputCurrent, converter.inputPeak)} and gives ${printed(converter.outputCurrent, converter.outputPeak)}.${isPeakOnly(converter) ? ' What it bears for hours is to be asked of its maker before anything is built: a peak is no use to a charge.' : ''}`,
       `Lead to the converter ${measure(sourceCable.length, 'length', 1)}, ${gauge(sourceCable.areaMm2)}; lead to ${pack} ${measure(outputCable.length, 'length', 1)}, ${gauge(outputCable.areaMm2)}`,
     ],
     fuses: 'Fuses, each at the terminal of its source',
@@ -54,5 +60,8 @@ export const buildIn = ({ measure, number }: Format) => {
     meter: 'read',
   }
 }
+
+const isPeakOnly = ({ inputCurrent, outputCurrent }: CarriedSource['converter']) =>
+  inputCurrent === null || outputCurrent === null
 
 const gauge = (areaMm2: number) => `${areaMm2} mm² (about AWG ${Math.round(gaugeOf(areaMm2))})`

@@ -245,9 +245,9 @@ export const fieldsIn = ({ height, measure, units }: Format): Omit<FieldWords, k
         source: 'The label (IEC 61960: at a fifth of an hour’s rate, 20 °C).',
       },
       charge: {
-        label: 'Charge at the start',
-        meaning: 'Of all the pack holds.',
-        source: 'The display before you set off.',
+        label: 'Charge when last looked at',
+        meaning: 'Of all the pack holds, before its time in store.',
+        source: 'Its display.',
       },
       health: {
         label: 'Health',
@@ -521,9 +521,14 @@ export const fieldsIn = ({ height, measure, units }: Format): Omit<FieldWords, k
         source: 'The converter’s data sheet.',
       },
       inputCurrent: {
-        label: 'Greatest input current',
-        meaning: 'What it draws from the source at most.',
+        label: 'Input current, continuous',
+        meaning: 'What it draws from the source for hours; empty where only a peak is printed.',
         source: 'The converter’s data sheet.',
+      },
+      inputPeak: {
+        label: 'Input current, peak',
+        meaning: 'What it draws for moments; empty where nothing is printed.',
+        source: 'Printed on the module: what is printed there is often the peak.',
       },
       outputVoltageLeast: {
         label: 'Least output voltage',
@@ -536,9 +541,14 @@ export const fieldsIn = ({ height, measure, units }: Format): Omit<FieldWords, k
         source: 'The converter’s data sheet.',
       },
       outputCurrent: {
-        label: 'Greatest output current',
-        meaning: 'What it gives at most.',
+        label: 'Output current, continuous',
+        meaning: 'What it gives for hours; empty where only a peak is printed.',
         source: 'The converter’s data sheet.',
+      },
+      outputPeak: {
+        label: 'Output current, peak',
+        meaning: 'What it gives for moments; empty where nothing is printed.',
+        source: 'Printed on the module: what is printed there is often the peak.',
       },
       outputPower: {
         label: 'Greatest output power',
@@ -577,18 +587,6 @@ export const fieldsIn = ({ height, measure, units }: Format): Omit<FieldWords, k
         label: 'Age',
         meaning: 'Since it was made, or bought new.',
         source: 'Its label, or the bill.',
-      },
-    },
-    peak: {
-      outputPeak: {
-        label: 'Output current, peak',
-        meaning: 'What it gives for moments; empty where nothing is printed.',
-        source: 'Printed on the module, or its data sheet.',
-      },
-      inputPeak: {
-        label: 'Input current, peak',
-        meaning: 'What it draws for moments; empty where nothing is printed.',
-        source: 'Printed on the module, or its data sheet.',
       },
     },
     trial: {

@@ -1,10 +1,12 @@
 import type { CarriedFacts } from '../../../model/battery/carried'
-import type { ConverterKind } from '../../../model/battery/converter'
+import type { ConverterKind, CurrentCaution } from '../../../model/battery/converter'
 import type { MainsSource, PlanSource } from '../../../model/plan/schema'
 import type { Format } from '../../format'
+import { worded } from '../worded'
 
 /** Of the plan's packs and charge sources. */
 export const packsIn = ({ measure, number, percent }: Format) => {
+  const amperes = (current: number) => measure(current, 'current')
   const volts = (voltage: number) => `${number(voltage, 1)} V`
   return {
     title: 'Packs, in the order of use',
@@ -42,6 +44,15 @@ export const packsIn = ({ measure, number, percent }: Format) => {
         `${blocks > 1 ? 'Each block, ' : ''}${travel} All blocks are alike: same kind, age and charge; unlike ones must not be joined.`,
       converter: 'Converter',
       kind: 'Kind',
+      notPrinted: 'not printed',
+      currentCaution: worded<CurrentCaution>({
+        peakOnly: ({ side, peak, taken }) =>
+          `Only a peak ${side} current is stated: of ${amperes(peak)}, ${amperes(taken)} are taken as flowing for hours. Look for what the maker states as continuous.`,
+        peakBelow: ({ side, continuous, peak }) =>
+          `The peak ${side} current, ${amperes(peak)}, is below the continuous one, ${amperes(continuous)}: one of them is not what is printed.`,
+        setAbove: ({ set, continuous, peak }) =>
+          `It is set to ${amperes(set)}, above the ${amperes(continuous)} that it gives for hours${peak !== null && set <= peak ? '; its peak is no use to a charge' : ''}: no more than those are reckoned with.`,
+      }),
       kinds: {
         'step-down': 'Step-down',
         'step-up': 'Step-up',
