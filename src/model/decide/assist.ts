@@ -1,9 +1,10 @@
 import type { Plan, PlanStretch } from '../plan/schema'
+import { charges, chargesToShare } from '../plan/stop-goal'
 import type { Route } from '../route/route'
 import type { Aim, Link } from './chain'
 import { DayParts, isBetter } from './day-parts'
 import { Frontier, type AssistTable } from './frontier'
-import type { AssistedRide } from './held'
+import type { AssistedRide, Ridden } from './held'
 import { goodRules, placesOf, type Place } from './rule'
 import { bestPair } from './simple'
 import { planWithRatios } from './with-ratios'
@@ -80,10 +81,8 @@ export function bestAssist(
   tell: (share: number) => void = () => undefined,
 ): AssistProposal | NoAssist {
   const day = new DayParts(route, { ...plan, stretches: withoutAssist(plan) })
-  const constants = ratios.map((ratio, k) => {
-    tell((0.2 * k) / ratios.length)
-    return { ratio, ridden: day.rideAt(ratio) }
-  })
+  const constants = constantsOf(day, ratios, aim)
+  tell(0.2)
   const lasting = constants.filter(({ ridden }) => ridden.lasts)
   const constantWay = ({ ratio, ridden }: (typeof constants)[number]): Way => ({
     by: 'constant',
@@ -94,23 +93,24 @@ export function bestAssist(
   const constant = lasting.reduce((best, one) => (isBetter(one.ridden, best.ridden, aim) ? one : best))
 
   // Around the constant ratio, for what is near it; then around the best that this finds.
-  const plain = day.table(constant.ridden, ratios)
-  const first = day.best(plain, constant.ridden, aim)
+  const around = day.held(constant.ridden)
+  const plain = day.table(around, ratios)
+  const first = day.best(plain, around, aim)
   tell(0.4)
-  const held = first !== undefined && isBetter(first.ridden, constant.ridden, aim) ? first.ridden : constant.ridden
+  const held = first !== undefined && isBetter(first.ridden, around, aim) ? first.ridden : around
   const table = day.table(held, ratios)
   const second = day.best(table, held, aim)
   tell(0.6)
 
-  const links = day.links(plain, constant.ridden)
-  const pair = bestPair(day, plain, links, constant.ridden, aim)
+  const links = day.links(plain, around)
+  const pair = bestPair(day, plain, links, around, aim)
   tell(0.7)
-  const found: { way: Way; ridden: AssistedRide }[] = [{ way: constantWay(constant), ridden: constant.ridden }]
+  const found: { way: Way; ridden: Ridden }[] = [{ way: constantWay(constant), ridden: constant.ridden }]
   if (pair !== undefined) {
     const { flat, climb, ridden } = pair
     found.push({ way: { by: 'pair', flat, climb, ...wentOf(ridden) }, ridden })
   }
-  for (const { places, ridden } of goodRules(day, plain, links, constant.ridden, ratios.indexOf(constant.ratio), aim))
+  for (const { places, ridden } of goodRules(day, plain, links, around, ratios.indexOf(constant.ratio), aim))
     found.push({ way: { by: 'rule', places, ...wentOf(ridden) }, ridden })
   for (const one of [first, second]) {
     if (one === undefined) continue
@@ -120,10 +120,11 @@ export function bestAssist(
   const best = found.reduce((one, other) => (isBetter(other.ridden, one.ridden, aim) ? other : one))
   const simple = found.filter(({ way }) => way.by !== 'stretches')
   const bestSimple = simple.reduce((one, other) => (isBetter(other.ridden, one.ridden, aim) ? other : one))
-  const nearlyAs = (than: AssistedRide) => simple.find(({ ridden }) => isNearly(ridden, than, aim, day.planned.usable))
+  const nearlyAs = (than: Ridden) => simple.find(({ ridden }) => isNearly(ridden, than, aim, day.planned.usable))
   const { way: advice } = nearlyAs(best.ridden) ?? nearlyAs(bestSimple.ridden)!
   const { distance } = route.stations
-  const prices = pricesOf(day, day.links(table, held), best.ridden)
+  const ofBest = day.held(best.ridden)
+  const prices = pricesOf(day, day.links(table, held), ofBest)
   return {
     code: 'found',
     // By stretches only where nothing simpler is as good.
@@ -131,7 +132,7 @@ export function bestAssist(
     best: best.way,
     advice,
     stretches: day.stretches,
-    bound: aim.for === 'soonest' ? boundOf(day, table, best.ridden) : undefined,
+    bound: aim.for === 'soonest' ? boundOf(day, table, ofBest) : undefined,
     prices: prices.map((price, s) => ({
       start: distance[day.ends[day.parts[s]!]!]!,
       end: distance[day.ends[day.parts[s + 1]!]!]!,
@@ -141,7 +142,37 @@ export function bestAssist(
   }
 }
 
-const wentOf = ({ time, ridingTime, riderWork, left }: AssistedRide): Went => ({ time, ridingTime, riderWork, left })
+/** So many ratios below the best are no better before it is left at that. */
+const lookedBelow = 3
+
+/**
+ * Rides at one ratio, among which is the best, ascending. More assist takes more charge and brings one there sooner, also past sailings, unless a stop's
+ * length depends on the charge or most charge is sought: then all are ridden.
+ */
+function constantsOf(day: DayParts, ratios: readonly number[], aim: Aim): { ratio: number; ridden: Ridden }[] {
+  const known = new Map<number, Ridden>()
+  const at = (k: number): Ridden => {
+    const ridden = known.get(k) ?? day.rideAt(ratios[k]!)
+    known.set(k, ridden)
+    return ridden
+  }
+  const { plan } = day
+  if (aim.for === 'soonest' && !plan.stops.some((stop) => charges(plan, stop) && chargesToShare(stop))) {
+    let lasts = -1
+    let fails = ratios.length
+    while (fails - lasts > 1) {
+      const middle = (lasts + fails) >> 1
+      if (at(middle).lasts) lasts = middle
+      else fails = middle
+    }
+    for (let k = lasts - 1, best = lasts; k >= 0 && best - k <= lookedBelow; k--)
+      if (at(k).lasts && at(k).time <= at(best).time) best = k
+  }
+  if (![...known.values()].some(({ lasts }) => lasts)) ratios.forEach((_, k) => at(k))
+  return [...known].sort(([a], [b]) => a - b).map(([k, ridden]) => ({ ratio: ratios[k]!, ridden }))
+}
+
+const wentOf = ({ time, ridingTime, riderWork, left }: Ridden): Went => ({ time, ridingTime, riderWork, left })
 
 /**
  * What one more joule in each part saves at the finish, with the charge that it takes on a ride, s/J. What is saved before a sailing that is waited for is
@@ -168,7 +199,7 @@ function boundOf(day: DayParts, table: AssistTable, ridden: AssistedRide): numbe
 }
 
 /** Whether a ride is as good as the best for who likes it simple. */
-function isNearly(one: AssistedRide, best: AssistedRide, aim: Aim, usable: number): boolean {
+function isNearly(one: Ridden, best: Ridden, aim: Aim, usable: number): boolean {
   if (aim.for === 'soonest' || best.time > aim.by) return one.time <= best.time + simpleWithin
   return one.time <= aim.by && one.left >= best.left - simpleWithinShare * usable
 }

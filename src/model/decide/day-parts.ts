@@ -9,7 +9,7 @@ import type { Route } from '../route/route'
 import type { Aim, Link } from './chain'
 import { allot } from './chain'
 import { Frontier, type AssistTable } from './frontier'
-import { assistTable, rideAssisted, rideWith, type AssistedRide } from './held'
+import { rideBy, rideHeld, TableRoad, type AssistedRide, type Ridden } from './held'
 import { likeTerrain } from './like-terrain'
 import { passageAt, turnsOf, withInHand, type Turns } from './passages'
 
@@ -22,7 +22,7 @@ const usualSpeed = 6
  */
 export class DayParts {
   private readonly days: OtherDays
-  private readonly others: OtherDays
+  private readonly tables: TableRoad
   /** Stations at which stretches begin and end. */
   readonly ends: number[]
   /** Indices in `ends` of the beginnings of the parts, and of the finish. */
@@ -40,7 +40,6 @@ export class DayParts {
     places: readonly number[] = [],
   ) {
     this.days = new OtherDays(route, plan)
-    this.others = new OtherDays(route, plan)
     this.turns = turnsOf(this.planned)
     const { charging, clocked } = this.turns
     this.ends = likeTerrain({
@@ -48,6 +47,7 @@ export class DayParts {
       resistance: this.resistance(),
       ends: this.fixedEnds(places),
     })
+    this.tables = new TableRoad(route, plan, this.ends)
     const last = this.ends.length - 1
     this.parts = [0]
     for (let e = 1; e < last; e++) if (charging.has(this.ends[e]!) || clocked.has(this.ends[e]!)) this.parts.push(e)
@@ -100,28 +100,38 @@ export class DayParts {
   }
 
   /** Rides the day at one ratio. */
-  rideAt(ratio: number): AssistedRide {
-    return rideWith(this.days, this.ends, new Float64Array(this.ends.at(-1)! + 1).fill(ratio))
+  rideAt(ratio: number): Ridden {
+    return rideBy(this.days, new Float64Array(this.ends.at(-1)! + 1).fill(ratio))
   }
 
   /** Rides the day at one ratio on the flat and one on climbs, blended between as the plan does. */
-  rideBlended(flat: number, climb: number): AssistedRide {
-    const share = roadOf(this.route).climb
-    return rideWith(
+  rideBlended(flat: number, climb: number): Ridden {
+    return rideBy(
       this.days,
-      this.ends,
-      share.map((part) => flat + (climb - flat) * part),
+      roadOf(this.route).climb.map((part) => flat + (climb - flat) * part),
     )
   }
 
   /** Rides the day with a ratio for each stretch. */
-  ride(ratioOf: (stretch: number) => number): AssistedRide {
-    return rideAssisted(this.days, this.ends, ratioOf)
+  ride(ratioOf: (stretch: number) => number): Ridden {
+    return rideBy(this.days, this.ratios(ratioOf))
+  }
+
+  /** A ride as it was, with the states on the way. */
+  held({ ratios }: Pick<Ridden, 'ratios'>): AssistedRide {
+    return rideHeld(this.days, this.ends, ratios)
+  }
+
+  private ratios(ratioOf: (stretch: number) => number): Float64Array {
+    const { ends } = this
+    const ratios = new Float64Array(ends.at(-1)! + 1)
+    for (let k = 0; k + 1 < ends.length; k++) ratios.fill(ratioOf(k), ends[k]!, ends[k + 1]!)
+    return ratios
   }
 
   /** Time and energy of each stretch at each ratio, around a ride. */
   table(held: AssistedRide, ratios: readonly number[]): AssistTable {
-    return assistTable(this.days, this.others, this.ends, held, ratios)
+    return this.tables.table(held, ratios)
   }
 
   /** The links of the day's parts, as on a day that was ridden. */
@@ -163,7 +173,7 @@ export class DayParts {
       const allotment = allot(links, start, least, this.planned.usable, sought)
       if (allotment === undefined) return best
       const choice = this.choose(links, start, allotment.targets)
-      const ridden = this.ride((stretch) => table.ratios[choice[stretch]!]!)
+      const ridden = this.held({ ratios: this.ratios((stretch) => table.ratios[choice[stretch]!]!) })
       if (ridden.lasts && isBetter(ridden, best?.ridden, aim)) best = { choice, ridden }
       let counts = 0
       links.forEach((link, s) => {
@@ -237,7 +247,7 @@ const inHand = 0.003
 export const foretoldAim = (aim: Aim): Aim => (aim.for === 'charge' ? { ...aim, by: (1 - inHand) * aim.by } : aim)
 
 /** Finish, s since the start, and what is left there, J. */
-export type Reached = Pick<AssistedRide, 'time' | 'left'>
+export type Reached = Pick<Ridden, 'time' | 'left'>
 
 /** Whether one ride serves an aim better than another. */
 export function isBetter(one: Reached, other: Reached | undefined, aim: Aim): boolean {

@@ -1,12 +1,15 @@
-import type { OtherDays } from '../forecast/another-day'
+import { coarserWith } from '../chance/coarser'
+import { OtherDays } from '../forecast/another-day'
 import { rideOn, type Sink } from '../forecast/forecast'
 import type { Prepared } from '../forecast/prepare'
 import { Ride } from '../forecast/ride'
 import type { RideState } from '../forecast/state'
+import type { Plan } from '../plan/schema'
+import type { Route } from '../route/route'
 import type { AssistTable } from './frontier'
 
-/** A day ridden with some assist, and its state at the ends of all stretches. */
-export interface AssistedRide {
+/** How a day went that was ridden with some assist. */
+export interface Ridden {
   /** Motor power for each watt of the rider, one entry a station, for the step from it to the next. */
   ratios: Float64Array
   /** At the finish, with what is done there, s since the start; and of it in motion. */
@@ -17,113 +20,127 @@ export interface AssistedRide {
   left: number
   /** Never below the reserve, and the motor never out of charge. */
   lasts: boolean
+}
+
+/** A day ridden with some assist, and its state at the ends of all stretches. */
+export interface AssistedRide extends Ridden {
   /** At each end of a stretch, on arrival and on leaving it. */
   arrive: RideState[]
   leave: RideState[]
   /** Usable energy there, J. */
   leftOnArrival: Float64Array
   leftOnLeaving: Float64Array
-  /** On arrival at each station: time in motion, s, and usable energy, J. */
-  riding: Float64Array
-  charge: Float64Array
 }
 
 const unwritten: Sink = { arrive: () => undefined, leave: () => undefined, rode: () => undefined }
 
-/**
- * Rides a day with the ratios of its stretches.
- *
- * @param ends stations at which stretches begin and end, from the first to the last
- * @param ratioOf of each stretch
- */
-export function rideAssisted(
-  days: OtherDays,
-  ends: readonly number[],
-  ratioOf: (stretch: number) => number,
-): AssistedRide {
-  const ratios = new Float64Array(ends.at(-1)! + 1)
-  for (let k = 0; k + 1 < ends.length; k++) ratios.fill(ratioOf(k), ends[k]!, ends[k + 1]!)
-  return rideWith(days, ends, ratios)
+/** Rides a day. @param ratios motor power for each watt of the rider, one entry a station, for the step from it to the next */
+export function rideBy(days: OtherDays, ratios: Float64Array): Ridden {
+  const prepared = days.assisted(ratios)
+  const ride = new Ride(prepared)
+  rideOn(prepared, ride, { station: ratios.length - 1, leaving: true }, unwritten)
+  return wentBy(ride, ratios)
 }
 
-/** As `rideAssisted`. @param ratios one entry a station, for the step from it to the next */
-export function rideWith(days: OtherDays, ends: readonly number[], ratios: Float64Array): AssistedRide {
+const wentBy = (ride: Ride, ratios: Float64Array): Ridden => ({
+  ratios,
+  time: ride.time,
+  ridingTime: ride.ridingTime,
+  riderWork: ride.riderWork,
+  left: ride.batteries.left(),
+  lasts: ride.reserveAt === null && ride.emptyAt === null,
+})
+
+/**
+ * As `rideBy`, with the states on the way.
+ *
+ * @param ends stations at which stretches begin and end, from the first to the last
+ */
+export function rideHeld(days: OtherDays, ends: readonly number[], ratios: Float64Array): AssistedRide {
   const prepared = days.assisted(ratios)
   const ride = new Ride(prepared)
   const arrive: RideState[] = []
   const leave: RideState[] = []
   const leftOnArrival = new Float64Array(ends.length)
   const leftOnLeaving = new Float64Array(ends.length)
-  const riding = new Float64Array(ratios.length)
-  const charge = new Float64Array(ratios.length)
-  const sink: Sink = {
-    ...unwritten,
-    arrive: (station, { ridingTime, batteries }) => {
-      riding[station] = ridingTime
-      charge[station] = batteries.left()
-    },
-  }
   ends.forEach((station, k) => {
-    rideOn(prepared, ride, { station, leaving: false }, sink)
+    rideOn(prepared, ride, { station, leaving: false }, unwritten)
     leftOnArrival[k] = ride.batteries.left()
     arrive.push(ride.state())
     rideOn(prepared, ride, { station, leaving: true }, unwritten)
     leftOnLeaving[k] = ride.batteries.left()
     leave.push(ride.state())
   })
-  return {
-    ratios,
-    time: ride.time,
-    ridingTime: ride.ridingTime,
-    riderWork: ride.riderWork,
-    left: ride.batteries.left(),
-    lasts: ride.reserveAt === null && ride.emptyAt === null,
-    ...{ arrive, leave, leftOnArrival, leftOnLeaving, riding, charge },
-  }
+  return { ...wentBy(ride, ratios), arrive, leave, leftOnArrival, leftOnLeaving }
 }
 
 /** How far behind a stretch the speed still remembers the ratio on it, m: a choice, of which twice as much changes nothing that counts. */
 const remembers = 300
 
-/**
- * Riding time and energy of each stretch at each ratio, with all else held as on one ride: the clock and so the weather, how tired the rider is, the
- * charge of the packs and the speed at the beginning of each stretch, and the ratios behind it. What the ratio brings or costs on the way behind the
- * stretch, until the speed is as it was, is counted.
- *
- * @param days one that prepares the ratios tried @param others another that prepares those held
- * @param held that ride
- */
-export function assistTable(
-  days: OtherDays,
-  others: OtherDays,
-  ends: readonly number[],
-  held: AssistedRide,
-  ratios: readonly number[],
-): AssistTable {
-  const stretches = ends.length - 1
-  const time = new Float64Array(stretches * ratios.length)
-  const energy = new Float64Array(stretches * ratios.length)
-  const all = new Float64Array(held.ratios.length)
-  const behind = others.assisted(held.ratios)
-  const until = ends.slice(1).map((end) => forgottenAt(behind, end))
-  ratios.forEach((ratio, l) => {
-    const prepared = days.assisted(all.fill(ratio))
-    const ride = new Ride(prepared)
+/** The road with fewer stations, on which a table is made: what a ratio changes is the same there. */
+export class TableRoad {
+  private readonly tried: OtherDays
+  private readonly behind: OtherDays
+  /** Of each of its stations the one of the route. */
+  private readonly kept: readonly number[]
+  /** Stations at which stretches begin and end. */
+  private readonly ends: number[]
+
+  /**
+   * @param ends stations of the route at which stretches begin and end, from the first to the last
+   */
+  constructor(route: Route, plan: Plan, ends: readonly number[]) {
+    const { road, kept } = coarserWith(route, plan.bike, ends)
+    this.tried = new OtherDays(road, plan)
+    this.behind = new OtherDays(road, plan)
+    this.kept = kept
+    this.ends = []
+    for (let i = 0, k = 0; k < ends.length; i++) for (; kept[i] === ends[k] && k < ends.length; k++) this.ends.push(i)
+  }
+
+  /**
+   * Riding time and energy of each stretch at each ratio, with all else held as on one ride: the clock and so the weather, how tired the rider is, the
+   * charge of the packs and the speed at the beginning of each stretch, and the ratios behind it. What the ratio brings or costs on the way behind the
+   * stretch, until the speed is as it was, is counted.
+   *
+   * @param held that ride
+   */
+  table(held: AssistedRide, ratios: readonly number[]): AssistTable {
+    const { ends } = this
+    const stretches = ends.length - 1
+    const time = new Float64Array(stretches * ratios.length)
+    const energy = new Float64Array(stretches * ratios.length)
+    const behind = this.behind.assisted(Float64Array.from(this.kept, (station) => held.ratios[station]!))
+    const until = ends.slice(1).map((end) => forgottenAt(behind, end))
+    const from = held.leave.map((state, k): RideState => ({ ...state, station: ends[k]! }))
+    const ride = new Ride(behind)
+    const heldTime = new Float64Array(stretches)
+    const heldLeft = new Float64Array(stretches)
     for (let k = 0; k < stretches; k++) {
-      const end = ends[k + 1]!
-      const at = k * ratios.length + l
-      const own = held.leftOnLeaving[k]! - held.charge[end]!
-      time[at] = held.riding[end]! - held.riding[ends[k]!]!
-      energy[at] = own
-      if (held.ratios[ends[k]!] === ratio) continue
-      ride.restore(held.leave[k]!)
-      rideOn(prepared, ride, { station: end, leaving: false }, unwritten)
-      if (until[k]! > end) rideOn(behind, ride, { station: until[k]!, leaving: false }, unwritten)
-      time[at]! += ride.ridingTime - held.riding[until[k]!]!
-      energy[at]! += held.charge[until[k]!]! - ride.batteries.left()
+      ride.restore(from[k]!)
+      rideOn(behind, ride, { station: until[k]!, leaving: false }, unwritten)
+      heldTime[k] = ride.ridingTime
+      heldLeft[k] = ride.batteries.left()
     }
-  })
-  return { ratios, time, energy }
+    const all = new Float64Array(this.kept.length)
+    ratios.forEach((ratio, l) => {
+      const prepared = this.tried.assisted(all.fill(ratio))
+      const other = new Ride(prepared)
+      for (let k = 0; k < stretches; k++) {
+        const at = k * ratios.length + l
+        time[at] = held.arrive[k + 1]!.ridingTime - held.leave[k]!.ridingTime
+        energy[at] = held.leftOnLeaving[k]! - held.leftOnArrival[k + 1]!
+        const end = ends[k + 1]!
+        if (held.ratios[this.kept[ends[k]!]!] === ratio || end === ends[k]) continue
+        other.restore(from[k]!)
+        rideOn(prepared, other, { station: end, leaving: false }, unwritten)
+        if (until[k]! > end) rideOn(behind, other, { station: until[k]!, leaving: false }, unwritten)
+        time[at]! += other.ridingTime - heldTime[k]!
+        energy[at]! += heldLeft[k]! - other.batteries.left()
+      }
+    })
+    return { ratios, time, energy }
+  }
 }
 
 /** The station behind another from which on the speed is the same whatever it was there: at the latest where the rider stands. */

@@ -2,7 +2,7 @@ import type { Aim, Link } from './chain'
 import { foretoldAim, isBetter, type DayParts } from './day-parts'
 import { foretell, type Foretold } from './foretell'
 import type { AssistTable } from './frontier'
-import type { AssistedRide } from './held'
+import type { AssistedRide, Ridden } from './held'
 
 /** A part of the route at one ratio. */
 export interface Place {
@@ -16,7 +16,7 @@ export interface Place {
 /** A rule that a rider can keep: a few places one behind the other, each with a ratio, and the day ridden so. */
 export interface Rule {
   places: Place[]
-  ridden: AssistedRide
+  ridden: Ridden
 }
 
 /** Places by the stretches at which they begin, the number of stretches last, and the index of each one's ratio. */
@@ -29,6 +29,8 @@ const mostPlaces = 6
 /** By how many steps of the display a ratio is changed at once. */
 const reach = 4
 const rounds = 3
+/** A place is first parted at so many bounds of the whole day at most; they are moved afterwards. */
+const mostParted = 48
 /** Kept back, as a share of all usable energy, where a ride fell below the reserve. */
 const margin = 0.002
 
@@ -51,7 +53,7 @@ export function goodRules(
   const rules: Rule[] = []
   let draft: Draft = { bounds: [0, day.stretches], levels: [constant] }
   for (let places = 2; places <= mostPlaces; places++) {
-    let found: { draft: Draft; ridden: AssistedRide } | undefined
+    let found: { draft: Draft; ridden: Ridden } | undefined
     for (let round = 0, least = day.reserve; round < rounds; round++, least += margin * day.planned.usable) {
       const search = new Search(day, table, links, held, sums, least, foretoldAim(aim))
       const next = search.polished(search.parted(draft))
@@ -111,17 +113,27 @@ class Search {
     this.energies = new Float64Array(links.length)
   }
 
-  /** The rule with one place more that is foretold to be best. */
+  /** The rule with one place more that is foretold to be best: parted at some bounds, then around the best of these at each. */
   parted(from: Draft): Draft {
+    const { stretches, parts } = this.day
+    const stride = Math.ceil(stretches / mostParted)
+    const some = this.partedAt(from, (bound) => bound % stride === 0 || parts.includes(bound))
+    const added = some.bounds.find((bound) => !from.bounds.includes(bound))
+    return added === undefined ? some : this.partedAt(from, (bound) => Math.abs(bound - added) < stride)
+  }
+
+  private partedAt(from: Draft, isTried: (bound: number) => boolean): Draft {
     return this.bestOf(from, (tell) => {
       from.levels.forEach((level, i) => {
-        for (let bound = from.bounds[i]! + 1; bound < from.bounds[i + 1]!; bound++)
+        for (let bound = from.bounds[i]! + 1; bound < from.bounds[i + 1]!; bound++) {
+          if (!isTried(bound)) continue
           for (const before of this.around(level))
             for (const after of this.around(level))
               tell({
-                bounds: [...from.bounds.slice(0, i + 1), bound, ...from.bounds.slice(i + 1)],
-                levels: [...from.levels.slice(0, i), before, after, ...from.levels.slice(i + 1)],
+                bounds: from.bounds.toSpliced(i + 1, 0, bound),
+                levels: from.levels.toSpliced(i, 1, before, after),
               })
+        }
       })
     })
   }

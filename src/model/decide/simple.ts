@@ -4,7 +4,7 @@ import type { Aim, Link } from './chain'
 import { foretoldAim, isBetter, type DayParts } from './day-parts'
 import { foretell } from './foretell'
 import type { AssistTable } from './frontier'
-import type { AssistedRide } from './held'
+import type { AssistedRide, Ridden } from './held'
 
 /** Energy that a foretold ride may lack, as a share of all usable: riding it decides. */
 const doubt = 0.003
@@ -13,7 +13,7 @@ const doubt = 0.003
 export interface Pair {
   flat: number
   climb: number
-  ridden: AssistedRide
+  ridden: Ridden
 }
 
 /** Of those foretold so many are ridden: until so many lasted. */

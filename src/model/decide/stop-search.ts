@@ -11,7 +11,7 @@ import type { Route } from '../route/route'
 import { allot, type Aim, type Link, type Passage } from './chain'
 import { besideRiding, DayParts, isBetter } from './day-parts'
 import { Frontier, type AssistTable } from './frontier'
-import type { AssistedRide } from './held'
+import type { AssistedRide, Ridden } from './held'
 import { passageAt, turnsOf, withInHand, type Turns } from './passages'
 
 /** A place at which one could charge, and by what. */
@@ -116,8 +116,8 @@ export class StopSearch {
   ) {
     const { day, ridden, stops } = heldDay(route, plan, places)
     this.day = day
-    this.held = ridden
-    this.table = day.table(ridden, ratios)
+    this.held = day.held(ridden)
+    this.table = day.table(this.held, ratios)
     this.bare = prepare(route, withoutCharging(plan))
     this.ride = new Ride(this.bare)
     this.turns = turnsOf(this.bare)
@@ -238,7 +238,7 @@ const behind =
 
 interface HeldDay {
   day: DayParts
-  ridden: AssistedRide
+  ridden: Ridden
   stops: readonly StopAt[]
 }
 
