@@ -1,6 +1,6 @@
 import { mostOfDay } from '../src/model/plan/day-schema'
 import { defaultCarried, defaultPack, defaultPlan, defaultStop } from '../src/model/plan/defaults'
-import { writePlan } from '../src/model/plan/check'
+import { writePlan } from '../src/model/plan/write'
 import { learntPaths, most, statablePaths, type Plan } from '../src/model/plan/schema'
 import { WHOLE_FILE } from '../src/model/route/reading'
 import { writeDay } from '../src/state/day-file'

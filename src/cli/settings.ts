@@ -1,4 +1,4 @@
-import { readPlan, writePlan } from '../model/plan/check'
+import { readPlan } from '../model/plan/check'
 import { defaultPlan } from '../model/plan/defaults'
 import type { Plan } from '../model/plan/schema'
 import { readWeather } from '../model/text/weather-table'
@@ -34,7 +34,7 @@ export function planWith(
     const isTable = path === tablePath && value.startsWith('@')
     put(plan, path, isTable ? weatherOf(readText(value.slice(1)), plan.start) : valueOf(path, value))
   }
-  return checked(writePlan(plan))
+  return checked(JSON.stringify(plan))
 }
 
 function checked(text: string): Plan {

@@ -1,5 +1,6 @@
 import * as v from 'valibot'
-import { readPlan, writePlan, type PlanFault } from '../model/plan/check'
+import { readPlan, type PlanFault } from '../model/plan/check'
+import { writePlan } from '../model/plan/write'
 import type { Plan } from '../model/plan/schema'
 import { choiceSchema } from '../model/route/choice-schema'
 import type { RouteChoice } from '../model/route/reading'

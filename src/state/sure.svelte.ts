@@ -28,8 +28,8 @@ const soon = 500
 const evenPlaces = 48
 /** How far behind a halt the band after it begins, m: more than half a station of a coarser road. */
 const justBehind = 60
-/** Parts that the days are ridden in. */
-const parted = 32
+/** Parts that the days are ridden in: between two of them an edit has them dropped. */
+const parted = 256
 
 /** Where clock and charge of the days are noted, ridden distances, m. */
 function placesOf({ halts, length }: Outcome): number[] {
@@ -48,6 +48,7 @@ class Sure {
   readonly #known = new WeakMap<Plan, Found>()
 
   constructor(private readonly bench: Workbench) {
+    bench.makesRoom(() => this.#queue.cancel())
     $effect.root(() => {
       $effect(() => this.#follow())
     })

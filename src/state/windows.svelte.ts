@@ -14,6 +14,7 @@ export interface Shared {
 }
 
 const answersWithin = 3000 // ms
+const toldAfter = 100 // ms
 
 /** Which window of the page works at the day on screen, and how it goes from one to another. */
 export class Windows {
@@ -28,6 +29,7 @@ export class Windows {
   #whenGranted: (() => void) | undefined
   /** Until when a window that asked may take the day. */
   #handing: ReturnType<typeof setTimeout> | undefined
+  #telling: ReturnType<typeof setTimeout> | undefined
   /** The day that another window has taken. */
   #taken: string | undefined
 
@@ -57,9 +59,10 @@ export class Windows {
     if (day !== undefined && isOthers && this.#hold.has(day)) void this.#granted(day)
   }
 
-  /** Tells the others what the day on screen is now. */
+  /** Tells the others what the day on screen is now: after it is painted, and of several words the last. */
   tell(word: Omit<Changed, 'code'>): void {
-    this.#hold.tell({ code: 'changed', ...word })
+    clearTimeout(this.#telling)
+    this.#telling = setTimeout(() => this.#hold.tell({ code: 'changed', ...word }), toldAfter)
   }
 
   /** Asks the other window for the day on screen. @returns whether it is this one's from then on */

@@ -2,7 +2,8 @@ import { untrack } from 'svelte'
 import { legsOf, type Leg } from '../model/readings/legs'
 import type { Outcome } from '../model/forecast/outcome'
 import { placesBeyond } from '../model/plan/beyond'
-import { crossFieldFault, readPlan, writePlan } from '../model/plan/check'
+import { crossFieldFault, readPlan } from '../model/plan/check'
+import { writePlan } from '../model/plan/write'
 import { addStop, changeStop } from '../model/plan/edit'
 import type { Names } from '../model/plan/names'
 import { addStretch, moveStretchEnd, removeStretch, type StretchEnd } from '../model/plan/edit-stretches'
@@ -62,6 +63,7 @@ export class Workbench {
   #settling: ReturnType<typeof setTimeout> | undefined
   #reads = 0
   #settled = $state.raw<Outcome | undefined>()
+  readonly #makeRoom: (() => void)[] = []
   readonly #shown = { told: undefined as Outcome | undefined, studied: undefined as Outcome | undefined }
 
   /** Ridden distance under the pointer or the keyboard's cursor, m. */
@@ -155,6 +157,11 @@ export class Workbench {
   /** Whether an edit is under way that is not done yet. */
   get isInGesture(): boolean {
     return this.#before !== undefined
+  }
+
+  /** What runs unasked is told before another plan is worked out, to make room for it. */
+  makesRoom(stop: () => void): void {
+    this.#makeRoom.push(stop)
   }
 
   setView(change: Partial<ViewState>): void {
@@ -519,8 +526,11 @@ export class Workbench {
     const history = this.#history
     const open = history?.present.open
     if (history === undefined || open === undefined) return
-    if (this.#open !== open || this.#plan !== history.present.plan) this.#partFault = undefined
-    if (this.#open !== open || this.#plan !== history.present.plan) this.messages.end('step')
+    if (this.#open !== open || this.#plan !== history.present.plan) {
+      for (const stop of this.#makeRoom) stop()
+      this.#partFault = undefined
+      this.messages.end('step')
+    }
     this.#open = open
     this.#plan = history.present.plan
     this.#canUndo = history.canUndo

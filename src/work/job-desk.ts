@@ -11,21 +11,46 @@ export interface JobDesk {
   /** The route of all jobs from now on. */
   hold(route: Route): void
   /** Does a job for each of some inputs, in order. @param tell takes how many are done, parts of one included, where the job tells that */
-  work(job: string, inputs: readonly unknown[], tell: (done: number) => void): unknown[]
+  work(job: string, inputs: readonly unknown[], tell: (done: number) => void): Promise<unknown[]>
+  /** Nobody waits any more for what it is at: that ends after the input it is at, with what it has. */
+  drop(): void
+}
+
+/** Lets in what was sent meanwhile. */
+function breath(): Promise<void> {
+  const { port1, port2 } = new MessageChannel()
+  return new Promise((resolve) => {
+    port1.onmessage = () => {
+      port1.close()
+      resolve()
+    }
+    port2.postMessage(undefined)
+  })
 }
 
 /** The worker's end of a pool. */
 export function jobDesk(jobs: Jobs): JobDesk {
   let held: Route | undefined
+  let isDropped = false
   return {
     hold(route) {
       held = route
     },
-    work(name, inputs, tell) {
+    async work(name, inputs, tell) {
       const job = jobs[name]
       const route = held
       if (job === undefined || route === undefined) throw new RangeError(`Nothing to do ${name} with.`)
-      return inputs.map((input, i) => job(route, input as never, (share) => tell(i + share)))
+      isDropped = false
+      const results: unknown[] = []
+      for (const [i, input] of inputs.entries()) {
+        if (isDropped) break
+        results.push(job(route, input as never, (share) => tell(i + share)))
+        await breath()
+      }
+      return results
+    },
+    drop() {
+      isDropped = true
     },
   }
 }

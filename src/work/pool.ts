@@ -15,7 +15,7 @@ type Result<Job> = Job extends (...args: never[]) => infer Out ? Out : never
 /** A worker that is still at something that nobody waits for any more is ended after this time, ms; most are done sooner. */
 const patience = 250
 /** Inputs that go to a worker at once: what several of them share is then copied once. */
-const mostAtOnce = 16
+const mostAtOnce = 64
 
 /** What is to be done, and what of it is. */
 interface Batch {
@@ -80,6 +80,7 @@ export class Pool<Known extends Jobs> {
 
   private takeBack(batch: Batch): void {
     this.batches = this.batches.filter((other) => other !== batch)
+    for (const { remote } of batch.underway.keys()) void remote.drop()
     setTimeout(() => {
       for (const hand of batch.underway.keys()) this.dismiss(hand)
     }, patience)

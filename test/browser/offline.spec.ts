@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import type { Page } from '@playwright/test'
-import { writePlan } from '../../src/model/plan/check'
+import { writePlan } from '../../src/model/plan/write'
 import { defaultPlan, defaultStop } from '../../src/model/plan/defaults'
 import { WHOLE_FILE } from '../../src/model/route/reading'
 import { writeDay } from '../../src/state/day-file'

@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { catalogue, type Catalogue } from '../../src/model/plan/catalogue'
-import { writePlan } from '../../src/model/plan/check'
+import { writePlan } from '../../src/model/plan/write'
 import type { Parameter } from '../../src/model/plan/parameters'
 import type { Plan } from '../../src/model/plan/schema'
 import { seeded } from '../bench/big-gpx'

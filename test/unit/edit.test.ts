@@ -4,7 +4,8 @@ import { describe, expect, it } from 'vitest'
 import { chemistries } from '../../src/model/battery/chemistry'
 import { packAt } from '../../src/model/battery/pack'
 import { chargerRefusal } from '../../src/model/battery/refusal'
-import { crossFieldFault, readPlan, writePlan } from '../../src/model/plan/check'
+import { crossFieldFault, readPlan } from '../../src/model/plan/check'
+import { writePlan } from '../../src/model/plan/write'
 import { defaultPlan } from '../../src/model/plan/defaults'
 import {
   addPack,

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { crossFieldFault, readPlan, writePlan } from '../../src/model/plan/check'
+import { crossFieldFault, readPlan } from '../../src/model/plan/check'
+import { writePlan } from '../../src/model/plan/write'
 import { defaultCarried, defaultPlan, defaultStop } from '../../src/model/plan/defaults'
 import type { Plan, PlanStretch } from '../../src/model/plan/schema'
 import { simulate } from '../../src/model/forecast/simulate'

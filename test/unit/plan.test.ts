@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
-import { mostText, readPlan, writePlan } from '../../src/model/plan/check'
+import { mostText, readPlan } from '../../src/model/plan/check'
+import { writePlan } from '../../src/model/plan/write'
 import { defaultPlan, defaultStop } from '../../src/model/plan/defaults'
 import { addStretch } from '../../src/model/plan/edit-stretches'
 import { migrate } from '../../src/model/plan/migrate'

@@ -9,10 +9,13 @@ import { courseRoute } from '../routes'
 
 const wait = (time: number) => new Promise((resolve) => setTimeout(resolve, time))
 
+let counted = 0
+
 /** Jobs that wait until they are let go on, where they are to. */
 const jobs = {
   rideMixed,
   add: (route: Route, by: number) => route.length + by,
+  count: () => counted++,
   fail: (): number => {
     throw new RangeError('as told')
   },
@@ -20,7 +23,7 @@ const jobs = {
 
 /** Workers in this thread. A slow one answers when it is let. */
 function fakeWorkers(isSlow = false) {
-  const made: { ended: boolean; held: number; worked: unknown[][]; fail: () => void }[] = []
+  const made: { ended: boolean; held: number; dropped: number; worked: unknown[][]; fail: () => void }[] = []
   const waiting: (() => void)[] = []
   const open = () => {
     const { port1, port2 } = new MessageChannel()
@@ -29,6 +32,7 @@ function fakeWorkers(isSlow = false) {
     const worker = {
       ended: false,
       held: 0,
+      dropped: 0,
       worked: [] as unknown[][],
       fail: () => events.dispatchEvent(new Event('error')),
     }
@@ -46,6 +50,10 @@ function fakeWorkers(isSlow = false) {
             await new Promise<void>((resolve) => waiting.push(resolve))
           }
           return desk.work(job, inputs, tell)
+        },
+        drop: () => {
+          worker.dropped++
+          desk.drop()
         },
       },
       port2,
@@ -141,14 +149,27 @@ describe('a pool of workers', () => {
     expect(await second).toEqual({ ok: true, results: [4002] })
   })
 
+  it('goes no further than the input it is at where nobody waits any more, and does the next thing', async () => {
+    const { open, made } = fakeWorkers()
+    const queue = new Pool<typeof jobs>(open, 1).queue()
+    const before = counted
+    const dropped = queue.run('count', route, Array<number>(128).fill(0))
+    await vi.waitFor(() => expect(counted).toBeGreaterThan(before), { interval: 0 })
+    queue.cancel()
+    expect(await dropped).toEqual({ ok: false, why: 'superseded' })
+    expect(await queue.run('add', route, [3])).toEqual({ ok: true, results: [4003] })
+    expect(counted - before).toBeLessThan(64)
+    expect(made.map(({ ended, dropped }) => [ended, dropped])).toEqual([[false, 1]])
+  })
+
   it('takes parts of several batches in turn', async () => {
     const { open, made } = fakeWorkers()
     const pool = new Pool<typeof jobs>(open, 1)
-    const long = pool.queue().run('add', route, Array<number>(64).fill(0))
+    const long = pool.queue().run('add', route, Array<number>(256).fill(0))
     const short = pool.queue().run('add', route, [9])
     expect(await Promise.race([long, short])).toEqual({ ok: true, results: [4009] })
     await long
-    expect(made[0]!.worked.map(({ length }) => length)).toEqual([16, 1, 16, 16, 16])
+    expect(made[0]!.worked.map(({ length }) => length)).toEqual([64, 1, 64, 64, 64])
   })
 
   it('says where a job throws or a worker does not start, and goes on with the next', async () => {

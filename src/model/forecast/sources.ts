@@ -66,6 +66,12 @@ export function sourceOf({ stops, crossings, sources }: Plan, { stop, gap }: Hal
   return sources.find((source) => source.id === id)
 }
 
+/** Whether a halt uses a charge source, by its id: for many halts at once. */
+export function usesOf({ stops, crossings }: Plan, source: string): (halt: Halt) => boolean {
+  const at = new Set(stops.filter((stop) => stop.source === source).map(({ id }) => id))
+  return ({ stop, gap }) => (gap === undefined ? stop !== undefined && at.has(stop) : crossings[gap]?.source === source)
+}
+
 /** Charge sources as the day goes on: what one stop takes from a carried pack is gone for the next. */
 export class Sources {
   private readonly charge = new Map<string, number>()

@@ -161,6 +161,3 @@ export function isZone(zone: string): boolean {
     throw error
   }
 }
-
-/** The plan as text for a file or storage; `readPlan` gives back an equal plan. */
-export const writePlan = (plan: Plan): string => JSON.stringify(plan, null, 2) + '\n'

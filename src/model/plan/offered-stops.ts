@@ -37,18 +37,18 @@ const services: readonly [Service, RegExp][] = [
 
 const serviceOf = (name: string): Service | undefined => services.find(([, words]) => words.test(name))?.[0]
 
-const known = new WeakMap<readonly Waypoint[], readonly OfferedStop[]>()
+const before = new WeakMap<readonly Waypoint[], readonly OfferedStop[]>()
 
 /** The waypoints on the way, in the order of the route, with what they seem to have. */
 function placesOf(waypoints: readonly Waypoint[]): readonly OfferedStop[] {
-  const before = known.get(waypoints)
-  if (before !== undefined) return before
+  const made = before.get(waypoints)
+  if (made !== undefined) return made
   const places = waypoints
     .flatMap(({ name, distance }) =>
       distance === undefined ? [] : [{ name: name.trim(), distance, service: serviceOf(name) }],
     )
     .sort((a, b) => a.distance - b.distance)
-  known.set(waypoints, places)
+  before.set(waypoints, places)
   return places
 }
 
@@ -60,19 +60,20 @@ function placesOf(waypoints: readonly Waypoint[]): readonly OfferedStop[] {
  */
 export function offeredStops(plan: Plan, waypoints: readonly Waypoint[], length: number): OfferedStop[] {
   const taken = [0, length, ...plan.stops.map((stop) => stop.distance)].sort((a, b) => a - b)
-  const offered: OfferedStop[] = []
+  const known: OfferedStop[] = []
+  const unknown: OfferedStop[] = []
   let next = 0
+  let last = -Infinity
   for (const place of placesOf(waypoints)) {
-    const { distance } = place
+    const { distance, service } = place
     while (next < taken.length && taken[next]! <= distance - samePlace) next++
     const isTaken = next < taken.length && taken[next]! < distance + samePlace
-    if (isTaken || distance - (offered.at(-1)?.distance ?? -Infinity) < samePlace) continue
-    offered.push(place)
+    if (isTaken || distance - last < samePlace) continue
+    last = distance
+    if (service === undefined) unknown.push(place)
+    else known.push(place)
   }
-  return [
-    ...offered.filter(({ service }) => service !== undefined),
-    ...offered.filter(({ service }) => service === undefined),
-  ]
+  return [...known, ...unknown]
 }
 
 /**

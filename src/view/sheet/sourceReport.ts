@@ -1,5 +1,5 @@
 import { openQuestions, type Confirmed } from '../../model/battery/confirmed'
-import { sourceOf } from '../../model/forecast/sources'
+import { usesOf } from '../../model/forecast/sources'
 import type { Halt, Outcome } from '../../model/forecast/outcome'
 import type { PlanSource } from '../../model/plan/schema'
 import type { FoldedWords } from '../words/folded'
@@ -20,13 +20,15 @@ export function leftSentence(
 }
 
 /** What a carried pack has left after each stop and crossing that uses it, in order. */
-export const leftSentences = (
+export function leftSentences(
   { plan, halts }: Outcome,
   source: PlanSource,
   { carried: words }: FoldedWords['packs'],
-): string[] =>
-  halts.flatMap((halt) => {
-    if (halt.carried === undefined || sourceOf(plan, halt)?.id !== source.id) return []
+): string[] {
+  const isUsed = usesOf(plan, source.id)
+  return halts.flatMap((halt) => {
+    if (halt.carried === undefined || !isUsed(halt)) return []
     const name = plan.stops.find(({ id }) => id === halt.stop)?.name ?? words.theCrossing
     return [words.leftAt(name, halt.carried.before, halt.carried.after)]
   })
+}
