@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { readPlan, writePlan } from '../../src/model/plan/check'
+import { readPlan } from '../../src/model/plan/check'
+import { writePlan } from '../../src/model/plan/write'
 import { defaultPlan } from '../../src/model/plan/defaults'
 import { changeStep, guessedSpan, nearestStep, setStepCount, stateRatio } from '../../src/model/plan/steps'
 
