@@ -98,7 +98,12 @@ export async function learnt(seed: number, route: Route, other: Route): Promise<
 
   const usable = stated.battery.packs.reduce((sum, pack) => sum + usableEnergy(packAt(pack, 18)), 0)
   const left = 1 - ridden.outcome.electric.drained / (usable * healthFactor(truth))
-  const display = (value: number) => Math.round(100 * value + 1.5 * normal(random)) / 100
+  // A display tells the percentage of the pack in use; those before it are used up, those behind it full.
+  const { length: count } = stated.battery.packs
+  const display = (value: number) => {
+    const full = Math.floor(value * count)
+    return (full + Math.round(100 * (value * count - full) + 1.5 * normal(random)) / 100) / count
+  }
   const without = posteriorOf([evidenceOf(recording, stated, { readings: [] })])
   const readings = [{ distance: recording.route.length, left: display(left) }]
   const withBoth = posteriorOf([evidenceOf(recording, stated, { start: 1, readings })])

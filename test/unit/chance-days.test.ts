@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { bandAt, chancesOf } from '../../src/model/chance/chances'
-import { coarser } from '../../src/model/chance/coarser'
+import { coarser } from '../../src/model/forecast/coarser'
 import { Days, together, usualSampling, type Ridden } from '../../src/model/chance/days'
 import { deadlinesOf } from '../../src/model/chance/deadlines'
 import { dayOf, drawn, uncertainIn } from '../../src/model/chance/figures'

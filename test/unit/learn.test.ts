@@ -5,7 +5,7 @@ import { packAt, usableEnergy } from '../../src/model/battery/pack'
 import { beliefsOf, correlationsOf, worthOfReading } from '../../src/model/learn/beliefs'
 import { evidenceOf, evidenceRemembered } from '../../src/model/learn/evidence'
 import { ownTest } from '../../src/model/learn/foretell'
-import { cholesky, inverse, quadratic, solve } from '../../src/model/learn/linear'
+import { cholesky, inverse, solve } from '../../src/model/learn/linear'
 import { noiseOf, whitened } from '../../src/model/learn/noise'
 import { indexOf, posteriorOf } from '../../src/model/learn/posterior'
 import { smallHaltsBelief } from '../../src/model/learn/small-halts'
@@ -60,7 +60,6 @@ describe('the little linear algebra', () => {
       3,
       1e-12,
     )
-    near(quadratic(matrix, [1, 0, 2]), 4 + 2 * 2 * 0.6 + 4 * 3, 1e-12)
   })
 
   it('refuses what is not positive definite', () => {
@@ -113,7 +112,7 @@ describe('noise of times', () => {
     let value = 0
     const residuals = Array.from({ length: count }, () => (value = 0.6 * value + 0.8 * 0.05 * deviate()))
     const all = { ...evidence } as unknown as Parameters<typeof noiseOf>[0]
-    const noise = noiseOf(all, residuals)
+    const noise = noiseOf(all, residuals, 0)
     near(noise.deviation, 0.05, 0.003)
     near(noise.correlation, 0.6, 0.04)
     near(noise.widening, 1, 0.08)

@@ -1,6 +1,6 @@
 import type { Plan } from '../plan/schema'
 import type { Route } from '../route/route'
-import { coarser } from './coarser'
+import { coarser } from '../forecast/coarser'
 import { Days, type Ridden, type Sampling } from './days'
 import { effectSums, effectsOf, type EffectSampling, type Effects, type EffectSums } from './drivers'
 import { uncertainIn, type UncertainFigure } from './figures'

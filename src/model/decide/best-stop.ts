@@ -1,5 +1,5 @@
 import { packAt } from '../battery/pack'
-import { coarser } from '../chance/coarser'
+import { coarser } from '../forecast/coarser'
 import { sourceRefusal } from '../forecast/sources'
 import { offeredStops } from '../plan/offered-stops'
 import type { Plan } from '../plan/schema'

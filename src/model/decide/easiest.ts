@@ -1,4 +1,4 @@
-import { coarser } from '../chance/coarser'
+import { coarser } from '../forecast/coarser'
 import { riderParameters } from '../plan/parameters'
 import type { Plan } from '../plan/schema'
 import type { Route } from '../route/route'

@@ -1,4 +1,4 @@
-import { coarser } from '../chance/coarser'
+import { coarser } from '../forecast/coarser'
 import { usualSampling, type Sampling } from '../chance/days'
 import { HowSure } from '../chance/how-sure'
 import { meanOf, quantile, type Estimate } from '../chance/spread'

@@ -1,5 +1,6 @@
 import type { LearntPath, Plan } from '../plan/schema'
 import { inverse } from './linear'
+import { fullDeviation, readingDeviationOf } from './evidence'
 import { indexOf, type Posterior } from './posterior'
 import { toNinetyPercent, unknowns, valueAt } from './unknowns'
 
@@ -83,9 +84,6 @@ export interface Worth {
   then: number
 }
 
-/** Of a reading at the finish, and at the start beside it, standard deviation of their difference: two of a display. */
-const pairDeviation = 0.021
-
 /**
  * What a reading of the charge at the start and the finish of a ride would be worth, before it is typed: from the derivatives alone, whatever it says.
  *
@@ -94,6 +92,8 @@ const pairDeviation = 0.021
  */
 export function worthOfReading({ z, covariance, leftAtFinish }: Posterior, plan: Plan, ride: number): Worth[] {
   const row = leftAtFinish[ride]!.slice()
+  // Most riders set out with full packs.
+  const pairDeviation = Math.hypot(fullDeviation, readingDeviationOf(plan.battery.packs.length))
   // What is not known of the start is in the pair of readings already.
   row[indexOf('start', ride)] = 0
   const normal = inverse(covariance).map((line, i) =>

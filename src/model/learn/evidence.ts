@@ -1,5 +1,6 @@
 import { interpolate } from '../columns'
 import { packAt, usableEnergy } from '../battery/pack'
+import { coarser } from '../forecast/coarser'
 import { prepare } from '../forecast/prepare'
 import { Ride } from '../forecast/ride'
 import { totalMass } from '../forecast/mass'
@@ -23,6 +24,7 @@ export interface ChargeReading {
 
 /** What is known of one ride that was ridden, as the forecast is asked for it. */
 export interface Evidence {
+  /** Of a recording with fewer stations, for it is ridden some hundred times. */
   route: Route
   /** Of that day, with the halts as they were; its one pack is never empty, so that no guess at a figure ends the ride. */
   plan: Plan
@@ -52,10 +54,17 @@ export const stretchLength = 500
 const aboutHalts = 150
 /** A stretch tells nothing of the rider's power if so much of its way is ridden at a limit, braking or coasting. */
 const mostLimited = 0.3
-/** Of a percentage on a display, standard deviation; of a pack that was full; of one of which nothing was said. Judgement. */
+/** Of a pack's percentage on a display, standard deviation; of a pack that was full; of one of which nothing was said. Judgement. */
 const readingDeviation = 0.015
-const fullDeviation = 0.005
+export const fullDeviation = 0.005
 const unreadDeviation = 0.05
+/**
+ * Of what is left in all packs, 0 to 1, standard deviation: one of them is in use, the others are full or used up.
+ *
+ * @param packs how many
+ */
+export const readingDeviationOf = (packs: number): number =>
+  Math.hypot(readingDeviation, fullDeviation * Math.sqrt(packs - 1)) / packs
 /** Of the time of a stretch and of a whole ride told from memory, standard deviation of the logarithm. Judgement. */
 const stretchDeviation = 0.08
 const rememberedDeviation = 0.05
@@ -81,7 +90,8 @@ export interface Said {
  * @param until only the ride up to here, m
  */
 export function evidenceOf(recording: Recording, plan: Plan, said: Said, until = Infinity): Evidence {
-  const { route, riding } = recording
+  const { riding } = recording
+  const route = coarser(recording.route, plan.bike)
   const { distance } = route.stations
   const evidence = emptyEvidence(route, planOfDay(recording, plan), plan, said, until)
   const clock = (station: number) => interpolate(route.points.distance, riding, distance[station]!)
@@ -128,12 +138,13 @@ function emptyEvidence(route: Route, ofDay: Plan, plan: Plan, { start, readings 
   const usable = packs.reduce((sum, pack) => sum + usableEnergy(pack), 0)
   const planned = new Ride(prepare(route, plan)).batteries.left() / usable
   const isFull = (left: number) => left > 0.995
+  const deviation = readingDeviationOf(packs.length)
   return {
     route,
     plan: ofDay,
     usable,
     start: start ?? planned,
-    startDeviation: start === undefined ? unreadDeviation : isFull(start) ? fullDeviation : readingDeviation,
+    startDeviation: start === undefined ? unreadDeviation : isFull(start) ? fullDeviation : deviation,
     from: [],
     to: [],
     time: [],
@@ -141,7 +152,7 @@ function emptyEvidence(route: Route, ofDay: Plan, plan: Plan, { start, readings 
     deviation: stretchDeviation,
     readings: readings
       .filter(({ distance }) => distance <= until)
-      .map(({ distance, left }) => ({ station: stationNear(route, distance), left, deviation: readingDeviation }))
+      .map(({ distance, left }) => ({ station: stationNear(route, distance), left, deviation }))
       .sort((a, b) => a.station - b.station),
     power: undefined,
   }
@@ -194,14 +205,17 @@ function neverEmpty(plan: Plan, weighed: Plan): Plan {
   return { ...merged, bike: { ...plan.bike, luggage: plan.bike.luggage + missing } }
 }
 
-/** What share of the steps between two stations is ridden at a limit, braking or coasting, by the plan as stated. */
+/** What share of the way between two stations is ridden at a limit, braking or coasting, by the plan as stated. */
 function limitedShare(route: Route, plan: Plan): (from: number, to: number) => number {
   const { columns, prepared } = { columns: simulate(route, plan).columns, prepared: prepare(route, plan) }
-  const limited = columns.state.map((state, i) => {
-    const isAtLimit = columns.speed[i]! ** 2 > 0.96 * prepared.limits[i]!
-    return isAtLimit || (state & (braking | coasting)) !== 0 ? 1 : 0
-  })
-  return (from, to) => limited.subarray(from, to).reduce((sum, one) => sum + one, 0) / Math.max(1, to - from)
+  const { distance } = route.stations
+  const isLimited = (i: number) =>
+    columns.speed[i]! ** 2 > 0.96 * prepared.limits[i]! || (columns.state[i]! & (braking | coasting)) !== 0
+  return (from, to) => {
+    let limited = 0
+    for (let i = from; i < to; i++) if (isLimited(i)) limited += distance[i + 1]! - distance[i]!
+    return limited / Math.max(1, distance[to]! - distance[from]!)
+  }
 }
 
 /** What the forecast says of the same: logarithms of the times, and what is left at each reading and at the finish, 0 to 1. */

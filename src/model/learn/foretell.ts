@@ -3,9 +3,9 @@ import type { Recording } from '../recording/recording'
 import { stationNear } from '../route/nearest'
 import type { Span80 } from './beliefs'
 import { Forecaster, stretchLength, type Evidence } from './evidence'
-import { quadratic, type Matrix } from './linear'
+import { cholesky, type Matrix } from './linear'
 import { deviationOver } from './noise'
-import { difference, indexOf, knownOf, sharedCount, type Posterior } from './posterior'
+import { indexOf, knownOf, sharedCount, type Posterior } from './posterior'
 import { healthFactor, toNinetyPercent, unknowns } from './unknowns'
 
 /** What is foretold of a way: riding time, s, and energy out of the packs, J, each with the deviation of its logarithm. */
@@ -18,11 +18,14 @@ export interface Foretold {
 
 /**
  * What is foretold of a way by what was learnt: its riding time with the span that follows from all that is not known, and from what no figure tells.
+ * A wind that is not known makes a round way slower from wherever it blows, so slopes alone are not enough: along each column of the covariance's
+ * Cholesky factor, where what is not known is independent and normal, mean and variance of the logarithms are those at Gauss and Hermite's three points.
  *
  * @param evidence of the ride that the way is part of; its times and readings are not looked at
  * @param ride number of that ride where it is one of those learnt from, whose wind and form are known in part
  * @param from station
  * @param to station
+ * @see Abramowitz and Stegun, Handbook of Mathematical Functions, table 25.10, n = 3
  */
 export function foretell(
   posterior: Posterior,
@@ -50,21 +53,31 @@ export function foretell(
     }
   }
   const now = look(z)
-  const slopes = z.map((value, i) => look(z.with(i, value + difference)))
+  const factor = cholesky(covariance)
+  const pairs = z.map((_, k) => {
+    const moved = (by: number) => look(z.map((value, i) => value + by * factor[i]![k]!))
+    return [moved(Math.sqrt(3)), moved(-Math.sqrt(3))] as const
+  })
   const { distance } = evidence.route.stations
   const noise = posterior.noise[ride ?? 0]!
   const alone = deviationOver(noise, (distance[to]! - distance[from]!) / stretchLength)
-  const deviation = (key: 'time' | 'energy') => {
-    const row = slopes.map((slope) => (slope[key] - now[key]) / difference)
-    return Math.sqrt(quadratic(covariance, row) + alone * alone)
+  const normal = (key: 'time' | 'energy') => {
+    let middle = now[key]
+    let variance = alone * alone
+    for (const [more, less] of pairs) {
+      const [up, down] = [more[key] - now[key], less[key] - now[key]]
+      const mean = (up + down) / 6
+      middle += mean
+      variance += (up * up + down * down) / 6 - mean * mean
+    }
+    return { middle, deviation: Math.sqrt(variance) }
   }
-  const ridingDeviation = deviation('time')
-  const energyDeviation = deviation('energy')
+  const [time, energy] = [normal('time'), normal('energy')]
   return {
-    riding: spanOf(now.time, ridingDeviation),
-    ridingDeviation,
-    energy: spanOf(now.energy, energyDeviation),
-    energyDeviation,
+    riding: spanOf(time.middle, time.deviation),
+    ridingDeviation: time.deviation,
+    energy: spanOf(energy.middle, energy.deviation),
+    energyDeviation: energy.deviation,
   }
 }
 
@@ -108,7 +121,8 @@ export interface OwnTest {
  * @param until ridden distance, m
  */
 export function ownTest(posterior: Posterior, recording: Recording, ride: number, until: number): OwnTest {
-  const { route, riding } = recording
+  const { riding } = recording
+  const { route } = posterior.evidence[ride]!
   const { distance } = route.stations
   const from = stationNear(route, until)
   const to = distance.length - 1

@@ -91,7 +91,7 @@ export function learnFrom(
     rides: rides.map(({ notes, recording }, k) => ({
       stretches: evidence[k]!.time.length,
       worth: notes.chargeEnd !== null || !hasMotor ? undefined : worthOfReading(posterior, ofDay, k),
-      parts: recording === undefined ? [] : partsOf(posterior, k, recording.route),
+      parts: recording === undefined ? [] : partsOf(posterior, k),
       onRoute: recording && onRouteOf(posterior, k, recording, route, planOfThatDay(plan, notes)),
     })),
     test: isTested
@@ -130,8 +130,9 @@ function onRouteOf(posterior: Posterior, ride: number, recording: Recording, rou
 }
 
 /** Ridden against foretold times, summed over tenths of the way. */
-function partsOf({ evidence, residuals }: Posterior, ride: number, { stations, length }: Route): PartOfRide[] {
-  const { from, to, time } = evidence[ride]!
+function partsOf({ evidence, residuals }: Posterior, ride: number): PartOfRide[] {
+  const { from, to, time, route } = evidence[ride]!
+  const { stations, length } = route
   const found = Array.from({ length: parts }, (_, k) => ({
     ...{ from: (k / parts) * length, to: ((k + 1) / parts) * length, ridden: 0, foretold: 0 },
   }))

@@ -51,7 +51,3 @@ function solved(factor: Matrix, right: readonly number[]): number[] {
   }
   return x
 }
-
-/** gᵀ A g. */
-export const quadratic = (matrix: Matrix, g: readonly number[]): number =>
-  matrix.reduce((sum, row, i) => sum + g[i]! * row.reduce((inner, value, j) => inner + value * g[j]!, 0), 0)

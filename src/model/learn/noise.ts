@@ -31,12 +31,14 @@ export const priorNoise = ({ deviation, time }: Evidence): Noise =>
  * Noise of a ride from what is left of its times.
  *
  * @param residuals logarithms of ridden over foretold times
+ * @param fitted how many figures they were fitted with: so many of them say nothing of the noise
  */
-export function noiseOf(evidence: Evidence, residuals: readonly number[]): Noise {
+export function noiseOf(evidence: Evidence, residuals: readonly number[], fitted: number): Noise {
   const count = residuals.length
   if (count < usualCount) return priorNoise(evidence)
-  const robust = middle(residuals.map(Math.abs)) / quartile
-  const variance = (count * robust * robust + usualCount * evidence.deviation ** 2) / (count + usualCount)
+  const free = Math.max(count / 2, count - fitted)
+  const robust = (middle(residuals.map(Math.abs)) / quartile) * Math.sqrt(count / free)
+  const variance = (free * robust * robust + usualCount * evidence.deviation ** 2) / (free + usualCount)
   const deviation = Math.max(least, Math.sqrt(variance))
   const held = residuals.map((value) => Math.max(-2.5 * deviation, Math.min(2.5 * deviation, value)))
   let pairs = 0

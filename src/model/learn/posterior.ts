@@ -39,7 +39,7 @@ export const knownOf = (z: readonly number[], ride: number): Known =>
   Object.fromEntries(unknowns.map(({ key }) => [key, z[indexOf(key, ride)]!])) as Known
 
 /** Step of a forward difference, and change of z below which it has come to rest. */
-export const difference = 0.03
+const difference = 0.03
 const atRest = 0.02
 /** As much is gained by a step, minus the logarithm of how likely all is, when it leads no more than a tenth of a deviation on: where limits make kinks. */
 const leastGain = 0.005
@@ -67,17 +67,21 @@ export function posteriorOf(evidence: readonly Evidence[], progress: (share: num
   const foretell = (at: readonly number[]) => forecasters.map((forecaster, ride) => forecaster.run(knownOf(at, ride)))
   let now = foretell(z)
   let noise = evidence.map(priorNoise)
+  const stretches = evidence.reduce((sum, { time }) => sum + time.length, 0)
+  let fitted = 0
   let passes = 0
   let settled = false
   for (; ; passes++) {
     const isLast = settled || passes === mostPasses
     const residuals = evidence.map((ride, k) => residualsOf(ride, now[k]!))
-    if (passes > 1 && passes <= noiseUntil) noise = evidence.map((ride, k) => noiseOf(ride, residuals[k]!))
+    if (passes > 1 && passes <= noiseUntil)
+      noise = evidence.map((ride, k) => noiseOf(ride, residuals[k]!, (fitted * ride.time.length) / stretches))
     const slopes = slopesOf(forecasters, z, now)
     const { normal, gradient } = normalEquations(evidence, noise, now, slopes, z)
+    const covariance = inverse(normal)
+    fitted = count - covariance.reduce((sum, row, i) => sum + row[i]!, 0)
     if (isLast) {
       const leftAtFinish = slopes.map(({ left }) => left.at(-1)!)
-      const covariance = inverse(normal)
       return { evidence, z, covariance, noise, residuals, leftAtFinish, passes, settled }
     }
     const step = solve(normal, gradient)

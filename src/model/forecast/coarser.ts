@@ -1,4 +1,4 @@
-import { remembered } from '../forecast/remembered'
+import { remembered } from './remembered'
 import type { Plan } from '../plan/schema'
 import type { Route, Section } from '../route/route'
 
