@@ -1,4 +1,4 @@
-import { coarserWith } from '../chance/coarser'
+import { coarserWith } from '../forecast/coarser'
 import { OtherDays } from '../forecast/another-day'
 import { rideOn, type Sink } from '../forecast/forecast'
 import type { Prepared } from '../forecast/prepare'
