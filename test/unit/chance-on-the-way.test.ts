@@ -76,6 +76,23 @@ describe('the rest of a day by readings', () => {
     expect(asPlanned(await rest(at10(0, -0.08), second)).reserve.value).toBeLessThan(less)
   })
 
+  it('is ridden each way as if it were the only one, also with an assist of which rides told how far it may be off', () => {
+    const figure = {
+      path: 'assist.ratio' as const,
+      middle: 1.4,
+      low: 0.9,
+      high: 2,
+      stated: 1.4,
+      verdict: 'learnt' as const,
+    }
+    const learnt = { from: [], figures: [figure], correlations: [] }
+    const both = { ...asked([at10(0, 0)]), plan: { ...plan, learnt } }
+    const [, one] = rideRest(route, { asked: both, from: 0, to: 8 }).ways
+    const [alone] = rideRest(route, { asked: { ...both, ways: [{ assist: 1 }] }, from: 0, to: 8 }).ways
+    expect(one!.left).toEqual(alone!.left)
+    expect(one!.time).toEqual(alone!.time)
+  })
+
   it('has more charge at the finish where less assist is taken from here on, and is later', async () => {
     const { ways: found, effective, days } = await rest(at10(0, 0))
     const [eased, usual, spent] = found as [RestChances, RestChances, RestChances]

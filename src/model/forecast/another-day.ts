@@ -25,6 +25,8 @@ export class OtherDays {
   private readonly steps: Float64Array
   private readonly wind: Float64Array
   private scale = 1
+  /** Whose assist the days have. */
+  private assisting: Plan
 
   /**
    * @param route at least two stations
@@ -32,6 +34,7 @@ export class OtherDays {
    */
   constructor(route: Route, plan: Plan) {
     this.base = prepare(route, plan)
+    this.assisting = plan
     this.steps = stepsOf(route, plan, this.base.weather).slice()
     this.wind = windAlong(route, plan)
   }
@@ -56,7 +59,10 @@ export class OtherDays {
       : base.weather.disturbed(disturbed)
     if (steady) writeAir(steps, route, plan, weather, this.wind)
     // No other plan has days of other assist.
-    if (plan.learnt !== null) writeAssist(steps, route, plan)
+    if (plan.learnt !== null) {
+      this.assisting = plan
+      this.writeScaled()
+    }
     const packs = plan.battery.packs.map((spec) => packAt(spec, plan.battery.temperatureCelsius))
     return {
       ...base,
@@ -71,11 +77,15 @@ export class OtherDays {
 
   /** Holds the assist of all days, also of the one prepared last, at the plan's times a factor. */
   scaleAssist(factor: number): void {
-    const { steps } = this
     if (factor === this.scale) return
-    const planned = stepsOf(this.base.route, this.base.plan, this.base.weather)
-    for (let at: number = row.assist; at < steps.length; at += rowLength) steps[at] = factor * planned[at]!
     this.scale = factor
+    this.writeScaled()
+  }
+
+  private writeScaled(): void {
+    const { steps, scale } = this
+    writeAssist(steps, this.base.route, this.assisting)
+    for (let at: number = row.assist; at < steps.length; at += rowLength) steps[at]! *= scale
   }
 
   /**
