@@ -13,7 +13,7 @@ export interface Setting {
 export interface Door {
   usage: string
   help: string
-  options: Readonly<Record<string, { type: 'string' | 'boolean' }>>
+  options: Readonly<Record<string, { type: 'string' | 'boolean'; /** May be given several times. */ multiple?: true }>>
   /** Whether it takes several files. */
   many?: true
 }
@@ -27,6 +27,8 @@ export interface Request {
   settings: Setting[]
   /** Values of the options that are given, '' for one that takes none. */
   given: ReadonlyMap<string, string>
+  /** Values of the options that may be given several times, in the order given. */
+  several: ReadonlyMap<string, readonly string[]>
 }
 
 const everyDoor = {
@@ -57,6 +59,7 @@ export function readArguments(words: readonly string[], { usage, options: own, m
   const files: string[] = []
   const settings: Setting[] = []
   const given = new Map<string, string>()
+  const several = new Map<string, string[]>()
   for (const token of tokens) {
     if (token.kind === 'positional') files.push(token.value)
     if (token.kind !== 'option') continue
@@ -70,6 +73,7 @@ export function readArguments(words: readonly string[], { usage, options: own, m
     }
     if (value === undefined || value === '') throw new Fault(`${rawName} needs a value. ${usage}`)
     if (name === 'set') settings.push(settingOf(value))
+    else if (option.multiple) several.set(name, [...(several.get(name) ?? []), value])
     else if (given.has(name)) throw new Fault(`${rawName} is given twice.`)
     else given.set(name, value)
   }
@@ -78,7 +82,7 @@ export function readArguments(words: readonly string[], { usage, options: own, m
   if (first === undefined) throw new Fault(`No route file is named. ${usage}`)
   if (more.length > 0 && !many)
     throw new Fault(`One route file at a time: ${files.map((file) => `“${file}”`).join(', ')}.`)
-  return { files: [first, ...more], plan: given.get('plan'), settings, given }
+  return { files: [first, ...more], plan: given.get('plan'), settings, given, several }
 }
 
 function settingOf(text: string): Setting {
@@ -97,3 +101,12 @@ export function numberOf(option: string, text: string, what: string, fits: (valu
   if (!fits(value)) throw new Fault(`--${option} needs ${what}, not “${text}”.`)
   return value
 }
+
+/** How many days are ridden. @param replicates sets that they are ridden in */
+export const daysOf = (text: string, replicates: number): number =>
+  numberOf(
+    'days',
+    text,
+    `a multiple of ${replicates} from 64 to 65536`,
+    (value) => value >= 64 && value <= 65_536 && value % replicates === 0,
+  )

@@ -6,10 +6,11 @@ import type { Band, Estimate } from '../model/chance/spread'
 import { simulate } from '../model/forecast/simulate'
 import { joulesPerWattHour, metresPerKilometre } from '../model/units'
 import { instantOf, localAt, zoneOfRoute } from '../model/world/zone'
-import { numberOf, planHelp, readArguments, type Door } from './arguments'
+import { each, pct } from './bands'
+import { daysOf, numberOf, planHelp, readArguments, type Door } from './arguments'
 import { openAsked, type Read } from './open'
 import { written } from './report'
-import { time } from './text'
+import { ofHundredDays, time } from './text'
 
 const usage =
   'Usage: npm run -s chance -- FILE [--plan PLAN.json] [--set path=value]... [--days N] [--ahead DAYS] [--seed N] [--json]'
@@ -27,7 +28,6 @@ ${planHelp}  --days N           how many days are ridden, a multiple of 8; else 
 }
 
 const bandsEvery = 5000 // m
-const pct = (share: number): number => 100 * share
 
 /** How sure a day is, as a script reads it. Chances and effects with their standard errors, bands as what one day in ten, half, and nine in ten lie below. */
 export interface ChanceReport {
@@ -79,12 +79,7 @@ export async function chanceFor(words: readonly string[], read: Read): Promise<s
   const { replicates } = usualSampling
   const sampling: Sampling = {
     replicates,
-    days: optionOf(
-      'days',
-      usualSampling.days,
-      `a multiple of ${replicates} from 64 to 65536`,
-      (value) => value >= 64 && value <= 65_536 && value % replicates === 0,
-    ),
+    days: given.has('days') ? daysOf(given.get('days')!, replicates) : usualSampling.days,
     daysAhead: optionOf('ahead', usualSampling.daysAhead, 'days from 0 to 14', (value) => value >= 0 && value <= 14),
     seed: optionOf('seed', usualSampling.seed, 'an integer', Number.isSafeInteger),
   }
@@ -151,17 +146,13 @@ export async function chanceFor(words: readonly string[], read: Read): Promise<s
   return given.has('json') ? written(report) : textOf(report, { reserve, motor })
 }
 
-const each = ({ low, middle, high }: Band, of: (value: number) => number): Band => ({
-  low: of(low),
-  middle: of(middle),
-  high: of(high),
-})
-
 function textOf(report: ChanceReport, { reserve, motor }: Record<'reserve' | 'motor', Estimate>): string {
-  const ofHundred = ({ value, error }: Estimate) => `in ${pct(value).toFixed(0)} ± ${pct(error).toFixed(1)} of 100 days`
   const { fails, deadlines, finish, elapsed_s, left_Wh, drivers } = report
   const rows: [string, string][] = [
-    ['Charge', `lasts above the reserve ${ofHundred(reserve)}, the motor helps to the finish ${ofHundred(motor)}`],
+    [
+      'Charge',
+      `lasts above the reserve ${ofHundredDays(reserve)}, the motor helps to the finish ${ofHundredDays(motor)}`,
+    ],
   ]
   if (fails !== null)
     rows.push([
@@ -171,7 +162,7 @@ function textOf(report: ChanceReport, { reserve, motor }: Record<'reserve' | 'mo
   for (const { kind, id, km, latest, chance_pct, error_pct } of deadlines)
     rows.push([
       kind[0]!.toUpperCase() + kind.slice(1),
-      `${id}, km ${km.toFixed(1)}, by ${latest.replace('T', ' ')}: ${ofHundred({ value: chance_pct / 100, error: error_pct / 100 })}`,
+      `${id}, km ${km.toFixed(1)}, by ${latest.replace('T', ' ')}: ${ofHundredDays({ value: chance_pct / 100, error: error_pct / 100 })}`,
     ])
   rows.push(
     ['Finish', [finish.low, finish.middle, finish.high].map((at) => at.replace('T', ' ')).join(', ')],

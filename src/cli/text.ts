@@ -1,3 +1,4 @@
+import type { Estimate } from '../model/chance/spread'
 import type { Report } from './report'
 import type { StationReport } from './stations'
 
@@ -47,6 +48,10 @@ function table(stations: readonly StationReport[]): string[] {
 const whole = (value: number): string => value.toFixed(0)
 const km = (value: number): string => `${value.toFixed(1)} km`
 const place = (value: number): string => `km ${value.toFixed(1)}`
+
+/** A share of days with its standard error. */
+export const ofHundredDays = ({ value, error }: Estimate): string =>
+  `in ${(100 * value).toFixed(0)} ± ${(100 * error).toFixed(1)} of 100 days`
 
 export function time(seconds: number): string {
   const minutes = Math.round(seconds / 60)

@@ -1,19 +1,13 @@
 import { untrack } from 'svelte'
+import { askedRest, fitting } from '../model/chance/asked-rest'
 import { deadlinesOf } from '../model/chance/deadlines'
-import type { AskedWay, RideOn, WayReading } from '../model/chance/on-the-way'
+import type { WayReading } from '../model/chance/on-the-way'
 import { restOf, type Rest } from '../model/chance/rest-chances'
 import type { Outcome } from '../model/forecast/outcome'
-import type { PlanReading } from '../model/plan/schema'
-import { placesAhead } from '../model/readings/places-ahead'
-import { instantOf } from '../model/world/zone'
 import { studies } from '../work/studies'
 import { parts } from './parts.svelte'
 import type { Workbench } from './workbench.svelte'
 
-/** Ways to ride on that are ridden, by their factor on the plan's assist. */
-export const factors = [0.25, 0.5, 0.75, 1, 1.35] as const
-/** Days that are ridden: fewer than before the start, for each is ridden in several ways. */
-const sampling: AskedWay['sampling'] = { seed: 1, days: 512, replicates: 8, daysAhead: 0 }
 const parted = 32
 const settlesAfter = 250 // ms
 const soon = 500 // ms
@@ -24,16 +18,6 @@ export interface FoundRest {
   readings: readonly WayReading[]
   power: number | undefined
   rest: Rest
-}
-
-/** Readings that can be of this day: after its start, each later than the one before. */
-export function fitting(readings: readonly PlanReading[], { started, zone }: Outcome): WayReading[] {
-  const fit: WayReading[] = []
-  for (const { distance, at, charge } of readings) {
-    const time = instantOf(at, zone) - started
-    if (time > (fit.at(-1)?.time ?? 0)) fit.push({ distance, time, charge })
-  }
-  return fit
 }
 
 /** What is left of the day by what was read on the way: worked out by the workers whenever a reading comes or goes. */
@@ -72,19 +56,8 @@ export class Road {
   }
 
   async #reckon(outcome: Outcome, readings: WayReading[], power: number | undefined) {
-    const { route, plan } = outcome
-    const ways: RideOn[] = factors.map((assist) => ({ assist }))
-    if (power !== undefined) ways.push({ assist: 1, power })
-    const from = readings.at(-1)!.distance
-    const places = placesAhead(outcome, from).map(({ distance }) => distance)
-    const asked: AskedWay = {
-      plan,
-      sampling,
-      readings,
-      proposal: undefined,
-      ways,
-      places,
-    }
+    const { route } = outcome
+    const asked = askedRest(outcome, readings, power)
     const began = performance.now()
     let [step, isSuperseded] = [0, false]
     const rest = await restOf(asked, deadlinesOf(outcome), async (one) => {

@@ -126,6 +126,15 @@ describe('the rest of a day by readings', () => {
     near(usual.spare, 0, 1)
   })
 
+  it('is not told as if it were certain where hardly any day foretells the reading', async () => {
+    const odd = await rest(at10(3600, -0.45))
+    expect(odd.effective).toBeLessThan(8)
+    const { time, left } = asPlanned(odd)
+    expect(time.high - time.low).toBeGreaterThan(60)
+    // What is left at the finish is less than what is left here, whatever was foretold.
+    expect(left.high).toBeLessThan(plannedCharge - 0.45 + 0.03)
+  })
+
   it('advises the greatest assist with which nine days of ten last, straight between those that were ridden', () => {
     const of = (assist: number, value: number) => ({ assist, reserve: { value, error: 0 } }) as RestChances
     const { verdict, assist } = adviceOf([of(0.5, 1), of(1, 0.8), of(1.5, 0.1)])

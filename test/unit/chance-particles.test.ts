@@ -3,6 +3,7 @@ import { normalQuantile } from '../../src/model/chance/normal'
 import {
   drawnBy,
   effectiveSize,
+  evenWeights,
   logLikelihood,
   logPrior,
   priorLaw,
@@ -30,6 +31,26 @@ describe('effective size', () => {
     const weights = [1, 2, 3, 4]
     // Mean 2.5, variance 1.25: Kish 1965, section 11.7, n / (1 + cv²).
     near(effectiveSize(weights), 4 / (1 + 1.25 / 2.5 ** 2), 1e-12)
+  })
+})
+
+describe('weights of days that hardly foretell a reading', () => {
+  const logs = Float64Array.from({ length: 64 }, (_, k) => -k * k)
+
+  it('are made so even that as many days count as are wanted, in the same order', () => {
+    expect(effectiveSize(weightsOf(logs))).toBeLessThan(2)
+    const even = evenWeights(logs, 16)
+    near(effectiveSize(even), 16, 0.01)
+    expect(even).toEqual(even.toSorted().toReversed())
+    near(
+      even.reduce((sum, weight) => sum + weight, 0),
+      1,
+      1e-12,
+    )
+  })
+
+  it('stay as they are where enough days count', () => {
+    expect(evenWeights(logs, 1)).toEqual(weightsOf(logs))
   })
 })
 

@@ -49,6 +49,7 @@ const read = (name: string): Uint8Array => {
 
 const passes = 'sample-routes/two-passes-62km.gpx'
 const islands = 'sample-routes/two-islands-165km.gpx'
+const town = 'sample-routes/into-town-18km.gpx'
 const text = (...words: string[]) => forecastFor(words, read)
 const json = async (...words: string[]) =>
   JSON.parse(await text(...words, '--json')) as Report & { stations: StationReport[] }
@@ -313,7 +314,8 @@ describe('what is refused', () => {
 
 describe('the rest of a day from a reading', () => {
   const road = (...words: string[]) => roadFor(words, read)
-  const rest = async (...words: string[]) => JSON.parse(await road(...words, '--json')) as RoadReport
+  const few = ['--days', '64']
+  const rest = async (...words: string[]) => JSON.parse(await road(...words, ...few, '--json')) as RoadReport
 
   it('is that of the forecast where the reading is what it has there', async () => {
     const planned = await json(islands, '--every', '92000')
@@ -336,13 +338,52 @@ describe('the rest of a day from a reading', () => {
     expect(report.motor_off_km).toBeGreaterThan(92)
     expect(report.behind_s).toBeGreaterThan(7200)
     expect(report.beyond_plan_pct).toBeLessThan(-50)
-    const said = await road(islands, '--at', '92', '--charge', '12', '--clock', '12:40')
+    const said = await road(islands, '--at', '92', '--charge', '12', '--clock', '12:40', ...few)
     expect(said).toContain(`does not last: the motor stops at km ${report.motor_off_km!.toFixed(1)}`)
     expect(said).toMatch(/the plan 2 h 17 min later, with 58 % less charge/)
   })
 
+  const [mill, inn] = [
+    ['--at', '4', '--charge', '86', '--clock', '06:12'],
+    ['--at', '9', '--charge', '62', '--clock', '06:24'],
+  ] as const
+
+  it('is surer of less by a second reading that is low too, and of each way to ride on says the same as those of a plan file', async () => {
+    const chanceOf = ({ ways }: RoadReport) => ways.find(({ assist }) => assist === 1)!.reserve_pct
+    const plain = [
+      ...['start=2027-06-19T06:00', 'assist.ratio=3', 'battery.reserve=0.3'],
+      ...['battery.packs.0.capacityAh=3', 'battery.packs.1.capacityAh=3'],
+    ].flatMap((setting) => ['--set', setting])
+    const one = await rest(town, ...mill, ...plain)
+    const both = await rest(town, ...mill, ...inn, ...plain)
+    expect(one.readings).toHaveLength(1)
+    expect(both.readings.map(({ km, at }) => [km, at])).toEqual([
+      [4, '2027-06-19T06:12'],
+      [9, '2027-06-19T06:24'],
+    ])
+    expect(both.at_km).toBe(9)
+    expect(chanceOf(both)).toBeLessThan(chanceOf(one))
+    const left = both.ways.map(({ left_pct }) => left_pct.middle)
+    expect(left).toEqual(left.toSorted((a, b) => b - a))
+    const stated = both.readings.map(({ km, at, charge_pct }) => ({
+      distance: 1000 * km,
+      at,
+      charge: charge_pct / 100,
+    }))
+    const ofPlan = await rest(town, ...plain, '--set', `readings=${JSON.stringify(stated)}`)
+    expect(ofPlan).toEqual(both)
+    const weak = await rest(town, ...mill, ...plain, '--power', '60')
+    expect(weak.ways.at(-1)).toMatchObject({ assist: 1, power_W: 60 })
+    expect(weak.ways.at(-1)!.finish.middle > one.ways[3]!.finish.middle).toBe(true)
+  })
+
   it.each<[string[], RegExp]>([
+    [[], /^--at is missing, and the plan has no readings/],
     [['--charge', '38', '--clock', '12:40'], /^--at is missing/],
+    [['--at', '60', '--at', '92', '--charge', '38', '--clock', '12:40'], /^--charge is missing for reading 2/],
+    [[...inn, '--at', '4', '--charge', '80', '--clock', '06:50'], /later than the one before/],
+    [[...mill, '--power', '5'], /watts from 20 to 500/],
+    [[...mill, '--days', '65'], /a multiple of 8/],
     [['--at', '92', '--clock', '12:40'], /^--charge is missing/],
     [['--at', '92', '--charge', '38'], /^--clock is missing/],
     [['--at', '166', '--charge', '38', '--clock', '12:40'], /a place from km 0 to km 165.5, not “166”/],

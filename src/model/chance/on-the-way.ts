@@ -72,6 +72,8 @@ export interface RestRidden {
  * what was used since the last reading, for what no figure says. Clock: in the same way, a minute, and of the time since the last reading. Judgements.
  */
 const gauge = 0.015
+/** What is left is not farther from what was read than this, as a share of all. */
+const mostOff = 2 * gauge
 const unknownUse = 0.04
 const clockError = 60
 const unknownTime = 0.02
@@ -218,7 +220,9 @@ export class OnTheWay {
       const { use } = variancesOf(time - before.time, before.charge - charge)
       const both = gauge ** 2 + use
       const between = (share * gauge ** 2 + charge * use) / both + gauge * Math.sqrt(use / both) * own[r]!
-      state = stateFrom(prepared, ride.state(), { time, left: Math.min(1, Math.max(0, between)) * usable })
+      // Of a day that foretells something else altogether too.
+      const left = Math.min(charge + mostOff, Math.max(charge - mostOff, between))
+      state = stateFrom(prepared, ride.state(), { time, left: Math.min(1, Math.max(0, left)) * usable })
       ride.restore(state)
     })
     return { foretold, state }

@@ -97,6 +97,26 @@ export function weightsOf(logarithms: ArrayLike<number>): Float64Array {
   return weights.map((one) => one / sum)
 }
 
+/**
+ * Weights of which so many draws count at the least: all are raised to one power, at most 1, where else some few draws would pass for all that can be. A
+ * reading that hardly any day foretells is trusted less so.
+ *
+ * @param logarithms of weights, but for a constant
+ * @param least draws that count, fewer than there are
+ * @see Koblents and Míguez 2015, Stat. Comput. 25:407-425, for weights that are made more even; the choice of the power is ours
+ */
+export function evenWeights(logarithms: Float64Array, least: number): Float64Array {
+  let [low, high] = [0, 1]
+  const raised = (power: number) => weightsOf(logarithms.map((one) => power * one))
+  if (effectiveSize(raised(high)) >= least) return raised(high)
+  for (let k = 0; k < 30; k++) {
+    const power = 0.5 * (low + high)
+    if (effectiveSize(raised(power)) >= least) low = power
+    else high = power
+  }
+  return raised(low)
+}
+
 /** How many equally weighted draws are worth as much: (Σw)² / Σw². @see Kish 1965, Survey Sampling, section 11.7 */
 export function effectiveSize(weights: ArrayLike<number>): number {
   let [sum, squares] = [0, 0]

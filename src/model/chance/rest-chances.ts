@@ -1,6 +1,6 @@
 import type { Deadline } from './deadlines'
 import { observationsOf, type AskedWay, type RestRidden, type RideOn, type WayReading } from './on-the-way'
-import { effectiveSize, proposalFor, weightsOf } from './particles'
+import { effectiveSize, evenWeights, proposalFor, weightsOf } from './particles'
 import type { Band, Estimate } from './spread'
 
 /** How the rest of a day goes by one way to ride on. */
@@ -19,7 +19,7 @@ export interface RestChances extends RideOn {
 /** What readings on the way tell of the rest of the day. */
 export interface Rest {
   ways: RestChances[]
-  /** Days that count as much as equally likely ones, of all that were ridden. */
+  /** Days that count as much as equally likely ones, of all that were ridden, by what the readings make likely; where they are too few, others count too. */
   effective: number
   days: number
   /** How far the readings lie from what was believed before them, in standard deviations: the farthest of all clocks, and of all charges; positive where later, or more. */
@@ -27,9 +27,18 @@ export interface Rest {
   spare: number
 }
 
+/** Standard deviations from which a reading is odd, and days that are too few to tell. Choices. */
+const [oddFrom, tooFew] = [3.5, 10]
+
+/** Whether the readings are hardly likely by all that is believed of the day. */
+export const isOdd = ({ late, spare, effective }: Rest): boolean =>
+  Math.max(Math.abs(late), Math.abs(spare)) > oddFrom || effective < tooFew
+
 /** Enough days where this share of them counts; else they are drawn anew, so often at most. Choices. */
 const enough = 0.25
 const mostDraws = 3
+/** Of the days so large a share counts at the least, however odd the readings are. A choice. */
+const least = 0.06
 /** Days that tell where to draw from. */
 const scouts = 256
 
@@ -67,8 +76,8 @@ export async function restOf(
     const drawn = await ride({ ...next, ways: [] })
     if (drawn === undefined) return undefined
     const all = together(drawn)
-    const weights = weightsOf(all.logWeight)
-    const effective = effectiveSize(weights)
+    const weights = evenWeights(all.logWeight, least * sampling.days)
+    const effective = effectiveSize(weightsOf(all.logWeight))
     if (effective < enough * sampling.days && draw < mostDraws) {
       ;({ points, foretold } = all)
       continue

@@ -27,6 +27,8 @@ export const headings = {
   motor: 'formulas.html#motor',
   packs: 'formulas.html#packs',
   sure: 'formulas.html#sure',
+  beliefs: 'formulas.html#beliefs',
+  onTheRoad: 'formulas.html#on-the-road',
   learnt: 'formulas.html#learnt',
   causes: 'formulas.html#causes',
   bestAssist: 'formulas.html#best-assist',
