@@ -1,46 +1,29 @@
 import { untrack } from 'svelte'
 import { legsOf, type Leg } from '../model/readings/legs'
 import type { Outcome } from '../model/forecast/outcome'
-import { placesBeyond } from '../model/plan/beyond'
-import { crossFieldFault, readPlan } from '../model/plan/check'
-import { writePlan } from '../model/plan/write'
-import { addStop, changeStop } from '../model/plan/edit'
+import { crossFieldFault } from '../model/plan/check'
 import type { Names } from '../model/plan/names'
-import { addStretch, moveStretchEnd, removeStretch, type StretchEnd } from '../model/plan/edit-stretches'
 import type { Plan } from '../model/plan/schema'
-import { freeStretch } from '../model/plan/stretches'
 import { keepPlaces } from '../model/plan/keep-places'
-import type { Doing, GroundChoice, ReadRoute, RouteChoice } from '../model/route/reading'
+import type { GroundChoice, RouteChoice } from '../model/route/reading'
 import type { Route } from '../model/route/route'
-import { RouteReader, type FileFault } from '../work/jobs'
+import type { FileFault } from '../work/jobs'
 import { Beside } from './beside.svelte'
 import { Days, type Beginning } from './days.svelte'
 import { Forecaster, type Forecast } from './forecaster'
 import { History } from './history'
 import { Messages, type Message } from './messages.svelte'
-import { parts } from './parts.svelte'
+import { Places } from './places.svelte'
+import { PlanFile } from './plan-file.svelte'
+import { Reading, type OpenRoute } from './reading.svelte'
 import type { Step } from './steps'
 import type { RouteFile, Store } from './store'
 import { keepView, restoreView, type ViewState } from './survives'
-
-/** A route as opened, with its file, what was chosen about it, and what else it holds. */
-export interface OpenRoute extends ReadRoute {
-  file: RouteFile
-  choice: RouteChoice
-}
 
 /** What is edited and undone: what is chosen about the file, and the plan. */
 interface Desk extends Step {
   /** Undefined for a step of an earlier visit with other choices, until it is come back to. */
   open: OpenRoute | undefined
-}
-
-/** A plan file with places beyond the route on screen, and where the farthest lies, m. */
-export interface AskedPlan {
-  fileName: string
-  plan: Plan
-  count: number
-  farthest: number
 }
 
 /** So long, ms, stay figures and shades in a gesture, and what takes longer to read, such as charts with their sentences. */
@@ -58,10 +41,8 @@ export class Workbench {
   #canRedo = $state(false)
   readonly #restored = restoreView(storage())
   #view = $state.raw<ViewState>(this.#restored.view)
-  #reader = new RouteReader()
   readonly #forecaster = new Forecaster()
   #settling: ReturnType<typeof setTimeout> | undefined
-  #reads = 0
   #settled = $state.raw<Outcome | undefined>()
   readonly #makeRoom: (() => void)[] = []
   readonly #shown = { told: undefined as Outcome | undefined, studied: undefined as Outcome | undefined }
@@ -72,17 +53,10 @@ export class Workbench {
   hoveredLeg = $state<number | undefined>()
   /** Leg that the map was asked to show whole. */
   shownLeg = $state.raw<Leg | undefined>()
-  /** Stop that the keyboard or pointer last touched. */
-  selectedStop = $state<string | undefined>()
-  /** Stretch whose ends can be moved on map and profile, and whose fields are unfolded. */
-  selectedStretch = $state<string | undefined>()
-  /** Stretch whose fields were asked for from elsewhere on the page, until they are there. */
-  askedStretch = $state<string | undefined>()
-  /** What is read now, and the file's name where a day is to begin with it. */
-  busy = $state.raw<{ share: number; doing: Doing; fileName?: string } | undefined>()
   readonly messages = new Messages()
-  /** A plan of another route, of which places lie beyond this one, until the rider has said whether to open it. */
-  asked = $state.raw<AskedPlan | undefined>()
+  readonly reading = new Reading()
+  readonly planFile = new PlanFile(this)
+  readonly places: Places
   readonly days: Days
   readonly beside: Beside
 
@@ -129,13 +103,11 @@ export class Workbench {
   readonly legs: Leg[] = $derived(this.#legs.list)
 
   /** @param names of what the desk adds to a plan */
-  constructor(
-    store: Store,
-    private readonly names: Names,
-  ) {
+  constructor(store: Store, names: Names) {
     if (this.#restored.isSpoilt) this.messages.say({ subject: 'view', kind: 'news', said: { code: 'viewSpoilt' } })
     this.days = new Days(store, this, names)
     this.beside = new Beside(this)
+    this.places = new Places(this, names)
   }
 
   get open(): OpenRoute | undefined {
@@ -176,9 +148,10 @@ export class Workbench {
     choice: RouteChoice,
     beginning: () => Promise<Beginning>,
   ): Promise<'open' | 'superseded' | FileFault> {
-    const number = this.#reads + 1
-    const [open, begun] = await Promise.all([this.#read(file, choice, file.fileName), beginning()])
-    if (open === 'superseded' || this.#reads !== number) return 'superseded'
+    const reading = this.reading.read(file, choice, file.fileName)
+    const isWanted = this.reading.watch()
+    const [open, begun] = await Promise.all([reading, beginning()])
+    if (open === 'superseded' || !isWanted()) return 'superseded'
     if ('code' in open) return open
     const { past, present, future, at } = begun
     if (!this.#forecaster.can(open.route, present.plan)) return { code: 'noForecast' }
@@ -192,22 +165,6 @@ export class Workbench {
     this.#lookAway()
     this.#show()
     return 'open'
-  }
-
-  /** A day is to begin with a file that is yet to be fetched: shown as what is read, until that begins, `end` is called or the rider cancels it. */
-  announce(fileName: string): { isWanted: () => boolean; end: () => void } {
-    this.stopOpening()
-    const number = this.#reads
-    const isWanted = () => this.#reads === number
-    this.busy = { share: 0, doing: 'opening', fileName }
-    return { isWanted, end: () => isWanted() && (this.busy = undefined) }
-  }
-
-  /** Reads no further: the day on screen stays. */
-  stopOpening(): void {
-    this.#reads++
-    this.#reader.cancel()
-    this.busy = undefined
   }
 
   say(subject: Message['subject'], message: Message | undefined): void {
@@ -237,7 +194,7 @@ export class Workbench {
     const [before, file] = [this.open, this.days.day?.file]
     if (before === undefined || file === undefined || this.days.isFollowing) return false
     this.messages.end('file')
-    const open = await this.#read(file, choice)
+    const open = await this.reading.read(file, choice)
     if (open === 'superseded' || this.plan === undefined) return false
     if ('code' in open) {
       this.#sayUnread(open)
@@ -255,26 +212,12 @@ export class Workbench {
     return true
   }
 
-  /** @param beginning the file's name where a day is to begin with it */
-  async #read(file: RouteFile, choice: RouteChoice, beginning?: string): Promise<OpenRoute | 'superseded' | FileFault> {
-    this.#reads++
-    const named = beginning === undefined ? {} : { fileName: beginning }
-    const tell = (share: number, doing: Doing) => (this.busy = { share, doing, ...named })
-    tell(0, 'opening')
-    const reading = await this.#reader.read(file, choice, tell)
-    if (reading === 'superseded') return reading
-    this.busy = undefined
-    if (reading.ok) return { file, choice, ...reading }
-    if (reading.fault.code === 'notStarted' || reading.fault.code === 'programMissing') parts.missing = true
-    return reading.fault
-  }
-
   /** Shows what another window made of the day. */
   async follow({ choice, plan }: Step): Promise<void> {
     const before = this.open
     if (before === undefined) return
     const isSame = JSON.stringify(choice) === JSON.stringify(before.choice)
-    const open = isSame ? before : await this.#read(this.days.day?.file ?? before.file, choice)
+    const open = isSame ? before : await this.reading.read(this.days.day?.file ?? before.file, choice)
     if (open === 'superseded' || 'code' in open || !this.days.isFollowing) return
     this.#history = new History({ choice, plan, open })
     this.#show()
@@ -287,12 +230,12 @@ export class Workbench {
 
   /** From what was looked at of a route that is on screen no more. */
   #lookAway(): void {
-    this.asked = undefined
+    this.planFile.asked = undefined
     this.cursor = undefined
     this.hoveredLeg = undefined
     this.shownLeg = undefined
-    this.selectedStop = undefined
-    this.selectedStretch = undefined
+    this.places.selectedStop = undefined
+    this.places.selectedStretch = undefined
   }
 
   /** Reads the outcome: in a gesture the one that is held for so long, ms. */
@@ -371,7 +314,7 @@ export class Workbench {
   /** A step of an earlier visit with other choices about the file takes its place when the file has been read so. */
   async #readFor(to: Desk, way: 'undo' | 'redo'): Promise<void> {
     const file = this.days.day?.file
-    const open = file === undefined ? 'superseded' : await this.#read(file, to.choice)
+    const open = file === undefined ? 'superseded' : await this.reading.read(file, to.choice)
     if (open === 'superseded') return
     if ('code' in open) {
       this.#sayUnread(open)
@@ -381,119 +324,10 @@ export class Workbench {
     if (this.#history?.next(way) === to) this.#step(way)
   }
 
-  /** Pins a stop, m from the start; gives its id. */
-  pinStop(distance: number): string | undefined {
-    let id: string | undefined
-    this.edit((plan) => {
-      const added = addStop(plan, distance, this.names.stop)
-      id = added.id
-      return added.plan
-    })
-    this.selectedStop = id
-    return id
-  }
-
-  /** Moves a stop as part of a gesture, held within the route. */
-  dragStop(id: string, distance: number): void {
-    this.preview((plan) => changeStop(plan, id, { distance: this.#held(distance) }))
-  }
-
-  /** Moves a stop by some metres, as one step. */
-  nudgeStop(id: string, by: number): void {
-    this.edit((plan) => {
-      const stop = plan.stops.find((stop) => stop.id === id)
-      return stop === undefined ? plan : changeStop(plan, id, { distance: this.#held(stop.distance + by) })
-    })
-  }
-
-  /**
-   * Marks a stretch at a place, m from the start, or where there is room; gives its id. Where there is a stretch already that one is selected,
-   * and without any room nothing happens.
-   */
-  markStretch(at: number | undefined): string | undefined {
-    const { plan } = this
-    if (plan === undefined) return undefined
-    let id = plan.stretches.find(({ start, end }) => at !== undefined && start <= at && at < end)?.id
-    if (id === undefined)
-      this.edit((plan) => {
-        const free = freeStretch(plan.stretches, at, this.route?.length ?? 0)
-        if (free === undefined) return plan
-        const added = addStretch(plan, free.start, free.end)
-        id = added.id
-        return added.plan
-      })
-    this.selectedStretch = id ?? this.selectedStretch
-    return id
-  }
-
-  /** Moves an end of a stretch as part of a gesture, no farther than its neighbour, the route and its other end. */
-  dragStretch(id: string, end: StretchEnd, distance: number): void {
-    this.preview((plan) => moveStretchEnd(plan, id, end, distance, this.route?.length ?? 0))
-  }
-
-  /** Moves an end of a stretch by some metres, as one step. */
-  nudgeStretch(id: string, end: StretchEnd, by: number): void {
-    const stretch = this.plan?.stretches.find((stretch) => stretch.id === id)
-    if (stretch !== undefined)
-      this.edit((plan) => moveStretchEnd(plan, id, end, stretch[end] + by, this.route?.length ?? 0))
-  }
-
-  /** Shows the fields of a stretch. */
-  askStretch(id: string): void {
-    this.setView({ sheetOpen: true })
-    this.selectedStretch = id
-    this.askedStretch = id
-  }
-
-  /** Removes a stretch, and says so. */
-  removeStretch(id: string): void {
-    const stretch = this.plan?.stretches.find((stretch) => stretch.id === id)
-    if (stretch === undefined) return
-    this.edit((plan) => removeStretch(plan, id))
-    if (this.selectedStretch === id) this.selectedStretch = undefined
-    this.messages.say({ subject: 'step', kind: 'news', said: { code: 'stretchRemoved', stretch } })
-  }
-
-  #held(distance: number): number {
-    return Math.min(Math.max(distance, 0), this.route?.length ?? 0)
-  }
-
   /** The day as one that can be written to a file. */
   filed() {
     const { history, route } = { history: this.#history, route: this.route }
     return history && route && this.days.filed(history.present, route.name)
-  }
-
-  /** The plan as a file's text. */
-  planText(): string {
-    return this.plan === undefined ? '' : writePlan(this.plan)
-  }
-
-  /** Takes over a plan file, or asks first where it was made for another route; the old plan stays where it is refused, which gives false. */
-  importPlan(text: string, fileName: string): boolean {
-    this.messages.end('file')
-    const reading = readPlan(text)
-    if (!reading.ok) {
-      const said = { code: 'planUnread', fault: reading.fault, file: fileName } as const
-      this.messages.say({ subject: 'file', kind: 'fault', said })
-      return false
-    }
-    const { plan } = reading
-    const beyond = placesBeyond(plan, this.route?.length ?? 0)
-    this.asked = beyond && { fileName, plan, ...beyond }
-    if (beyond === undefined) this.edit(() => plan)
-    return true
-  }
-
-  /** Opens the plan that was asked about, or leaves it. */
-  answer(isWanted: boolean): void {
-    const { plan } = this.asked ?? {}
-    this.asked = undefined
-    if (!isWanted || plan === undefined) return
-    this.edit(() => plan)
-    const length = this.route?.length ?? 0
-    const stops = plan.stops.filter(({ distance }) => distance > length).length
-    if (stops > 0) this.messages.say({ subject: 'step', kind: 'news', said: { code: 'stopsBeyond', stops } })
   }
 
   /** Does what asks more of the model than the outcome, such as a study: what it throws is told as a fault, until the plan is another. */

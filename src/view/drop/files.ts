@@ -14,9 +14,10 @@ const enough = 3 * mostText + 3
  */
 export async function openFile(bench: Workbench, file: File): Promise<boolean> {
   if (file.name.toLowerCase().endsWith('.pmtiles')) return openAreaFile(bench, file)
-  if (file.name.toLowerCase().endsWith('.json')) return bench.importPlan(await file.slice(0, enough).text(), file.name)
+  if (file.name.toLowerCase().endsWith('.json'))
+    return bench.planFile.open(await file.slice(0, enough).text(), file.name)
   bench.messages.end('file')
-  const opening = bench.announce(file.name)
+  const opening = bench.reading.announce(file.name)
   try {
     const bytes = new Uint8Array(await file.arrayBuffer())
     const isZip = bytes[0] === 0x50 && bytes[1] === 0x4b

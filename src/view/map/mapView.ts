@@ -263,7 +263,7 @@ export class MapView {
     const byFinger = originalEvent instanceof PointerEvent && originalEvent.pointerType === 'touch'
     const distance = this.#layer.nearest(layerPoint, byFinger ? fingerReach : mouseReach)
     if (distance === undefined) return
-    const id = this.bench.pinStop(distance)
+    const id = this.bench.places.pinStop(distance)
     // The pin is there once the page has followed the plan.
     if (id !== undefined) requestAnimationFrame(() => this.#pins.focus(id))
   }

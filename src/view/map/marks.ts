@@ -87,7 +87,7 @@ export class Marks {
     }
     element.onblur = element.onmouseleave = () => this.pointed.clear()
     const pin = () => {
-      if (isPinnable(mark.spot)) this.bench.pinStop(mark.spot.distance)
+      if (isPinnable(mark.spot)) this.bench.places.pinStop(mark.spot.distance)
     }
     // Leaflet's click: the page's own also ends a drag of the map that began on the mark.
     sign.marker.on('click', pin)

@@ -88,7 +88,7 @@ export class Pins {
     element.title = plainWords().map.moving
     element.addEventListener('keydown', (event) => this.#key(id, event))
     element.addEventListener('focus', () => {
-      this.bench.selectedStop = id
+      this.bench.places.selectedStop = id
       if (element.matches(':focus-visible')) panTo(this.map, marker.getLatLng())
     })
     marker.on('click', () => this.focus(id))
@@ -101,8 +101,8 @@ export class Pins {
     this.leading.add(marker, {
       route: () => this.#outcome?.route,
       at: () => this.#stop(id)?.distance,
-      begin: () => (this.bench.selectedStop = id),
-      lead: (distance) => this.bench.dragStop(id, distance),
+      begin: () => (this.bench.places.selectedStop = id),
+      lead: (distance) => this.bench.places.dragStop(id, distance),
       keep: () => this.bench.commit(),
       cancel: () => this.bench.cancel(),
     })
@@ -115,7 +115,7 @@ export class Pins {
     event.preventDefault()
     event.stopPropagation()
     if (move !== undefined) {
-      this.bench.nudgeStop(id, move)
+      this.bench.places.nudgeStop(id, move)
       const stop = this.#stop(id)
       if (stop !== undefined) panTo(this.map, this.#placeOf(stop))
     } else {

@@ -103,7 +103,7 @@ export class Stretches {
     sign.marker.addTo(this.map)
     const element = sign.marker.getElement()!
     setAttributes(element, { tabindex: '0', role: 'button' })
-    const toggle = () => (this.bench.selectedStretch = this.bench.selectedStretch === id ? undefined : id)
+    const toggle = () => (this.bench.places.selectedStretch = this.bench.places.selectedStretch === id ? undefined : id)
     sign.marker.on('click', toggle)
     element.addEventListener('keydown', (event) => {
       if (event.key === 'Enter' || event.key === ' ') {
@@ -152,7 +152,7 @@ export class Stretches {
       route: () => this.#outcome?.route,
       at: () => this.#stretch(id)?.[end],
       begin: () => undefined,
-      lead: (distance) => this.bench.dragStretch(id, end, distance),
+      lead: (distance) => this.bench.places.dragStretch(id, end, distance),
       keep: () => this.bench.commit(),
       cancel: () => this.bench.cancel(),
     })
@@ -172,14 +172,14 @@ export class Stretches {
     if (this.leading.underway) return
     const by = end === undefined ? undefined : movedBy(event)
     if (by !== undefined && end !== undefined) {
-      this.bench.nudgeStretch(id, end, by)
+      this.bench.places.nudgeStretch(id, end, by)
       const stretch = this.#stretch(id)
       if (stretch !== undefined) panTo(this.map, this.#positionAt(stretch[end]))
     } else if (removes(event)) {
-      this.bench.removeStretch(id)
+      this.bench.places.removeStretch(id)
       this.map.getContainer().focus({ preventScroll: true })
-    } else if (event.key === 'Escape' && this.bench.selectedStretch === id) {
-      this.bench.selectedStretch = undefined
+    } else if (event.key === 'Escape' && this.bench.places.selectedStretch === id) {
+      this.bench.places.selectedStretch = undefined
       this.#badges.get(id)?.marker.getElement()?.focus({ preventScroll: true })
     } else return
     event.preventDefault()

@@ -3,7 +3,7 @@ import type { Reach } from '../../../model/readings/reach'
 import type { Format } from '../../format'
 import type { SampleFile } from '../../samples'
 import type { StorageFault } from '../../../state/database'
-import type { AskedPlan } from '../../../state/workbench.svelte'
+import type { AskedPlan } from '../../../state/plan-file.svelte'
 import type { ViewState } from '../../../state/survives'
 import { cut } from '../cut'
 
