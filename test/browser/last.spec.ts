@@ -113,3 +113,34 @@ test('the sample’s ride is one press away; a route without times says so; thre
   await expect(row(page, 'Power')).toHaveAccessibleName(/(learnt|hardly)$/)
   await expect(row(page, 'Assist')).toHaveAccessibleName(/(learnt|hardly)$/)
 })
+
+test('the display’s steps are told, one is tested on a level road, and is taken with its span', async ({ page }) => {
+  await visit(page)
+  await unfold(page, 'Assist')
+  const steps = sheet(page)
+  await steps.getByText('Steps of your display').click()
+  await steps.getByLabel('How many steps').fill('3')
+  await steps.getByLabel('How many steps').press('Enter')
+  const second = steps.getByRole('group', { name: 'Step 2' })
+  await expect(second).toContainText('A guess: 50 % to 200 % in 8 of 10.')
+  await second.getByLabel('Your word for it').fill('the middle one')
+  await second.getByLabel('Your word for it').press('Enter')
+  await second.getByText('Test it').click()
+  const tell = second.getByRole('button', { name: 'What does it tell?' })
+  await expect(tell).toBeDisabled()
+  for (const [label, text] of [
+    ['One way', '5'],
+    ['Speed there', '19'],
+    ['Speed back', '20.5'],
+    ['Charge used on both', '7'],
+  ] as const) {
+    await second.getByLabel(label).fill(text)
+    await second.getByLabel(label).press('Enter')
+  }
+  await tell.click()
+  await expect(second).toContainText(/Step 2 gives \d+ %: \d+ % to \d+ % in 8 of 10\./)
+  await second.getByRole('button', { name: 'Take it' }).click()
+  await expect(second).not.toContainText('A guess')
+  await second.getByRole('button', { name: 'Step 2 on the flat' }).click()
+  await expect.poll(() => keptPlan(page)).toMatch(/"test": \{\s*"length": 5000/)
+})

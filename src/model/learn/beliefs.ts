@@ -1,6 +1,6 @@
 import type { LearntPath, Plan } from '../plan/schema'
 import { inverse } from './linear'
-import { fullDeviation, readingDeviationOf } from './evidence'
+import { readingDeviationOf } from './evidence'
 import { indexOf, type Posterior } from './posterior'
 import { toNinetyPercent, unknowns, valueAt } from './unknowns'
 
@@ -92,8 +92,8 @@ export interface Worth {
  */
 export function worthOfReading({ z, covariance, leftAtFinish }: Posterior, plan: Plan, ride: number): Worth[] {
   const row = leftAtFinish[ride]!.slice()
-  // Most riders set out with full packs.
-  const pairDeviation = Math.hypot(fullDeviation, readingDeviationOf(plan.battery.packs.length))
+  // Of the difference of two readings.
+  const pairDeviation = Math.SQRT2 * readingDeviationOf(plan.battery.packs.length)
   // What is not known of the start is in the pair of readings already.
   row[indexOf('start', ride)] = 0
   const normal = inverse(covariance).map((line, i) =>

@@ -56,7 +56,7 @@ const aboutHalts = 150
 const mostLimited = 0.3
 /** Of a pack's percentage on a display, standard deviation; of a pack that was full; of one of which nothing was said. Judgement. */
 const readingDeviation = 0.015
-export const fullDeviation = 0.005
+const fullDeviation = 0.005
 const unreadDeviation = 0.05
 /**
  * Of what is left in all packs, 0 to 1, standard deviation: one of them is in use, the others are full or used up.

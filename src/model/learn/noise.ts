@@ -19,6 +19,12 @@ const least = 0.01
 const quartile = 0.6745
 /** Stretches of a block whose sum is looked at. */
 const block = 10
+/**
+ * Over a block times are off by so much for what hardly changes within it: heights of a barometer that drifts by 3 m in half an hour, wind that turns.
+ * Standard deviation of the logarithm. What rides show of it goes into wind, fade and drag instead of staying in their residuals, so it can't be read
+ * from them: simulated rides without it had spans a tenth too narrow. Judgement.
+ */
+const slow = 0.015
 /** Before the first pass figures may be far off: times are only trusted so far. */
 const farOff = 0.2
 
@@ -53,7 +59,8 @@ export function noiseOf(evidence: Evidence, residuals: readonly number[], fitted
     Math.min(mostCorrelation, (product + usualPairs * usualCorrelation) / (pairs + usualPairs)),
   )
   const plain = { deviation, correlation, widening: 1 }
-  return { ...plain, widening: wideningOf(whitened(evidence, plain, held)) }
+  const ofBlock = deviationOver(plain, block)
+  return { ...plain, widening: Math.hypot(wideningOf(whitened(evidence, plain, held)), slow / ofBlock) }
 }
 
 /** By how much sums of blocks vary more than if all were independent; a factor of at least 1. */
