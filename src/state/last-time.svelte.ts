@@ -3,6 +3,7 @@ import type { Lesson } from '../model/learn/learn'
 import { rideNotesSchema, type RideNotes } from '../model/learn/notes'
 import { isEqual } from '../model/plan/differences'
 import { asStated, takeOver } from '../model/plan/learnt'
+import { stepsLearnt } from '../model/plan/steps'
 import type { Plan } from '../model/plan/schema'
 import type { Route } from '../model/route/route'
 import type { RideReading, RideSeen } from '../work/learn.worker'
@@ -47,8 +48,19 @@ function notesOf(text: string): RideNotes {
 }
 
 /** What of a plan rides are looked at with, as text. */
-function askedOf({ rider, needs, bike, assist, weather, wet, battery, kit, zone }: Plan): string {
-  return JSON.stringify({ rider, needs, bike, assist, weather, wet, battery, kit, zone })
+function askedOf({ rider, needs, bike, assist, weather, wet, battery, kit, zone, steps }: Plan): string {
+  return JSON.stringify({
+    steps: steps.map(({ ratio, span }) => [ratio, span]),
+    rider,
+    needs,
+    bike,
+    assist,
+    weather,
+    wet,
+    battery,
+    kit,
+    zone,
+  })
 }
 
 /** Files are kept packed. */
@@ -162,7 +174,9 @@ export class LastTime {
   /** Takes what was learnt into rider and bike, as one step. */
   take(): void {
     const { lesson } = this
-    if (lesson !== undefined) this.bench.edit((plan) => takeOver(asStated(plan), lesson.learnt))
+    if (lesson === undefined) return
+    const { learnt, steps = [] } = lesson
+    this.bench.edit((plan) => stepsLearnt(takeOver(asStated(plan), learnt), steps))
   }
 
   cancel(): void {

@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest'
 import { readPlan } from '../../src/model/plan/check'
 import { writePlan } from '../../src/model/plan/write'
 import { defaultPlan } from '../../src/model/plan/defaults'
-import { changeStep, guessedSpan, nearestStep, setStepCount, stateRatio } from '../../src/model/plan/steps'
+import { asStated } from '../../src/model/plan/learnt'
+import { changeStep, guessedSpan, nearestStep, setStepCount, stateRatio, stepsLearnt } from '../../src/model/plan/steps'
 
 describe('the display’s steps', () => {
   const five = setStepCount(defaultPlan(), 5)
@@ -33,6 +34,15 @@ describe('the display’s steps', () => {
     expect(stated[2]).toMatchObject({ name: 'hills', ratio: 4, span: guessedSpan, before: null })
     expect(stated[1]).toBe(found.steps[1])
     expect(changeStep(five, 9, { name: 'none' })).toBe(five)
+  })
+
+  it('hold what a ride told, and are what they were before it when it is undone', () => {
+    const found = five.steps.map(({ ratio }) => ({ ratio: ratio * 1.2345, span: 1.2 }))
+    const told = stepsLearnt(five, found)
+    expect(told.steps[0]).toMatchObject({ ratio: 0.494, span: 1.2, before: { ratio: 0.4, span: 2 } })
+    expect(readPlan(writePlan(told))).toEqual({ ok: true, plan: told })
+    const again = stateRatio(told, 1, 0.9)
+    expect(asStated(again).steps.map(({ ratio }) => ratio)).toEqual([0.4, 0.9, 1, 1.58, 2.5])
   })
 
   it('are named by the nearest one, by factor; below half the weakest the motor is off', () => {

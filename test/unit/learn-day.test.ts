@@ -4,13 +4,14 @@ import { describe, expect, it } from 'vitest'
 import { rideAndRecord } from '../../sample-routes/ridden'
 import { simulate } from '../../src/model/forecast/simulate'
 import { learnFrom } from '../../src/model/learn/learn'
-import { rideNotesSchema } from '../../src/model/learn/notes'
+import { planOfThatDay, rideNotesSchema } from '../../src/model/learn/notes'
 import { laidOver } from '../../src/model/learn/that-day'
 import { interpolate } from '../../src/model/columns'
 import { readPlan } from '../../src/model/plan/check'
 import { writePlan } from '../../src/model/plan/write'
 import { setFields } from '../../src/model/plan/edit'
 import { takeOver } from '../../src/model/plan/learnt'
+import { setStepCount } from '../../src/model/plan/steps'
 import { readRecording } from '../../src/model/recording/read'
 import { readRoute } from '../../src/model/route/read'
 import { near, within } from '../asserts'
@@ -87,6 +88,20 @@ describe('what a ride tells', () => {
     near(plan.stops[0]!.duration, halt.time, 20)
     const { columns } = simulate(route, plan)
     within(columns.time.at(-1)!, recording.finish - recording.start, 0.03)
+  })
+
+  it('tells of the display’s steps by the shares ridden at each', () => {
+    const steps = setStepCount(stated, 3)
+    const said = v.parse(rideNotesSchema, { windSpeed: 0, chargeStart: 1, chargeEnd: 0.9, shares: [0.5, 0.5] })
+    const ofDay = planOfThatDay(steps, said)
+    expect([ofDay.assist.ratio, ofDay.assist.climbRatio]).toEqual([0.7, 0.7])
+    const found = learnFrom(route, steps, [{ name: 'Into town', notes: said, recording }]).steps!
+    const [first, second, third] = found
+    // The stronger one is more of the mean, so it moves further and is surer.
+    expect(Math.abs(Math.log(second!.ratio / 1))).toBeGreaterThan(Math.abs(Math.log(first!.ratio / 0.4)))
+    expect(second!.span).toBeLessThan(first!.span)
+    expect(third).toEqual({ ratio: 2.5, span: 2 })
+    expect(lesson.steps).toBeUndefined()
   })
 
   it('can be taken into a plan, and is written and read with it', () => {

@@ -8,6 +8,7 @@ import { ownTest, type OwnTest } from './foretell'
 import { planOfThatDay, saidIn, type RideNotes } from './notes'
 import { posteriorOf, type Posterior } from './posterior'
 import { smallHaltsBelief } from './small-halts'
+import { stepsAfter, type StepRatio } from './steps'
 import { learntFrom } from './taken'
 import { laidOver, planOfRide, type ClockByPlace } from './that-day'
 
@@ -45,8 +46,9 @@ export interface Lesson {
   /** Learnt from the first part of the first recording alone, with the rest foretold from where it ends, m. */
   test: (OwnTest & { until: number }) | undefined
   settled: boolean
-  /** To be taken into the plan. */
+  /** To be taken into the plan; with it the steps of the display, where a ride said what share of it was ridden at each. */
   learnt: Learnt
+  steps: StepRatio[] | undefined
 }
 
 const parts = 10
@@ -101,8 +103,13 @@ export function learnFrom(
       : undefined,
     settled: posterior.settled,
     learnt: learntFrom(posterior, beliefs, plan, from),
+    steps: stepsAfter(plan.steps, sharesSaid(rides), posterior),
   }
 }
+
+/** Of the first ride that has any: what was learnt of assist is of all rides together, and mostly of that one. */
+const sharesSaid = (rides: readonly RideToLearn[]) =>
+  rides.find(({ notes }) => notes.shares.some((share) => share !== null && share > 0))?.notes.shares ?? []
 
 function evidenceIn({ notes, recording }: RideToLearn, route: Route, plan: Plan, until?: number): Evidence {
   const ofDay = planOfThatDay(plan, notes)

@@ -6,6 +6,7 @@ import { mapped, merged } from '../plan/lists'
 import type { Parameter } from '../plan/parameters'
 import { most, type Plan } from '../plan/schema'
 import type { ChargeReading, Said } from './evidence'
+import { meanRatio } from './steps'
 
 const share = v.pipe(v.number(), v.minValue(0), v.maxValue(1))
 const within = ({ min, max }: Parameter) =>
@@ -37,6 +38,8 @@ export const rideNotesSchema = v.object({
   luggage: within(bike.luggage),
   ratio: within(assist.ratio),
   climbRatio: within(assist.climbRatio),
+  /** Of the way at each step of the plan's display, in their order, 0 to 1; in place of the two ratios. */
+  shares: v.optional(v.pipe(v.array(v.nullable(share)), v.maxLength(most.steps)), []),
   windSpeed: within(weather.windSpeed),
   windFromDegrees: within(weather.windFromDegrees),
   temperatureCelsius: within(weather.temperatureCelsius),
@@ -58,7 +61,8 @@ export function planOfThatDay(plan: Plan, notes: RideNotes): Plan {
   }
   that = setFields(that, 'rider', set({ mass: notes.riderMass }))
   that = setFields(that, 'bike', set({ mass: notes.bikeMass, luggage: notes.luggage }))
-  that = setFields(that, 'assist', set({ ratio: notes.ratio, climbRatio: notes.climbRatio }))
+  const mean = meanRatio(plan.steps, notes.shares) ?? null
+  that = setFields(that, 'assist', set({ ratio: mean ?? notes.ratio, climbRatio: mean ?? notes.climbRatio }))
   const { windSpeed, windFromDegrees, temperatureCelsius } = notes
   that = setFields(that, 'weather', set({ windSpeed, windFromDegrees, temperatureCelsius }))
   if (notes.packs === null || notes.packs === packs.length) return that

@@ -1,6 +1,7 @@
 import { catalogue } from './catalogue'
 import { merged } from './lists'
 import type { Parameter } from './parameters'
+import { stepsAsStated } from './steps'
 import type { Learnt, LearntFigure, LearntPath, Plan } from './schema'
 
 type Place = [group: 'rider' | 'bike' | 'assist', key: string]
@@ -40,5 +41,6 @@ export const asStated = (plan: Plan): Plan => ({
       learntOf(plan, figure.path) === undefined ? stated : withFigure(stated, figure.path, figure.stated),
     plan,
   ),
+  steps: stepsAsStated(plan.steps),
   learnt: null,
 })

@@ -41,6 +41,22 @@ export function changeStep(plan: Plan, at: number, change: Partial<PlanStep>): P
     : merged(plan, { steps: mapped(plan.steps, (one) => (one === step ? merged(one, change) : one)) })
 }
 
+/** What a ride told of each step, in their order; what stood before is kept beside it. */
+export const stepsLearnt = (plan: Plan, found: readonly { ratio: number; span: number }[]): Plan =>
+  merged(plan, {
+    steps: plan.steps.map((step, k) => {
+      const told = found[k]
+      if (told === undefined) return step
+      const rounded = (value: number) => Number(value.toPrecision(3))
+      const { ratio, span } = step
+      return { ...step, ratio: rounded(told.ratio), span: rounded(told.span), before: { ratio, span } }
+    }),
+  })
+
+/** The steps as they stood before a ride told of them. */
+export const stepsAsStated = (steps: readonly PlanStep[]): PlanStep[] =>
+  steps.map((step) => (step.before === null ? step : { ...step, ...step.before, before: null }))
+
 /** A step with the ratio that the rider states: what was tested or learnt of it no longer holds. */
 export const stateRatio = (plan: Plan, at: number, ratio: number): Plan =>
   changeStep(plan, at, { ratio: Math.max(min, Math.min(max, ratio)), span: guessedSpan, before: null })

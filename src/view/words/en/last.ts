@@ -1,7 +1,8 @@
 import type { Correlation, Span80, Verdict, Worth } from '../../../model/learn/beliefs'
 import type { OwnTest } from '../../../model/learn/foretell'
+import type { StepRatio } from '../../../model/learn/steps'
 import { learntParameter } from '../../../model/plan/learnt'
-import type { Learnt, LearntFigure, LearntPath } from '../../../model/plan/schema'
+import type { Learnt, LearntFigure, LearntPath, PlanStep } from '../../../model/plan/schema'
 import type { RideFacts } from '../../../model/recording/facts'
 import type { RecordedCrossing, RecordedHalt, RecordingFault } from '../../../model/recording/recording'
 import type { RideReading } from '../../../work/learn.worker'
@@ -133,6 +134,8 @@ export const lastIn = (format: Format) => {
       luggage: 'Load',
       ratio: 'Assist, as you think of it',
       climbRatio: 'Assist on climbs',
+      share: (number: number, { name }: Pick<PlanStep, 'name'>) =>
+        `Of the way at step ${number}${name === '' ? '' : `, “${cut(name, 24)}”`}`,
       windSpeed: 'Wind',
       windFromDegrees: 'Wind from',
       temperatureCelsius: 'Temperature',
@@ -172,6 +175,8 @@ export const lastIn = (format: Format) => {
       failed: 'What the ride tells could not be worked out, by a fault of this program.',
       take: 'Take over into rider and bike',
       taken: 'Rider and bike are as the ride tells. The answer above follows.',
+      steps: (steps: readonly StepRatio[]) =>
+        `Steps of the display: ${listed(steps.map(({ ratio, span }, k) => `${number(k + 1)} gives ${percent(ratio)} (${percent(ratio / span)} to ${percent(ratio * span)})`))}.`,
       takenOlder: 'Rider and bike hold what an earlier look at these rides told.',
       undo: 'Undo',
     },
