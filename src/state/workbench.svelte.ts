@@ -27,8 +27,8 @@ interface Desk extends Step {
 }
 
 /** So long, ms, stay figures and shades in a gesture, and what takes longer to read, such as charts with their sentences. */
-const readWithin = 120
-const studiedWithin = 240
+const readWithin = 150
+const studiedWithin = 300
 const settlesAfter = 150 // ms
 
 /** The one owner of route, plan and view state. Views read it and call its operations; the outcome is derived. */
@@ -88,7 +88,11 @@ export class Workbench {
   readonly against: Outcome | undefined = $derived.by(() => this.beside.held ?? this.#before)
   /** The outcome for figures and shades: in a gesture a new one every few frames, for no one reads faster; else the outcome. */
   readonly told: Outcome | undefined = $derived.by(this.#every(readWithin, 'told'))
-  /** The same for what takes longer to read. */
+  /** The place under pointer or cursor of what is told, m. */
+  readonly toldCursor: number | undefined = $derived.by(() =>
+    this.isInGesture && this.told !== undefined ? untrack(() => this.cursor) : this.cursor,
+  )
+  /** The same as told for what takes longer to read. */
   readonly studied: Outcome | undefined = $derived.by(this.#every(studiedWithin, 'studied'))
   #goodLegs: Leg[] = []
   readonly #legs: { list: Leg[]; fault?: Forecast['fault'] } = $derived.by(() => {

@@ -3,7 +3,7 @@ import type { TransferColumns } from '../../model/battery/transfer-run'
 import { number } from '../format'
 import type { ChartColours } from '../theme'
 import { momentAt } from './moment'
-import { isSame, lineOf, panels, roundRange, type Range, type Side } from './panels'
+import { isRoomy, isSame, lineOf, panels, roundRange, type Range, type Side } from './panels'
 
 Chart.register(LinearScale, LineController, LineElement, PointElement)
 
@@ -16,6 +16,8 @@ export interface Scene {
   stay: number
   width: number
   height: number
+  /** Whether a stop is dragged: its axes stand where they can. */
+  isMoving: boolean
   colours: ChartColours
   words: { bike: string; carried: string; stopEnds: string }
 }
@@ -54,11 +56,14 @@ export class BenchChart {
     const isFramed = (['until', 'width', 'height', 'colours', 'words'] as const).every(
       (key) => before?.[key] === scene[key],
     )
-    if (isFramed && before?.columns === scene.columns) {
+    if (isFramed && before?.columns === scene.columns && before.isMoving === scene.isMoving) {
       this.#chart.draw()
       return
     }
-    const ranges = panels.map((panel) => roundRange(panel, scene.columns, scene.until))
+    const ranges = panels.map((panel, i) => {
+      const range = roundRange(panel, scene.columns, scene.until)
+      return isFramed && scene.isMoving && isRoomy(range, this.#ranges[i]) ? this.#ranges[i]! : range
+    })
     const areAxesSame = isFramed && ranges.every((range, i) => isSame(range, this.#ranges[i]))
     this.#ranges = ranges
     this.#setLines(scene)
@@ -99,7 +104,7 @@ export class BenchChart {
 
   #setAxes({ until, colours }: Scene): void {
     const axis = { border: { color: colours.line }, grid: { color: colours.line } }
-    const ticks = { color: colours.inkSoft, font, maxRotation: 0, padding: 3 }
+    const ticks = { color: colours.inkSoft, font, maxRotation: 0, padding: 3, autoSkip: false, sampleSize: 1 }
     const last = (label: string, i: number, all: unknown[], unit: string) =>
       i === all.length - 1 ? `${label} ${unit}` : label
     /** Room between two panels. */

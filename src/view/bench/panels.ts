@@ -41,6 +41,13 @@ export interface Range {
 
 export const isSame = (one: Range, other: Range | undefined): boolean => one.min === other?.min && one.max === other.max
 
+/** Whether an axis that stands has room for what another would show, and not too much of it: so it stands while a stop is dragged. */
+export const isRoomy = (range: Range, standing: Range | undefined): boolean =>
+  standing !== undefined &&
+  standing.min <= range.min &&
+  standing.max >= range.max &&
+  standing.max - standing.min <= 2 * (range.max - range.min)
+
 /** What a panel's axis shows, to round values, so that it seldom changes while a stop is dragged. */
 export function roundRange(panel: Panel, columns: TransferColumns, until: number): Range {
   if (panel.id === 'charge') return { min: 0, max: 100 }
