@@ -77,14 +77,32 @@ export default defineConfig({
   base: './',
   publicDir: here('static'),
   plugins: [svelte({ configFile: false }), policy, licences(here('.')), keptForOffline],
-  // The map's reader of areas is one.
-  resolve: { dedupe: ['pmtiles'] },
+  resolve: {
+    // The map's reader of areas is one.
+    dedupe: ['pmtiles'],
+    // By its modules, so that what is not used of it is left out.
+    alias: [{ find: /^leaflet$/, replacement: 'leaflet/dist/leaflet-src.esm.js' }],
+  },
   build: {
     outDir: here('dist'),
     emptyOutDir: true,
     assetsInlineLimit: 0,
     target: 'es2022',
     modulePreload: { polyfill: false },
+    // Classes of the map's library that nothing here uses are left out.
+    rollupOptions: {
+      treeshake: {
+        manualPureFunctions: [
+          'Control.extend',
+          'DivOverlay.extend',
+          'FeatureGroup.extend',
+          'ImageOverlay.extend',
+          'Layer.extend',
+          'Polygon.extend',
+          'TileLayer.extend',
+        ],
+      },
+    },
   },
   worker: { format: 'es', plugins: () => [licencesOfWorker()] },
   optimizeDeps: { include: ['comlink', 'saxes', '@tmcw/togeojson', 'linkedom/worker'] },

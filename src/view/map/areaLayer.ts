@@ -16,6 +16,9 @@ import { openArchive } from '../../work/area'
 import { token } from '../theme'
 import { escaped } from './tiles'
 
+// Where the library that draws tiles looks for the map's.
+Object.assign(globalThis, { L: { GridLayer: L.GridLayer, DomUtil: L.DomUtil } })
+
 /** Layers as the open schemas of vector tiles name them, from the bottom up; what others hold is drawn as thin lines. */
 const ground = ['earth', 'land']
 const water = ['water', 'ocean', 'waterway']
