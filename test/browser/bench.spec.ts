@@ -316,3 +316,33 @@ test('the build sheet is not ready until each question has its answer, and print
   expect(await page.title()).not.toContain('Timetable')
   await expect(page.locator('.printed')).toHaveCount(0)
 })
+
+test('a trial of charging corrects efficiency and capacity: read, taken over by one press, undone by one', async ({
+  page,
+}) => {
+  await visit(page)
+  await addCarried(page)
+  await bench(page).getByText('A trial of charging', { exact: true }).click()
+  await type(bench(page).getByRole('textbox', { name: 'Bike’s pack at the start' }), '50')
+  await bench(page).getByRole('button', { name: 'Add a reading' }).click()
+  const reading = bench(page).getByRole('group', { name: 'Reading 1' })
+  const found = bench(page).getByRole('group', { name: 'What it tells' })
+  await type(reading.getByRole('textbox', { name: 'Current' }), '4.7')
+  await type(reading.getByRole('textbox', { name: 'Voltage' }), '38.1')
+  await type(reading.getByRole('textbox', { name: 'Bike’s pack' }), '61')
+  await expect(found).toContainText(/The converter’s best efficiency is roughly 90\.\d %, .* 95\.5 % was stated/)
+  await expect(found).toContainText(/Not to be told from this, and left as it is: what the carried pack holds/)
+  await expect(found).toContainText(/come into the pack/)
+  await found.getByRole('button', { name: 'Take these figures over' }).click()
+  await expect(found.getByRole('status')).toBeVisible()
+  await bench(page).getByText('What stands on the bench').click()
+  const efficiency = bench(page).getByRole('textbox', { name: 'Best efficiency' })
+  await expect(efficiency).toHaveValue(/^90(\.\d)?$/)
+  await found.getByRole('button', { name: 'Back to what was stated' }).click()
+  await expect(efficiency).toHaveValue('95.5')
+  await expect(found.getByRole('button', { name: 'Take these figures over' })).toBeVisible()
+
+  // Emptied, the reading tells nothing more.
+  for (const name of ['Current', 'Voltage', 'Bike’s pack']) await type(reading.getByRole('textbox', { name }), '')
+  await expect(found).toBeHidden()
+})

@@ -8,7 +8,7 @@ import { defaultCarried, defaultPlan, defaultStop } from '../../src/model/plan/d
 import type { CarriedSource, Plan } from '../../src/model/plan/schema'
 import { blocksWithin, layoutFor, type Box } from '../../src/view/bench/drawing'
 import { meetingAt, occasionsOf, packAtFirst } from '../../src/view/bench/lookedAt'
-import { momentAt } from '../../src/view/bench/moment'
+import { momentAt } from '../../src/model/battery/moment'
 import { takeOver } from '../../src/view/bench/takeOver'
 import { benchWordsIn } from '../../src/view/words/bench'
 import { leftSentences } from '../../src/view/sheet/sourceReport'

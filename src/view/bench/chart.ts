@@ -2,7 +2,7 @@ import { Chart, LinearScale, LineController, LineElement, PointElement, type Plu
 import type { TransferColumns } from '../../model/battery/transfer-run'
 import { number } from '../format'
 import type { ChartColours } from '../theme'
-import { momentAt } from './moment'
+import { momentAt } from '../../model/battery/moment'
 import { isRoomy, isSame, lineOf, panels, roundRange, type Range, type Side } from './panels'
 
 Chart.register(LinearScale, LineController, LineElement, PointElement)

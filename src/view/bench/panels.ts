@@ -1,5 +1,5 @@
 import type { TransferColumns } from '../../model/battery/transfer-run'
-import { momentAt } from './moment'
+import { momentAt } from '../../model/battery/moment'
 
 type Column = Exclude<keyof TransferColumns, 'limit' | 'time'>
 

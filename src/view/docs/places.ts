@@ -1,4 +1,10 @@
-import { carriedParameters, converterParameters, cableParameters } from '../../model/plan/bench-parameters'
+import {
+  cableParameters,
+  carriedParameters,
+  converterParameters,
+  readingParameters,
+  trialParameters,
+} from '../../model/plan/bench-parameters'
 import { needParameters, passageParameters } from '../../model/plan/day-parameters'
 import {
   assistParameters,
@@ -40,6 +46,7 @@ export const headings = {
   current: 'charging.html#current',
   chargingSources: 'charging.html#sources',
   worth: 'charging.html#worth',
+  trial: 'charging.html#trial',
   clock: 'day.html#clock',
   stretches: 'day.html#stretches',
   timetables: 'day.html#crossings',
@@ -95,6 +102,7 @@ export const headingOf: ReadonlyMap<Parameter, Heading> = new Map<Parameter, Hea
   ...Object.values(carriedParameters).map((parameter) => [parameter, 'chargingSources'] as const),
   ...Object.values(converterParameters).map((parameter) => [parameter, 'current'] as const),
   ...Object.values(cableParameters).map((parameter) => [parameter, 'chargingSources'] as const),
+  ...Object.values({ ...trialParameters, ...readingParameters }).map((parameter) => [parameter, 'trial'] as const),
   ...Object.values(stretchParameters).map((parameter) => [parameter, 'stretches'] as const),
   ...Object.values(passageParameters).map((parameter) => [parameter, 'timetables'] as const),
 ])

@@ -12,6 +12,7 @@ import { batteryIn } from './battery'
 import { buildIn } from './build'
 import { chargingIn } from './charging'
 import { fillOrders } from './fillOrders'
+import { trialIn } from './trial'
 
 const ordinals = ['', 'first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth']
 const ordinal = (count: number) => ordinals[count] ?? 'further'
@@ -80,6 +81,7 @@ export const benchIn = (format: Format) => {
     backTo: (occasion: string) => `Back to ${occasion}`,
     cautionsTitle: 'Cautions',
     cautions: chargingIn(format),
+    trial: trialIn(format),
     onTheBench: (source: string) => `What stands on the bench: ${source}`,
 
     /**

@@ -1,5 +1,5 @@
-import { indexAtOrBelow, interpolate } from '../../model/columns'
-import type { TransferColumns } from '../../model/battery/transfer-run'
+import { indexAtOrBelow, interpolate } from '../columns'
+import type { TransferColumns } from './transfer-run'
 
 export type MomentOfRun = { [K in Exclude<keyof TransferColumns, 'limit'>]: number } & {
   limit: TransferColumns['limit'][number]
