@@ -9,7 +9,7 @@ export interface BuildAnswers {
   chargeLimitKnown?: boolean | undefined
   /** It was tried what flows back into the converter while it is off. */
   backFeedTried?: boolean | undefined
-  /** All blocks are of one kind and age, and were measured at one voltage at rest. */
+  /** All blocks are of one make and kind, and each was charged full before it was measured. */
   blocksAlike?: boolean | undefined
   /** Each block's protection board is rated for the whole string: once open it sees all of its voltage. */
   seriesRated?: boolean | undefined
@@ -43,6 +43,19 @@ export interface BuildVoltages {
   packFull: number
 }
 
+const oneBlock = (carried: CarriedSpec, temperature: number) =>
+  packAt(carriedPackSpec({ ...carried, blocksInSeries: 1, blocksInParallel: 1 }), temperature)
+
+/**
+ * Greatest difference of voltage between two blocks that are joined, V: by it no more than a tenth of a block's current flows from one into the other.
+ *
+ * @param temperature of the cells, °C
+ */
+export function blockDifference(carried: CarriedSpec, temperature: number): number {
+  const block = oneBlock(carried, temperature)
+  return 2 * (block.cellsResistance + block.wiringResistance) * joiningShare * carried.dischargeCurrent
+}
+
 /**
  * What a meter must show before anything is connected.
  *
@@ -56,12 +69,10 @@ export function buildVoltages(
   charge: number,
   temperature: number,
 ): BuildVoltages {
-  const block = packAt(carriedPackSpec({ ...carried, blocksInSeries: 1, blocksInParallel: 1 }), temperature)
-  const atRest = openCircuit(block, chargeAfterStorage(carried))
-  const resistance = block.cellsResistance + block.wiringResistance
+  const atRest = openCircuit(oneBlock(carried, temperature), chargeAfterStorage(carried))
   return {
     block: atRest,
-    difference: 2 * resistance * joiningShare * carried.dischargeCurrent,
+    difference: blockDifference(carried, temperature),
     source: atRest * carried.blocksInSeries,
     sourceFull: carriedFacts(carried).fullVoltage,
     pack: openCircuit(packAt(pack, temperature), charge),

@@ -1,4 +1,5 @@
 import {
+  blockParameters,
   cableParameters,
   carriedParameters,
   converterParameters,
@@ -47,6 +48,7 @@ export const headings = {
   chargingSources: 'charging.html#sources',
   worth: 'charging.html#worth',
   trial: 'charging.html#trial',
+  blocks: 'charging.html#blocks',
   clock: 'day.html#clock',
   stretches: 'day.html#stretches',
   timetables: 'day.html#crossings',
@@ -103,6 +105,7 @@ export const headingOf: ReadonlyMap<Parameter, Heading> = new Map<Parameter, Hea
   ...Object.values(converterParameters).map((parameter) => [parameter, 'current'] as const),
   ...Object.values(cableParameters).map((parameter) => [parameter, 'chargingSources'] as const),
   ...Object.values({ ...trialParameters, ...readingParameters }).map((parameter) => [parameter, 'trial'] as const),
+  ...Object.values(blockParameters).map((parameter) => [parameter, 'blocks'] as const),
   ...Object.values(stretchParameters).map((parameter) => [parameter, 'stretches'] as const),
   ...Object.values(passageParameters).map((parameter) => [parameter, 'timetables'] as const),
 ])

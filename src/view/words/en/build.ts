@@ -1,10 +1,12 @@
 import { gaugeOf } from '../../../model/battery/cable'
+import type { BlockFault } from '../../../model/battery/blocks'
 import type { BuildAnswers, BuildVoltages } from '../../../model/battery/build'
 import type { CarriedSource } from '../../../model/plan/schema'
 import type { Format } from '../../format'
+import { worded } from '../worded'
 
 /** Of the sheet for the one who builds the lead. */
-export const buildIn = ({ measure, number }: Format) => {
+export const buildIn = ({ measure, number, percent }: Format) => {
   const volts = (voltage: number) => measure(voltage, 'voltage')
   const fine = (voltage: number) => `${number(voltage, 2)} V`
   /** @param continuous and peak current, A */
@@ -24,10 +26,37 @@ export const buildIn = ({ measure, number }: Format) => {
       chargeLimitKnown: 'The charge limit of the bike’s pack is read from its label or its charger, not guessed',
       backFeedTried:
         'With the converter off and the bike’s pack on it, what flows back was measured, and is stopped or harmless',
-      blocksAlike: 'All blocks are of one kind and age, and were measured at one voltage at rest',
+      blocksAlike:
+        'All blocks are of one make and kind, and each was charged full and left for an hour before it was measured',
       seriesRated:
         'The maker rates each block’s protection board for so many in series: once open, it sees the voltage of the whole string',
     } satisfies Record<keyof BuildAnswers, string>,
+    blocks: {
+      title: 'Each block before it is joined',
+      about: 'Charge each block by itself until it is full, leave it for an hour, then measure it alone.',
+      block: (k: number) => `Block ${number(k + 1)}`,
+      notMeasured: 'not measured',
+      more: (count: number) => `Show ${number(count)} more`,
+      equal: 'All blocks are measured, and alike enough to be joined.',
+      voltage: (voltage: number | null) => (voltage === null ? 'V' : fine(voltage)),
+      age: (age: number | null) => (age === null ? 'months' : measure(age, 'age')),
+    },
+    fault: worded<BlockFault>({
+      tooLow: ({ block, voltage, least }) =>
+        `Block ${number(block + 1)} shows ${fine(voltage)}, below ${fine(least)}: its cells may be harmed. Do not charge, use or join it.`,
+      tooHigh: ({ block, voltage, most }) =>
+        `Block ${number(block + 1)} shows ${fine(voltage)}, above the ${fine(most)} of a full one: it is of another kind, or overcharged. Do not join it.`,
+      chargeUntold: ({ block, voltage }) =>
+        `Block ${number(block + 1)}: its ${fine(voltage)} do not tell its charge, for the voltage of such cells hardly changes there. Charge it full, leave it for an hour, measure again.`,
+      notAsStated: ({ block, voltage, charge, stated }) =>
+        `Block ${number(block + 1)}: its ${fine(voltage)} are those of ${percent(charge)}, not of the ${percent(stated)} stated. Charge it full, leave it for an hour, measure again.`,
+      voltagesDiffer: ({ blocks: [low, high], difference, most }) =>
+        `Blocks ${number(low + 1)} and ${number(high + 1)} differ by ${fine(difference)}, more than ${fine(most)}: they are not joined.`,
+      agesDiffer: ({ blocks: [young, old], difference, most }) =>
+        `Blocks ${number(young + 1)} and ${number(old + 1)} are ${measure(difference, 'age')} apart in age, more than ${measure(most, 'age')}: they are not joined.`,
+      notMeasured: ({ count }) =>
+        `${number(count)} ${count === 1 ? 'block has' : 'blocks have'} no voltage or no age yet: measure each before it is joined.`,
+    }),
     arrangement: 'What is joined',
     /** @param sizes of both leads, mm² */
     parts: ({ carried, converter, sourceCable, outputCable }: CarriedSource, pack: string): string[] => [
