@@ -10,7 +10,8 @@ import {
   untakeTrial,
 } from '../../src/model/plan/edit-trial'
 import { defaultPlan } from '../../src/model/plan/defaults'
-import { readPlan, writePlan } from '../../src/model/plan/check'
+import { readPlan } from '../../src/model/plan/check'
+import { writePlan } from '../../src/model/plan/write'
 import type { CarriedSource, Plan } from '../../src/model/plan/schema'
 import { wordsIn } from '../../src/view/words/words'
 
