@@ -62,7 +62,6 @@ test('all choices, answered, on wide and narrow screens: nothing wrong for acces
   await choices.getByLabel('The charge is to stay above your reserve').selectOption('on a day just as planned')
   for (const [title, press, said] of [
     ['Best assist', 'Find the best assist', 'watt-hour would save'],
-    ['What to take along', 'Work out the load-outs', '4 packs'],
     ['Best stop for charge', 'Find the best stop', 'Finish over the length'],
     ['Latest start', 'Find the latest start', 'Start by'],
   ] as const) {
@@ -70,6 +69,19 @@ test('all choices, answered, on wide and narrow screens: nothing wrong for acces
     await one.getByRole('button', { name: press }).click()
     await expect(one).toContainText(said, { timeout: 60_000 })
   }
+  // What to take along stands there unasked, each row with its finish, as it is forecast when it is taken.
+  const along = choices.getByRole('region', { name: 'What to take along' })
+  const row = along.getByRole('row', { name: '3 packs' })
+  await expect(row).toContainText('of 100', { timeout: 120_000 })
+  await expect(along).toContainText('Finish against chance')
+  const finish = page.getByRole('region', { name: 'The answer' }).locator('.facts div', { hasText: 'Finish' })
+  const before = (await finish.textContent())!.match(/\d\d:\d\d/)![0]
+  const promised = (await row.locator('[data-name="Finish"]').textContent())!.trim()
+  await row.getByRole('button', { name: 'Take 3 packs' }).click()
+  await expect(finish).toContainText(promised)
+  await row.getByRole('button', { name: 'Undo' }).click()
+  await expect(finish).toContainText(before)
+  expect(promised).not.toBe(before)
   await expectSound(page, looks, '[aria-label="Choices"]', () =>
     expect(choices.getByRole('table').first()).toBeVisible(),
   )

@@ -45,6 +45,51 @@ describe('load-outs', () => {
     expect(totalMass(without!.plan)).toBeLessThan(totalMass(wired!.plan))
   })
 
+  it('join the blocks of a carried pack otherwise where that charges more, and leave at home what came back unused', () => {
+    // Two blocks of 4 cells in parallel through a converter that draws 5 A at most: in series it draws the same at twice the voltage.
+    const plan = weak((plan) => {
+      const source = defaultCarried('source-2', 'Carried')
+      Object.assign(source.carried, { blocksInSeries: 1, blocksInParallel: 2 })
+      source.converter.inputCurrent = 5
+      plan.sources.push({ ...source, polarityMeasured: true })
+      plan.battery.packs[0]!.capacityAh = 2
+      // One eats there anyway.
+      plan.stops = [{ ...defaultStop('stop-2', 'Quay', 9000, 'source-2'), kind: 'food', duration: 1800 }]
+      const item = { name: 'Coat', mass: 0.8, count: 1, place: 'bike', use: null } as const
+      plan.kit = [
+        { ...item, id: 'item-1', mark: 'unused' },
+        { ...item, id: 'item-2', mark: 'comes' },
+      ]
+    })
+    const outs = loadOutsOf(plan, named)
+    const series = { source: 'source-2', inSeries: 2, inParallel: 1 }
+    expect(outs.map(({ packs, carried, kit, isPlanned }) => [packs, carried, kit, isPlanned])).toEqual([
+      [1, 'asWired', 'asPlanned', true],
+      [1, 'asWired', 'withoutUnused', false],
+      [1, series, 'asPlanned', false],
+      [1, 'without', 'asPlanned', false],
+      ...[2, 3].flatMap((packs) => ['asWired', series, 'without'].map((one) => [packs, one, 'asPlanned', false])),
+    ])
+    const [wired, unused, rewired] = outs
+    const carriedOf = (one: Plan) => one.sources.find((source) => source.kind === 'carried')!
+    expect(carriedOf(rewired!.plan)).toMatchObject({
+      carried: { blocksInSeries: 2, blocksInParallel: 1 },
+      polarityMeasured: false,
+    })
+    expect(totalMass(rewired!.plan)).toBe(totalMass(wired!.plan))
+    expect(totalMass(wired!.plan) - totalMass(unused!.plan)).toBeCloseTo(0.8, 9)
+    expect(unused!.plan.kit.map(({ mark }) => mark)).toEqual(['stays', 'comes'])
+    // It brings more on the way, and is its plan when taken.
+    const [now, otherwise] = [wired!, rewired!].map((one) => rideLoadOut(route, { plan: one.plan, sure: undefined }))
+    if (now?.code !== 'lasts' || otherwise?.code !== 'lasts') throw new Error('below the reserve')
+    expect(otherwise.time).toBeLessThan(now.time)
+    expect(simulate(route, otherwise.plan).columns.time.at(-1)).toBe(otherwise.time)
+    // The other way round nothing is gained, and it is not offered.
+    expect(loadOutsOf(rewired!.plan, named).map(({ carried }) => carried)).not.toContainEqual(
+      expect.objectContaining({ inSeries: 1 }),
+    )
+  })
+
   it.each([undefined, 0.8])('each row is its plan when taken, sure %s', (sure) => {
     const rides = loadOutsOf(weak(), named).map(({ plan }) => rideLoadOut(route, { plan, sure }))
     for (const ride of rides) {

@@ -1,22 +1,38 @@
+import { transferIn } from '../battery/arrangement'
+import { chargeAfterStorage } from '../battery/carried'
+import { packAt } from '../battery/pack'
 import type { Estimate } from '../chance/spread'
 import { totalMass } from '../forecast/mass'
-import { usedSources } from '../forecast/sources'
+import { arrangementOf, sourceRefusal, usedSources } from '../forecast/sources'
 import { prepare } from '../forecast/prepare'
 import { tallyOf } from '../forecast/tally'
+import { carriedParameters } from '../plan/bench-parameters'
 import { addPack, removePack, removeSource } from '../plan/edit'
+import { setKit } from '../plan/edit-day'
 import type { Numbered } from '../plan/names'
-import { most, type Plan } from '../plan/schema'
+import { most, type CarriedSource, type Plan } from '../plan/schema'
 import type { Route } from '../route/route'
+import { joulesPerWattHour } from '../units'
 import { usualRatios, type Way } from './assist'
 import { bestLengths } from './best-stop'
 import { chargingStops, planWithStops, type StopAt } from './stop-search'
 import { sureAssist, type SureAsk } from './sure-assist'
 
-/** What could be taken along: so many packs, with or without the carried packs that charge on the way. */
+/** The blocks of a carried pack joined in another way. */
+export interface Rewired {
+  /** Id of the charge source. */
+  source: string
+  inSeries: number
+  inParallel: number
+}
+
+/** What could be taken along: so many packs, with or without the carried packs that charge on the way, and the kit. */
 export interface LoadOut {
   packs: number
   /** Undefined where the plan has none. */
-  carried: 'asWired' | 'without' | undefined
+  carried: 'asWired' | Rewired | 'without' | undefined
+  /** 'withoutUnused' leaves at home what came back unused from the last ride. */
+  kit: 'asPlanned' | 'withoutUnused'
   isPlanned: boolean
   plan: Plan
 }
@@ -50,28 +66,105 @@ export interface Dominated {
 const fewer = 1
 const more = 2
 
-/** A pack less to two packs more, each with the carried packs that the plan uses and without. @param named what a further pack is called */
+/**
+ * A pack less to two packs more, each with the carried packs that the plan uses as they are wired, with the blocks of one joined as charges most, and
+ * without; with as many packs as planned also by each other wiring that charges more, and without what of the kit came back unused.
+ *
+ * @param named what a further pack is called
+ */
 export function loadOutsOf(plan: Plan, named: Numbered): LoadOut[] {
   const now = plan.battery.packs.length
-  const carried = usedSources(plan).filter(({ kind }) => kind === 'carried')
+  const carried = usedSources(plan).filter((source) => source.kind === 'carried')
+  const rewired = carried.flatMap((source) => rewiringsOf(plan, source))
   const counts = Array.from({ length: fewer + more + 1 }, (_, k) => now - fewer + k)
   return counts
     .filter((count) => count >= 1 && count <= most.packs)
     .flatMap((packs): LoadOut[] => {
-      const loaded = withPacks(plan, packs, named)
-      const isPlanned = packs === now
-      if (carried.length === 0) return [{ packs, carried: undefined, isPlanned, plan: loaded }]
+      const isNow = packs === now
+      const base = { packs, kit: 'asPlanned', isPlanned: false, plan: withPacks(plan, packs, named) } as const
+      const asIs: LoadOut = { ...base, carried: carried.length === 0 ? undefined : 'asWired', isPlanned: isNow }
+      const unused = plan.kit.some(({ mark }) => mark === 'unused')
       return [
-        { packs, carried: 'asWired', isPlanned, plan: loaded },
-        {
-          packs,
-          carried: 'without',
-          isPlanned: false,
-          plan: carried.reduce((one, { id }) => withoutSource(one, id), loaded),
-        },
+        asIs,
+        ...(isNow && unused
+          ? [{ ...asIs, kit: 'withoutUnused', isPlanned: false, plan: withoutUnused(asIs.plan) } as const]
+          : []),
+        ...rewired
+          .slice(0, isNow ? rewired.length : 1)
+          .map((wiring) => ({ ...base, carried: wiring, plan: withWiring(base.plan, wiring) })),
+        ...(carried.length === 0
+          ? []
+          : [
+              {
+                ...base,
+                carried: 'without',
+                plan: carried.reduce((one, { id }) => withoutSource(one, id), base.plan),
+              } as const,
+            ]),
       ]
     })
 }
+
+const withoutUnused = (plan: Plan): Plan =>
+  setKit(
+    plan,
+    plan.kit.map((item) => (item.mark === 'unused' ? { ...item, mark: 'stays' } : item)),
+  )
+
+/** Other wirings are compared by what they store in a stop so long, s, in a pack with so much charge: choices. */
+const comparedStop = 1800
+const comparedCharge = 0.2
+
+/** Other ways to join the blocks of a carried pack that store more in half an hour than the one that is there and may charge a pack of the bike: best first. */
+function rewiringsOf(plan: Plan, source: CarriedSource): Rewired[] {
+  const { temperatureCelsius, packs } = plan.battery
+  const { carried } = source
+  const { blocksInSeries: series, blocksInParallel: parallel } = carried
+  const blocks = series * parallel
+  const stored = ({ inSeries, inParallel }: Omit<Rewired, 'source'>) => {
+    const wired = { ...source, carried: { ...carried, blocksInSeries: inSeries, blocksInParallel: inParallel } }
+    const most = packs.map((spec) => {
+      if (sourceRefusal(wired, packAt(spec, temperatureCelsius)) !== undefined) return 0
+      const filling = transferIn(arrangementOf(wired, spec, temperatureCelsius))
+      return filling.run(chargeAfterStorage(carried), comparedCharge, { time: comparedStop }).stored
+    })
+    return Math.max(...most)
+  }
+  const least = stored({ inSeries: series, inParallel: parallel }) + leastGain
+  return Array.from({ length: blocks }, (_, k) => k + 1)
+    .filter(
+      (inSeries) =>
+        blocks % inSeries === 0 &&
+        inSeries !== series &&
+        isWithin(inSeries, 'blocksInSeries') &&
+        isWithin(blocks / inSeries, 'blocksInParallel'),
+    )
+    .map((inSeries) => ({ source: source.id, inSeries, inParallel: blocks / inSeries }))
+    .map((wiring) => ({ wiring, stored: stored(wiring) }))
+    .filter((one) => one.stored > least)
+    .sort((one, other) => other.stored - one.stored)
+    .map(({ wiring }) => wiring)
+}
+
+/** Another wiring is worth its work where it stores so much more in that time, J: a choice. */
+const leastGain = 5 * joulesPerWattHour
+
+const isWithin = (count: number, key: 'blocksInSeries' | 'blocksInParallel') =>
+  count >= carriedParameters[key].min && count <= carriedParameters[key].max
+
+/** With the blocks joined anew; plus and minus are to be measured again. */
+const withWiring = (plan: Plan, { source: id, inSeries, inParallel }: Rewired): Plan => ({
+  ...plan,
+  sources: plan.sources.map((source) =>
+    source.id === id && source.kind === 'carried'
+      ? {
+          ...source,
+          polarityMeasured: false,
+          carried: { ...source.carried, blocksInSeries: inSeries, blocksInParallel: inParallel },
+        }
+      : source,
+  ),
+})
 
 function withPacks(plan: Plan, count: number, named: Numbered): Plan {
   let next = plan

@@ -1,3 +1,4 @@
+import { isEqual } from '../../model/plan/differences'
 import type { Plan } from '../../model/plan/schema'
 import type { Route } from '../../model/route/route'
 import { parts } from '../../state/parts.svelte'
@@ -27,14 +28,19 @@ export const wishes = $state<{ sure: number | undefined; for: 'soonest' | 'charg
 
 /** Something that the workers are asked for by a press, and what they found: kept while the rider looks at other parts of the page. */
 export class Asked<Answer, Wish = void> {
-  readonly #queue = studies.queue()
+  readonly #queue: Queue
   #turn = 0
+  /** Of which route and wish it was asked for last. */
+  #last: { route: Route; wish: Wish } | undefined
   found = $state.raw<Found<Answer, Wish> | undefined>()
   /** How far it is, 0 to 1; undefined while nothing is asked. */
   share = $state<number | undefined>()
   isFailed = $state(false)
 
-  /** @param how asks; with what is wished for, and what takes how far it is */
+  /**
+   * @param how asks; with what is wished for, and what takes how far it is
+   * @param leaves workers that it does without: what is asked for without a press leaves a core to the page
+   */
   constructor(
     private readonly how: (
       queue: Queue,
@@ -43,10 +49,19 @@ export class Asked<Answer, Wish = void> {
       tell: (share: number) => void,
       wish: Wish,
     ) => Promise<Results<Answer>>,
-  ) {}
+    leaves = 0,
+  ) {
+    this.#queue = studies.queue(leaves)
+  }
+
+  /** Asks where nothing was asked of a route with a wish. */
+  askFirst(route: Route, plan: Plan, wish: Wish): void {
+    if (this.#last?.route !== route || !isEqual(this.#last.wish, wish)) void this.ask(route, plan, wish)
+  }
 
   async ask(route: Route, plan: Plan, wish: Wish): Promise<void> {
     const turn = ++this.#turn
+    this.#last = { route, wish }
     this.share = 0
     this.isFailed = false
     const tell = (share: number) => turn === this.#turn && (this.share = share)

@@ -13,9 +13,22 @@ export interface CurveScene {
   colours: ChartColours
 }
 
-const font = { family: "'Overpass Variable', sans-serif", size: 12 }
+export const font = { family: "'Overpass Variable', sans-serif", size: 12 }
 const dashes = [[], [7, 4], [2, 3], [10, 3, 2, 3]]
 const tick = 5 * 60 // s
+
+/** A step of an axis of times, s, with which it has some six. */
+export const tickOf = (low: number, high: number): number => tick * Math.max(1, Math.ceil((high - low) / tick / 6))
+
+/** A straight axis in the page's colours. */
+export const axisOf =
+  (colours: ChartColours) =>
+  (text: string): { type: 'linear'; grid: object; border: object; title: object } => ({
+    type: 'linear',
+    grid: { color: colours.line },
+    border: { color: colours.line },
+    title: { display: true, text, color: colours.inkSoft, font },
+  })
 
 /** Curves of the finish over the length of a stop. */
 export class CurveChart {
@@ -30,11 +43,10 @@ export class CurveChart {
   }
 
   show({ lines, clock, words, colours }: CurveScene): void {
-    const axis = { grid: { color: colours.line }, border: { color: colours.line } }
-    const title = (text: string) => ({ display: true, text, color: colours.inkSoft, font })
+    const axis = axisOf(colours)
     const values = lines.flatMap(({ points }) => points.map(({ y }) => y))
     const [low, high] = [Math.min(...values), Math.max(...values)]
-    const step = tick * Math.max(1, Math.ceil((high - low) / tick / 6))
+    const step = tickOf(low, high)
     this.#chart.data = {
       datasets: lines.map(({ name, points }, k) => ({
         ...{ label: name, data: points, borderColor: k === 0 ? colours.charge : colours.inkSoft },
@@ -44,17 +56,13 @@ export class CurveChart {
     }
     this.#chart.options.scales = {
       x: {
-        ...axis,
-        type: 'linear',
+        ...axis(words.length),
         min: 0,
-        title: title(words.length),
         ticks: { color: colours.inkSoft, font, callback: (value) => number(Number(value)) },
       },
       y: {
-        ...axis,
-        type: 'linear',
+        ...axis(words.finish),
         min: step * Math.floor(low / step),
-        title: title(words.finish),
         ticks: { color: colours.inkSoft, font, stepSize: step, callback: (value) => clock(Number(value)) },
       },
     }

@@ -58,7 +58,7 @@ export const loadOutsAsked = new Asked<LoadOutRow, Sure>(async (queue, route, pl
   return ridden.ok
     ? { ok: true, results: loadOuts.map((loadOut, k) => ({ loadOut, ride: ridden.results[k]! })) }
     : ridden
-})
+}, 1)
 
 export const startAsked = new Asked<LatestStarts, Sure>((queue, route, plan, tell, sure) =>
   queue.run('latestStarts', route, [{ plan, sure }], tell),

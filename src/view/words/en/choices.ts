@@ -1,6 +1,6 @@
 import type { Way } from '../../../model/decide/assist'
 import type { Landmark } from '../../../model/decide/landmarks'
-import type { Dominated, LoadOut } from '../../../model/decide/load-outs'
+import type { Dominated, LoadOut, Rewired } from '../../../model/decide/load-outs'
 import type { StopAt, StopPlace } from '../../../model/decide/stop-search'
 import { joulesPerWattHour } from '../../../model/units'
 import type { Format } from '../../format'
@@ -39,6 +39,12 @@ export const choicesIn = (format: Format) => {
   }
   const changes = (count: number) => (count === 1 ? 'One change' : `${number(count)} changes`)
 
+  const wiring = ({ inSeries, inParallel }: Rewired) =>
+    inSeries === 1
+      ? `all ${number(inParallel)} blocks in parallel`
+      : inParallel === 1
+        ? `all ${number(inSeries)} blocks in series`
+        : `${number(inParallel)} strings of ${number(inSeries)} in series`
   const outOf = (share: number) => `${number(100 * share)} of 100`
   const placeName = ({ name, distance }: StopPlace) =>
     name.trim() === '' ? place(distance) : `${cut(name.trim())} (${place(distance)})`
@@ -202,7 +208,7 @@ export const choicesIn = (format: Format) => {
     loadOuts: {
       title: 'What to take along',
       about:
-        'One pack fewer, or one or two more, with your carried packs and without: each with its own best lengths of your stops for charge and its own best assist.',
+        'One pack fewer, or one or two more, with your carried packs as they are wired, rewired and without: each with its own best lengths of your stops for charge and its own best assist.',
       find: 'Work out the load-outs',
       each: 'Each row is the day as it is forecast when you take it.',
       none: 'None of these keeps the charge above your reserve.',
@@ -213,8 +219,24 @@ export const choicesIn = (format: Format) => {
         if (Math.abs(gain) < minute) return `${name}: as soon as ${planned}${weight}.`
         return `${name}: ${short(Math.abs(gain))} ${gain > 0 ? 'sooner' : 'later'} than ${planned}${weight}.`
       },
-      name: (packs: number, carried: LoadOut['carried']) =>
-        `${packs === 1 ? '1 pack' : `${number(packs)} packs`}${carried === undefined ? '' : carried === 'without' ? ', nothing carried' : ' and the carried pack'}`,
+      /** @param source what the carried pack that is rewired is called; undefined where there is one only */
+      name: ({ packs, carried, kit }: Pick<LoadOut, 'packs' | 'carried' | 'kit'>, source: string | undefined) => {
+        const what = packs === 1 ? '1 pack' : `${number(packs)} packs`
+        const along =
+          carried === undefined
+            ? ''
+            : carried === 'without'
+              ? ', nothing carried'
+              : carried === 'asWired'
+                ? ' and the carried pack'
+                : ` and ${source === undefined ? 'the carried pack' : cut(source)} rewired, ${wiring(carried)}`
+        return `${what}${along}${kit === 'withoutUnused' ? ', without what came back unused' : ''}`
+      },
+      rewire:
+        'Rewiring joins the same blocks in another way. Only blocks that are alike and equally charged, each with a board that is made for the voltage in series; measure plus and minus anew before you connect anything. The build sheet under Charging has the steps.',
+      chart: 'Finish against chance: to the left is sooner, higher is surer. Grey is no choice.',
+      axes: { finish: 'Finish', chance: 'It lasts, days of 100' },
+      point: (finish: string, chance: number) => `${finish}, ${outOf(chance)}`,
       planned: ', as planned',
       columns: { what: 'Take along', finish: 'Finish', least: 'Charge at least', chance: 'Sure', mass: 'Mass' },
       chance: outOf,
