@@ -6,6 +6,7 @@ import { rideLoadOut } from '../model/decide/load-outs'
 import { sureAssist } from '../model/decide/sure-assist'
 import { fitDays, rideDays, ridePairs } from '../model/chance/how-sure'
 import { rideRest } from '../model/chance/on-the-way'
+import { trainingWorth } from '../model/chance/training'
 import { rideMixed } from '../model/studies/causes'
 import { rideTaken } from '../model/studies/kit-cost'
 import { jobDesk } from './job-desk'
@@ -23,6 +24,7 @@ const jobs = {
   rideRest,
   rideTaken,
   sureAssist,
+  trainingWorth,
 }
 
 export type StudyJobs = typeof jobs

@@ -112,6 +112,11 @@ test('the sample’s ride is one press away; a route without times says so; thre
   await expect(takeOver(page)).toBeEnabled({ timeout: 60_000 })
   await expect(row(page, 'Power')).toHaveAccessibleName(/(learnt|hardly)$/)
   await expect(row(page, 'Assist')).toHaveAccessibleName(/(learnt|hardly)$/)
+
+  const training = page.getByRole('region', { name: 'What training is worth' })
+  await training.getByRole('button', { name: 'Work it out' }).click()
+  await expect(training.getByRole('row', { name: /^10 W more −\d+ min/ })).toBeVisible({ timeout: 60_000 })
+  await expect(training.getByRole('row', { name: /^5.0 kg less on you −\d+ min/ })).toBeVisible()
 })
 
 test('the display’s steps are told, one is tested on a level road, and is taken with its span', async ({ page }) => {

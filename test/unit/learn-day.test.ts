@@ -5,6 +5,7 @@ import { rideAndRecord } from '../../sample-routes/ridden'
 import { simulate } from '../../src/model/forecast/simulate'
 import { learnFrom } from '../../src/model/learn/learn'
 import { planOfThatDay, rideNotesSchema } from '../../src/model/learn/notes'
+import { sameWays } from '../../src/model/learn/same-way'
 import { laidOver } from '../../src/model/learn/that-day'
 import { interpolate } from '../../src/model/columns'
 import { readPlan } from '../../src/model/plan/check'
@@ -114,5 +115,41 @@ describe('what a ride tells', () => {
     // Stronger is what helps less.
     const both = lesson.learnt.correlations.find(({ a, b }) => a === 'rider.power' && b === 'assist.ratio')!
     expect(both.value).toBeLessThan(-0.5)
+  })
+})
+
+describe('rides of one way', () => {
+  const slower = { ...recording, riding: recording.riding.map((time) => 1.06 * time) }
+  const alike = { ...recording, riding: recording.riding.map((time) => 1.01 * time) }
+
+  it('differ by more than two recordings of one ride do, or not', () => {
+    const [first, second, third] = sameWays([recording, slower, alike])
+    expect([first!.rides, second!.rides, third!.rides]).toEqual([
+      [0, 1],
+      [0, 2],
+      [1, 2],
+    ])
+    expect([first!.differs, second!.differs, third!.differs]).toEqual([true, false, true])
+    within(first!.riding[1] / first!.riding[0], 1.06, 0.005)
+    expect(sameWays([recording, undefined])).toEqual([])
+  })
+})
+
+describe('a ride whose power was measured', () => {
+  it('is held against the physics, part by part', () => {
+    const { route: own, start, finish } = recording
+    const time = Float64Array.from({ length: Math.floor(finish - start) }, (_, k) => start + k)
+    const constant = (value: number) => time.map(() => value)
+    const sensors = { time, power: constant(95), heartRate: constant(NaN), cadence: constant(NaN) }
+    const calm = v.parse(rideNotesSchema, { windSpeed: 0 })
+    const measured = { ...recording, sensors }
+    const [ride] = learnFrom(own, stated, [{ name: 'Into town', notes: calm, recording: measured }]).rides
+    const sum = (key: 'ridden' | 'foretold') => ride!.measured!.reduce((total, part) => total + part[key], 0)
+    // The ride was ridden at 95 W, 1.3 times as much on climbs, and tired a little.
+    within(sum('foretold'), sum('ridden'), 0.07)
+    const strong = learnFrom(own, stated, [
+      { name: '', notes: calm, recording: { ...measured, sensors: { ...sensors, power: constant(190) } } },
+    ]).rides[0]!
+    expect(strong.measured!.reduce((total, part) => total + part.foretold, 0)).toBeLessThan(0.9 * sum('foretold'))
   })
 })

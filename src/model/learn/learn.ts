@@ -1,16 +1,19 @@
 import type { Learnt, Plan } from '../plan/schema'
+import { meanOf } from '../recording/facts'
 import type { Recording } from '../recording/recording'
 import type { Route } from '../route/route'
 import { localAt, zoneOfRoute } from '../world/zone'
 import { beliefsOf, correlationsOf, worthOfReading, type Correlation, type LearntBelief, type Worth } from './beliefs'
-import { evidenceOf, evidenceRemembered, type Evidence } from './evidence'
+import { evidenceOf, evidenceRemembered, Forecaster, type Evidence } from './evidence'
 import { ownTest, type OwnTest } from './foretell'
 import { planOfThatDay, saidIn, type RideNotes } from './notes'
-import { posteriorOf, type Posterior } from './posterior'
+import { knownOf, posteriorOf, type Posterior } from './posterior'
 import { smallHaltsBelief } from './small-halts'
 import { stepsAfter, type StepRatio } from './steps'
 import { learntFrom } from './taken'
 import { laidOver, planOfRide, type ClockByPlace } from './that-day'
+import { unknowns } from './unknowns'
+import { sameWays, type SameWay } from './same-way'
 
 /** A ride to learn from: recorded, or remembered of a route. */
 export interface RideToLearn {
@@ -34,6 +37,8 @@ export interface RideLearnt {
   /** What the charge at start and finish would be worth; undefined where it is read, or the bike has no motor at work. */
   worth: Worth[] | undefined
   parts: PartOfRide[]
+  /** The same by the bike as stated and the power that was measured there; undefined where none was. */
+  measured: PartOfRide[] | undefined
   /** Where it went the way of the route: how long it had been riding by places of that, and the plan of that day there. */
   onRoute: { clock: ClockByPlace; plan: Plan } | undefined
 }
@@ -49,6 +54,8 @@ export interface Lesson {
   /** To be taken into the plan; with it the steps of the display, where a ride said what share of it was ridden at each. */
   learnt: Learnt
   steps: StepRatio[] | undefined
+  /** Rides of one way, two by two. */
+  sameWays: SameWay[]
 }
 
 const parts = 10
@@ -94,6 +101,7 @@ export function learnFrom(
       stretches: evidence[k]!.time.length,
       worth: notes.chargeEnd !== null || !hasMotor ? undefined : worthOfReading(posterior, ofDay, k),
       parts: recording === undefined ? [] : partsOf(posterior, k),
+      measured: recording && measuredParts(evidence[k]!, recording),
       onRoute: recording && onRouteOf(posterior, k, recording, route, planOfThatDay(plan, notes)),
     })),
     test: isTested
@@ -104,6 +112,7 @@ export function learnFrom(
     settled: posterior.settled,
     learnt: learntFrom(posterior, beliefs, plan, from),
     steps: stepsAfter(plan.steps, sharesSaid(rides), posterior),
+    sameWays: sameWays(rides.map(({ recording }) => recording)),
   }
 }
 
@@ -137,17 +146,40 @@ function onRouteOf(posterior: Posterior, ride: number, recording: Recording, rou
 }
 
 /** Ridden against foretold times, summed over tenths of the way. */
-function partsOf({ evidence, residuals }: Posterior, ride: number): PartOfRide[] {
-  const { from, to, time, route } = evidence[ride]!
+const partsOf = ({ evidence, residuals }: Posterior, ride: number): PartOfRide[] =>
+  partsBy(evidence[ride]!, (k, ridden) => ridden / Math.exp(residuals[ride]![k]!))
+
+/** The same with the power that was measured in each part: what the physics says where the rider's power is known. */
+function measuredParts(evidence: Evidence, recording: Recording): PartOfRide[] | undefined {
+  const { length } = evidence.route
+  const nothing = knownOf(Array<number>(unknowns.length).fill(0), 0)
+  const times = Array.from({ length: parts }, (_, k) => {
+    const power = meanOf(recording, 'power', { from: (k / parts) * length, to: ((k + 1) / parts) * length })
+    if (power === undefined) return undefined
+    const rider = { ...evidence.plan.rider, power, climbFactor: 1, fade: 0 }
+    return new Forecaster({ ...evidence, plan: { ...evidence.plan, rider } }).run(nothing).times
+  })
+  if (times.every((time) => time === undefined)) return undefined
+  return partsBy(evidence, (k, ridden, part) => {
+    const time = times[part]
+    return time === undefined ? ridden : Math.exp(time[k]!)
+  })
+}
+
+/** @param foretold of a stretch, by its number, its ridden time, s, and the part that it lies in */
+function partsBy(
+  { from, to, time, route }: Evidence,
+  foretold: (stretch: number, ridden: number, part: number) => number,
+): PartOfRide[] {
   const { stations, length } = route
   const found = Array.from({ length: parts }, (_, k) => ({
     ...{ from: (k / parts) * length, to: ((k + 1) / parts) * length, ridden: 0, foretold: 0 },
   }))
   time.forEach((ridden, k) => {
     const middle = (stations.distance[from[k]!]! + stations.distance[to[k]!]!) / 2
-    const part = found[Math.min(parts - 1, Math.floor((parts * middle) / length))]!
-    part.ridden += ridden
-    part.foretold += ridden / Math.exp(residuals[ride]![k]!)
+    const at = Math.min(parts - 1, Math.floor((parts * middle) / length))
+    found[at]!.ridden += ridden
+    found[at]!.foretold += foretold(k, ridden, at)
   })
   return found
 }

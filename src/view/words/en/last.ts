@@ -1,11 +1,14 @@
 import type { Correlation, Span80, Verdict, Worth } from '../../../model/learn/beliefs'
 import type { OwnTest } from '../../../model/learn/foretell'
+import { training, type Spread, type Training } from '../../../model/chance/training'
+import type { SameWay } from '../../../model/learn/same-way'
 import type { StepRatio } from '../../../model/learn/steps'
 import { learntParameter } from '../../../model/plan/learnt'
 import type { Learnt, LearntFigure, LearntPath, PlanStep } from '../../../model/plan/schema'
 import type { RideFacts } from '../../../model/recording/facts'
 import type { RecordedCrossing, RecordedHalt, RecordingFault } from '../../../model/recording/recording'
 import type { RideReading } from '../../../work/learn.worker'
+import { joulesPerWattHour } from '../../../model/units'
 import { inDistance, type Format } from '../../format'
 import { cut } from '../cut'
 import { measures } from '../measures'
@@ -48,6 +51,10 @@ export const lastIn = (format: Format) => {
   /** Least first: `2 min off`. */
   const off = (seconds: number) => `${duration(Math.abs(seconds))} too ${seconds < 0 ? 'short' : 'long'}`
   const routeFault = routeIn(format).fault
+  const minutes = (seconds: number) => `${number(seconds / 60)}\u00a0min`
+  const wattHours = (joules: number) => `${number(joules / joulesPerWattHour)}\u00a0Wh`
+  /** A saving is less: `−4 min`. */
+  const saved = (value: number, text: (value: number) => string) => `${value < 0 ? '+' : '−'}${text(Math.abs(value))}`
   const part = (from: number, to: number) => `${number(inDistance(from, units))}–${distance(to, 0)}`
   const slower = (seconds: number) => `${number(Math.abs(seconds) / 60, 1)} min ${seconds < 0 ? 'quicker' : 'slower'}`
 
@@ -195,6 +202,40 @@ export const lastIn = (format: Format) => {
       about: 'Ridden against foretold, by tenths of the way. A run to one side may be a wrong wind.',
       part,
       slower,
+    },
+
+    byPower: {
+      title: 'Against the measured power',
+      about:
+        'Ridden against what the bike as you state it would take with the power that was measured, by tenths of the way. Slower all along: more drag, rolling or mass than stated.',
+      said: (ridden: number, foretold: number) =>
+        `With the measured power the parts would take ${duration(foretold)}; ridden in ${duration(ridden)}: ${off(foretold - ridden)}.`,
+    },
+    sameWay: (one: string, other: string, { riding: [first, second], differs }: SameWay) =>
+      differs
+        ? `“${cut(other, 30)}” took ${duration(Math.abs(second - first))} ${second < first ? 'less' : 'more'} over the way of “${cut(one, 30)}”: more than two devices differ on one and the same ride (3 %), so something was different.`
+        : `“${cut(one, 30)}” and “${cut(other, 30)}” went one way and differ by ${duration(Math.abs(second - first))}, no more than two devices do on one and the same ride (3 %).`,
+
+    training: {
+      title: 'What training is worth',
+      about: 'On this day, each by itself, with all that is not known of you, your bike and the weather.',
+      ask: 'Work it out',
+      asking: 'Riding 64 possible days, four times each.',
+      again: 'The plan has changed since.',
+      failed: 'It could not be worked out, by a fault of this program.',
+      of: {
+        power: `${number(training.power)} W more`,
+        mass: `${measure(training.mass, 'mass')} less on you`,
+        fade: `${percent(training.fade)} less fade`,
+      } satisfies Record<Training, string>,
+      columns: { what: 'Better by', time: 'Riding time', energy: 'Charge' },
+      time: ({ low, middle, high }: Spread) =>
+        `${saved(middle, minutes)} (${saved(low, minutes)} to ${saved(high, minutes)})`,
+      energy: (spread: Spread | undefined) =>
+        spread === undefined
+          ? 'spent either way'
+          : `${saved(spread.middle, wattHours)} (${saved(spread.low, wattHours)} to ${saved(spread.high, wattHours)})`,
+      note: 'Minutes and Wh saved; in brackets 8 of 10 days. A plus is more taken. No advice on health or on how to train.',
     },
 
     against: {
