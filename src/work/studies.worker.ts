@@ -9,6 +9,7 @@ import { rideRest } from '../model/chance/on-the-way'
 import { trainingWorth } from '../model/chance/training'
 import { rideMixed } from '../model/studies/causes'
 import { rideTaken } from '../model/studies/kit-cost'
+import { rideOnAt } from '../model/studies/ride-on'
 import { jobDesk } from './job-desk'
 
 /** What the workers of `studies.ts` do: each a pure function of the model, of a route and one input. */
@@ -20,6 +21,7 @@ const jobs = {
   rideDays,
   rideLoadOut,
   rideMixed,
+  rideOnAt,
   ridePairs,
   rideRest,
   rideTaken,

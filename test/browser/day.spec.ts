@@ -180,7 +180,7 @@ test('the day sheet is one page of A4 and of Letter, with what belongs on it', a
     'Crossing from Ockerund Harbour',
     'Tollan Spring',
     'closes 15:00',
-    'Else ease off below',
+    'Ride on with at least',
     'Assist',
     'Sunrise at the start',
     'Take care',
@@ -216,7 +216,7 @@ test('whatever is on screen, the day is what is printed', async ({ page }) => {
   const article = page.getByRole('article')
   await expect(article).toContainText(said.slice(0, 30))
   await expect(article).toContainText('As planned the finish is not reached at your reserve')
-  expect(await article.innerText()).not.toMatch(/ease off below \d/)
+  expect(await article.innerText()).not.toMatch(/NaN|undefined/)
   await expect(page.getByRole('button', { name: 'Open a route' })).toBeHidden()
   for (const format of ['A4', 'Letter']) expect(pagesOf(await page.pdf({ format })), format).toBe(1)
 })

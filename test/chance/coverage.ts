@@ -10,6 +10,9 @@ const perPlan = 20
 const days = Number(process.argv[2] ?? 2000)
 const judged = Array.from({ length: Math.round(days / perPlan) }, (_, k) => judgedDays(k + 1, perPlan)).flat()
 
+/** Without those on which the wind brings the rider to a stand, which by the formulas alone never end; they lie outside all bands. */
+const ended = judged.filter(({ came }) => came.time < 86_400)
+
 const percent = (share: number) => `${(100 * share).toFixed(1)} %`.padStart(7)
 for (const figure of figures) {
   const places = judged.map(({ place }) => place[figure])
@@ -21,7 +24,7 @@ for (const figure of figures) {
   )
   /** Mean score of forecasts with the same middle, so many times as wide. */
   const score = (width: number) =>
-    judged.reduce((sum, { came, foretold: { [figure]: values } }) => {
+    ended.reduce((sum, { came, foretold: { [figure]: values } }) => {
       const middle = quantile(values, 0.5)
       return (
         sum +
@@ -30,7 +33,7 @@ for (const figure of figures) {
           came[figure],
         )
       )
-    }, 0) / judged.length
+    }, 0) / ended.length
   const [narrow, told, wide] = [0.5, 1, 2].map(score)
   const inUnit = (value: number) => (figure === 'time' ? `${value.toFixed(1)} s` : percent(value).trim())
   console.log(

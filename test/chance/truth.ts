@@ -32,15 +32,15 @@ function stated(seed: number): Stated {
   const random = makeRandom(seed, 'stated')
   const within = (low: number, high: number) => low + (high - low) * random()
   const heights = [
-    [6000, within(8, 28)],
-    [1500, within(1, 4.5)],
+    [6000, within(8, 24)],
+    [1500, within(1, 3.5)],
   ] as const
   const turns = Math.round(within(2, 6))
   const plan = plainPlan((plan) => {
     Object.assign(plan.rider, {
       ...{
         mass: within(60, 95),
-        power: within(80, 150),
+        power: within(90, 150),
         climbFactor: within(1, 1.4),
         fade: 0.035,
         smallHalts: within(60, 400),

@@ -4,15 +4,18 @@ import { rideAndRecord } from '../../sample-routes/ridden'
 import { packAt, usableEnergy } from '../../src/model/battery/pack'
 import { beliefsOf, correlationsOf, worthOfReading } from '../../src/model/learn/beliefs'
 import { evidenceOf, evidenceRemembered } from '../../src/model/learn/evidence'
-import { ownTest } from '../../src/model/learn/foretell'
+import { foretell, ownTest } from '../../src/model/learn/foretell'
 import { cholesky, inverse, solve } from '../../src/model/learn/linear'
 import { noiseOf, whitened } from '../../src/model/learn/noise'
 import { indexOf, posteriorOf } from '../../src/model/learn/posterior'
 import { smallHaltsBelief } from '../../src/model/learn/small-halts'
+import { learntFrom } from '../../src/model/learn/taken'
 import { planKnowing, unknowns, valueAt, type Known } from '../../src/model/learn/unknowns'
+import { widening } from '../../src/model/learn/widened'
 import { defaultPlan } from '../../src/model/plan/defaults'
 import { riderParameters } from '../../src/model/plan/parameters'
 import { readRecording } from '../../src/model/recording/read'
+import { stationNear } from '../../src/model/route/nearest'
 import { readRoute } from '../../src/model/route/read'
 import type { Route } from '../../src/model/route/route'
 import { near } from '../asserts'
@@ -195,6 +198,22 @@ describe('a simulated ride', async () => {
     near(worth.then, share(withBoth), 0.2 * share(withBoth))
   })
 
+  it('is taken into a plan with wider spans than the rides alone give, never wider than what was believed before', () => {
+    const beliefs = beliefsOf(withBoth, stated)
+    const { figures } = learntFrom(withBoth, beliefs, stated, [])
+    const widths = figures.map(({ path, low, high }) => {
+      const { low80, high80, prior } = beliefs.find((belief) => belief.path === path)!
+      const width = (from: number, to: number) => Math.log(to / from)
+      return { path, taken: width(low, high), alone: width(low80, high80), before: width(prior.low80, prior.high80) }
+    })
+    const power = widths.find(({ path }) => path === 'rider.power')!
+    near(power.taken / power.alone, widening, 0.1)
+    for (const { path, taken, alone, before } of widths) {
+      expect(taken, path).toBeGreaterThan(0.98 * alone)
+      expect(taken, path).toBeLessThan(1.25 * before)
+    }
+  })
+
   it('is foretold from its first part, beside the plain guess', () => {
     const until = 35_000
     const part = posteriorOf([evidenceOf(recording, stated, { readings: [] }, until)])
@@ -203,7 +222,12 @@ describe('a simulated ride', async () => {
     )
     const test = ownTest(part, recording, 0, until)
     const deviation = Math.log(test.riding.high80 / test.riding.middle) / 1.2816
-    expect(deviation).toBeLessThan(0.12)
+    // By the rides alone; its span is widened to what real rides showed.
+    const { route: road } = part.evidence[0]!
+    const alone = foretell(part, part.evidence[0]!, 0, stationNear(road, until), road.stations.distance.length - 1)
+    expect(alone.ridingDeviation).toBeLessThan(0.12)
+    expect(deviation).toBeGreaterThan(1.2 * alone.ridingDeviation)
+    expect(deviation).toBeLessThan(0.2)
     near(Math.log(test.ridden / test.riding.middle), 0, 3 * deviation)
     const { route: own, riding } = recording
     const before = riding.at(-1)! - test.ridden

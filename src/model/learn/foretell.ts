@@ -7,6 +7,7 @@ import { cholesky, type Matrix } from './linear'
 import { deviationOver } from './noise'
 import { indexOf, knownOf, sharedCount, type Posterior } from './posterior'
 import { healthFactor, toNinetyPercent, unknowns } from './unknowns'
+import { widened } from './widened'
 
 /** What is foretold of a way: riding time, s, and energy out of the packs, J, each with the deviation of its logarithm. */
 export interface Foretold {
@@ -115,7 +116,7 @@ export interface OwnTest {
 }
 
 /**
- * The part of a recorded ride behind the place up to which it was learnt from.
+ * The part of a recorded ride behind the place up to which it was learnt from, with its span widened as that of a day is.
  *
  * @param ride number of the ride among those learnt from
  * @param until ridden distance, m
@@ -127,8 +128,9 @@ export function ownTest(posterior: Posterior, recording: Recording, ride: number
   const from = stationNear(route, until)
   const to = distance.length - 1
   const before = interpolate(route.points.distance, riding, distance[from]!)
+  const wide = { ...posterior, covariance: widened(posterior.covariance) }
   return {
-    riding: foretell(posterior, posterior.evidence[ride]!, ride, from, to).riding,
+    riding: foretell(wide, posterior.evidence[ride]!, ride, from, to).riding,
     plainGuess: (before / distance[from]!) * (route.length - distance[from]!),
     ridden: riding.at(-1)! - before,
   }

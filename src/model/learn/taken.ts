@@ -3,12 +3,13 @@ import type { Learnt, LearntPath, Plan } from '../plan/schema'
 import type { LearntBelief } from './beliefs'
 import { indexOf, type Posterior } from './posterior'
 import { unknowns } from './unknowns'
+import { wideningOf } from './widened'
 
 /** Digits of a figure as it is taken into a plan: more say nothing. */
 const digits = 3
 
 /**
- * What rides told, as a plan keeps it: each figure with its span, and how figures hang together.
+ * What rides told, as a plan keeps it: each figure with its span, widened to what real rides showed, and how figures hang together.
  *
  * @param beliefs of that posterior, from the same plan
  * @param plan into which it goes, as stated before anything was learnt
@@ -25,11 +26,15 @@ export function learntFrom(
     if (!(low80 > 0)) return []
     const { min, max } = learntParameter(path)
     const rounded = (value: number) => Number(value.toPrecision(digits))
+    const unknown = unknowns.find(({ paths }) => paths.includes(path))
+    const k = unknown === undefined ? undefined : indexOf(unknown.key)
+    const wider = k === undefined ? 1 : wideningOf(Math.sqrt(covariance[k]![k]!))
+    const end = (value: number) => rounded(middle * (value / middle) ** wider)
     return [
       {
         path,
         middle: Math.max(min, Math.min(max, rounded(middle))),
-        ...{ low: rounded(low80), high: rounded(high80), stated, verdict },
+        ...{ low: end(low80), high: end(high80), stated, verdict },
       },
     ]
   })

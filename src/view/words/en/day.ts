@@ -1,3 +1,4 @@
+import type { ToRideOn } from '../../../model/studies/ride-on'
 import type { Band, Estimate } from '../../../model/chance/spread'
 import type { Outcome } from '../../../model/forecast/outcome'
 import type { DayTimes } from '../../../model/readings/facts'
@@ -201,13 +202,25 @@ export const dayIn = (format: Format) => {
         `${times.date(plan.start.slice(0, 10))}, start ${clock(started)}, finish ${clock(started + spent.elapsed)} (${times.zone(zone)}). ` +
         `${distance(route.length)}, ${climbsOf(route, { height })}. Riding ${duration(spent.riding)}, small halts ${duration(spent.smallHalts)}, ` +
         `stopped ${duration(spent.stopped)}, crossing ${duration(spent.crossing)}, in all ${duration(spent.elapsed)}.`,
-      columns: { ...columns, place: 'Place', least: 'Else ease off below', assist: 'Assist' },
+      columns: { ...columns, place: 'Place', rideOn: 'Ride on with at least', assist: 'Assist' },
+      ways: { ease: 'easing off', planned: 'as planned', more: 'spending more' } satisfies Record<
+        keyof ToRideOn,
+        string
+      >,
+      /** `33 42 49 %`: below what the charge lies on one day of ten, on half, on nine of ten. */
+      likely: ({ low, middle, high }: Band) =>
+        [number(100 * low), number(100 * middle), tied(percent(high))].join('\u2002'),
+      /** Share that has to be left, rounded up. */
+      atLeast: (share: number | undefined) =>
+        share === undefined ? '–' : tied(percent(Math.ceil(100 * share - 1e-6) / 100)),
       /** @param own whether a stretch on the way has a ratio of its own */
       assist: ({ assist, battery }: Outcome['plan'], own: boolean) =>
         `Assist set to ${percent(assist.ratio)} on the flat and ${percent(assist.climbRatio)} on climbs${own ? ', but where a stretch below says its own' : ''}; the column shows what the motor adds to your work. Reserve ${percent(battery.reserve)}.`,
-      aboutLeast:
-        'With less charge on arrival than under “Else ease off below” the finish is not reached at your reserve.',
-      noLeast: 'As planned the finish is not reached at your reserve, so there is no charge above which all is well.',
+      aboutRideOn: ({ ease, more }: Record<keyof ToRideOn, number>) =>
+        `Ride on: with at least so much on arrival the finish is reached at your reserve, easing off (${percent(ease)} of the planned assist), as planned, or spending more (${percent(more)}); with less than the first, charge on the way or end the ride; – is where not even full packs are enough.`,
+      noLeast: 'As planned the finish is not reached at your reserve.',
+      aboutLikely:
+        'Small, under the charge: on one day in ten less is left than the first figure, on half of them less than the second, on one in ten more than the third.',
       comesAlong: 'Comes along',
       takeCare: 'Take care',
       forecast: 'A forecast, not a promise.',

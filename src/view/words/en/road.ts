@@ -91,7 +91,10 @@ export const roadIn = ({ distance, duration, number, percent, place, units }: Fo
       sooner: (chance: Estimate, power: number, finish: string) =>
         `At ${number(power)} W the charge lasts in ${ofHundred(chance)} such days; finish about ${finish}.`,
       columns: { place: 'Ways out', arrive: 'There', charge: 'Left', by: 'Be there by' },
-      aboutBy: 'Be there by: later than that, what has to be reached beyond it is out of reach at this power.',
+      /** @param isLate whether one is there later, at this power */
+      by: (latest: string, isLate: boolean) => (isLate ? `${latest}, too late` : latest),
+      aboutBy:
+        'Be there by: later than that, a control or the goal there or beyond is out of reach at this power; at a crossing, the sailing.',
       care: 'Pain or illness is for a clinician, not for a plan.',
     },
   }

@@ -1,0 +1,46 @@
+import type { Page } from '@playwright/test'
+import { answer, expect, goTo, keptPlan, test, visit } from './page'
+
+const why = (page: Page) => page.getByRole('region', { name: 'How sure, and why' })
+const said = (page: Page) => page.locator('.sure').getByRole('status')
+const isWhole = (page: Page) => expect(said(page)).toHaveAttribute('aria-busy', 'false')
+
+/** How long the span of the finish is that the answer tells, minutes. */
+async function span(page: Page): Promise<number> {
+  await isWhole(page)
+  const [, from, to] = /Finish (\d\d:\d\d) to (\d\d:\d\d)/.exec((await said(page).textContent())!)!
+  const minutes = (clock: string) => 60 * Number(clock.slice(0, 2)) + Number(clock.slice(3))
+  return (minutes(to!) - minutes(from!) + 1440) % 1440
+}
+
+/** The share of the finish's spread that comes from a figure, %; 0 where it is not spoken of. */
+async function share(page: Page, figure: string): Promise<number> {
+  await expect(why(page)).toHaveAttribute('aria-busy', 'false')
+  const list = why(page).locator('dl').filter({ hasText: '' }).last()
+  const row = list.locator('dt', { hasText: figure }).locator('xpath=following-sibling::dd[1]')
+  return (await row.count()) === 0 ? 0 : Number.parseInt((await row.textContent())!)
+}
+
+test('what the rider measured narrows the span of the finish and leaves the list of what drives it; undone, all is as before', async ({
+  page,
+}) => {
+  await visit(page)
+  await expect(answer(page)).toContainText('charge')
+  await goTo(page, 'Choices')
+  const known = page.getByLabel('How well you know it: tyres')
+  await known.selectOption('A guess')
+  await expect.poll(() => keptPlan(page)).toContain('"guess"')
+  const [wide, most] = [await span(page), await share(page, 'tyres')]
+  expect(most).toBeGreaterThan(20)
+
+  await known.selectOption('I measured it')
+  await expect.poll(() => span(page)).toBeLessThan(wide)
+  await expect.poll(() => share(page, 'tyres')).toBeLessThan(most / 2)
+  const narrow = await span(page)
+
+  await page.keyboard.press('Control+z')
+  await expect.poll(() => span(page)).toBe(wide)
+  await expect(known).toHaveValue('guess')
+  await expect.poll(() => share(page, 'tyres')).toBe(most)
+  expect(narrow).toBeLessThan(wide)
+})
