@@ -5,9 +5,10 @@ import { crossingName } from '../../src/model/route/crossing-name'
 import { decode } from '../../src/model/route/decode'
 import { Refusal } from '../../src/model/route/fault'
 import { byStation, stationNear } from '../../src/model/route/nearest'
-import { Parts, toNumber, toTime } from '../../src/model/route/parts'
-import type { Part } from '../../src/model/route/parts'
+import { toNumber, toTime } from '../../src/model/route/figures'
+import { Parts, type Part } from '../../src/model/route/parts'
 import { survey } from '../../src/model/route/survey'
+import { makeRandom } from '../../sample-routes/random'
 import { near } from '../asserts'
 import { courseRoute } from '../routes'
 
@@ -32,6 +33,26 @@ describe('numbers and times of a file', () => {
       expect(toTime(text), text).toBe(noon)
     expect(toTime('2027-06-19')).toBe(noon - 43_200)
     for (const text of [undefined, '', 'noon', '2027-13-40T12:00:00Z']) expect(toTime(text), `${text}`).toBeNaN()
+  })
+
+  it('are read to the bit as the language reads them (ECMA-262, 7.1.4.1 and 21.4.3.2), in the forms that are read without it too', () => {
+    const random = makeRandom(5, 'figures')
+    const digits = (count: number) => Array.from({ length: count }, () => Math.floor(10 * random())).join('')
+    for (let i = 0; i < 20_000; i++) {
+      const text = `${random() < 0.5 ? '-' : ''}${digits(Math.floor(10 * random()))}.${digits(1 + Math.floor(9 * random()))}`
+      if (!Object.is(toNumber(text), Number(text))) expect.fail(`${text} read as ${toNumber(text)}`)
+    }
+    for (const text of ['12.', '.5', '-0', '0.1', '9007199254740993', '123456789012345', '000000000000000001.5'])
+      expect(toNumber(text), text).toBe(Number(text))
+    for (const text of ['.', '-', '1.2.3', '-.']) expect(toNumber(text), text).toBeNaN()
+    for (let i = 0; i < 20_000; i++) {
+      const text = `${new Date(Math.floor(4e9 * random()) * 1000).toISOString().slice(0, 19)}Z`
+      if (toTime(text) !== Date.parse(text) / 1000) expect.fail(`${text} read as ${toTime(text)}`)
+    }
+    for (const text of ['2027-02-29T12:00:00Z', '2027-04-31T00:00:01Z', '2027-06-19T24:00:00Z', '2027-06-19T12:60:00Z'])
+      expect(toTime(text), text).toBe(Date.parse(text) / 1000)
+    for (const text of ['2O27-06-19T12:00:00Z', '2027-06-19T12:00:6OZ', '2027-06-19 12:00:00Z'])
+      expect(toTime(text), text).toBe(Date.parse(text) / 1000)
   })
 
   it('come in parts, one after the other', () => {

@@ -1,6 +1,7 @@
 import type { Listener } from './lexer'
 import type { Line, Lines } from './lines'
-import { Parts, toNumber, toTime, type Sensor } from './parts'
+import { toNumber, toTime } from './figures'
+import { Parts, type Sensor } from './parts'
 
 /**
  * A track point in the form that nearly all have: nothing but elevation and time. It is taken without the XML parser, which is three

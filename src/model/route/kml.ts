@@ -2,7 +2,8 @@ import type { Feature, Geometry } from 'geojson'
 import { Refusal } from './fault'
 import type { Listener } from './lexer'
 import type { Lines } from './lines'
-import { type Part, Parts, toNumber, toTime } from './parts'
+import { toNumber, toTime } from './figures'
+import { type Part, Parts } from './parts'
 
 /** Elements that have a name of their own. */
 const NAMED = new Set(['Document', 'Folder', 'Placemark'])

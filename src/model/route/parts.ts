@@ -25,13 +25,23 @@ export type Sensor = keyof Sensors
 
 const MOST_POINTS = 2_000_000
 
+const columns = ['latitude', 'longitude', 'elevation', 'time'] as const
+type Columns = Record<(typeof columns)[number], Float64Array<ArrayBuffer>>
+
+const roomAtFirst = 256
+
+const room = (points: number): Columns => ({
+  latitude: new Float64Array(points),
+  longitude: new Float64Array(points),
+  elevation: new Float64Array(points),
+  time: new Float64Array(points),
+})
+
 /** Growing columns of the parts of a file: the last of them is the one that points go to. */
 export class Parts {
   private count = 0
-  private latitude: number[] = []
-  private longitude: number[] = []
-  private elevation: number[] = []
-  private time: number[] = []
+  private columns = room(roomAtFirst)
+  private length = 0
   private sensed: Record<Sensor, number[]> | undefined
 
   /** @throws Refusal beyond 2,000,000 points of a file */
@@ -39,58 +49,50 @@ export class Parts {
     if (++this.count > MOST_POINTS) {
       throw new Refusal({ code: 'tooManyPoints', most: MOST_POINTS })
     }
-    this.latitude.push(latitude)
-    this.longitude.push(longitude)
-    this.elevation.push(elevation)
-    this.time.push(time)
+    if (this.length === this.columns.time.length) this.grow()
+    const { columns } = this
+    const i = this.length++
+    columns.latitude[i] = latitude
+    columns.longitude[i] = longitude
+    columns.elevation[i] = elevation
+    columns.time[i] = time
+  }
+
+  private grow(): void {
+    const wider = room(2 * this.length)
+    for (const key of columns) wider[key].set(this.columns[key])
+    this.columns = wider
   }
 
   /** What a sensor measured at the point added last. */
   sense(sensor: Sensor, value: number): void {
     this.sensed ??= { power: [], heartRate: [], cadence: [] }
-    this.sensed[sensor][this.latitude.length - 1] = value
+    this.sensed[sensor][this.length - 1] = value
   }
 
   /** Times of the points of the part, where they come apart from these. */
   setTimes(times: readonly number[]): void {
-    for (let i = 0; i < Math.min(times.length, this.time.length); i++) this.time[i] = times[i]!
+    for (let i = 0; i < Math.min(times.length, this.length); i++) this.columns.time[i] = times[i]!
   }
 
   /** The points since the last call; undefined if there are none. */
   take(): Part | undefined {
-    if (this.latitude.length === 0) return undefined
+    if (this.length === 0) return undefined
+    const { latitude, longitude, elevation, time } = this.columns
     const part: Part = {
-      latitude: Float64Array.from(this.latitude),
-      longitude: Float64Array.from(this.longitude),
-      elevation: Float64Array.from(this.elevation),
-      time: Float64Array.from(this.time),
+      latitude: latitude.slice(0, this.length),
+      longitude: longitude.slice(0, this.length),
+      elevation: elevation.slice(0, this.length),
+      time: time.slice(0, this.length),
       ...(this.sensed !== undefined && { sensors: this.columnsOf(this.sensed) }),
     }
     this.sensed = undefined
-    this.latitude = []
-    this.longitude = []
-    this.elevation = []
-    this.time = []
+    this.length = 0
     return part
   }
 
   private columnsOf({ power, heartRate, cadence }: Record<Sensor, number[]>): Sensors {
-    const column = (values: number[]) => Float64Array.from(this.latitude, (_, i) => values[i] ?? NaN)
+    const column = (values: number[]) => Float64Array.from({ length: this.length }, (_, i) => values[i] ?? NaN)
     return { power: column(power), heartRate: column(heartRate), cadence: column(cadence) }
   }
-}
-
-/** A number as the file has it, strict: "12m" and an empty text are none, NaN. */
-export function toNumber(text: string | undefined): number {
-  const number = Number(text)
-  if (number === 0 && text!.trim() === '') return NaN
-  return Number.isFinite(number) ? number : NaN
-}
-
-/** Seconds since 1970 began of an xsd:dateTime; without a zone it is UTC, as GPX says, whatever zone the machine is in. NaN if it is none. */
-export function toTime(text: string | undefined): number {
-  if (text === undefined) return NaN
-  if (text.endsWith('Z')) return Date.parse(text) / 1000
-  const iso = text.trim()
-  return Date.parse(/T.*(Z|[+-]\d\d:?\d\d)$/i.test(iso) || !iso.includes('T') ? iso : `${iso}Z`) / 1000
 }
