@@ -3,6 +3,7 @@ import { drainAlong } from '../model/readings/drain'
 import { coasting } from '../model/ride/motion'
 import { joulesPerWattHour, metresPerKilometre } from '../model/units'
 import { inDrain, type Units } from './format'
+import type { Theme } from './theme.svelte'
 
 /** Lower bounds of the classes, round in the rider's units: Wh/km or Wh/mi, and percent of all usable charge. */
 const drainBounds: Record<Units, readonly number[]> = {
@@ -12,11 +13,21 @@ const drainBounds: Record<Units, readonly number[]> = {
 const chargeBounds = [0, 10, 25, 40, 55, 70, 85]
 
 /**
- * Even steps in OKLCH lightness from light to dark, the hue turning evenly, as far as sRGB reaches: readable by lightness alone. Drain turns
- * from straw to plum, charge from deep blue to ice as it goes: the two share no hue.
+ * Even steps in OKLCH lightness, the hue turning evenly, as far as sRGB reaches: readable by lightness alone. What is worst stands out most from page and
+ * map, most drain and least charge: on paper the darkest, on a dark page the lightest. Drain is straw to plum, charge ice to deep blue: the two share no hue.
  */
-const drainColours = ['#f4d576', '#e9ae57', '#da8844', '#c5633e', '#ab413f', '#8c1f42', '#680042']
-const chargeColours = ['#b0eaf1', '#8acdde', '#68b0cd', '#4a92bb', '#3473a9', '#265496', '#213480']
+const colours: Record<Shade, Record<Theme, readonly string[]>> = {
+  drain: {
+    light: ['#f4d576', '#e9ae57', '#da8844', '#c5633e', '#ab413f', '#8c1f42', '#680042'],
+    dark: ['#841c58', '#a63656', '#c55451', '#e0744b', '#f4984b', '#ffbf5f', '#ffe79c'],
+  },
+  charge: {
+    light: ['#213480', '#265496', '#3473a9', '#4a92bb', '#68b0cd', '#8acdde', '#b0eaf1'],
+    dark: ['#bcf8fe', '#96dced', '#74bfdd', '#56a2ce', '#3f83be', '#3264ac', '#2d4498'],
+  },
+}
+
+export type Shade = 'drain' | 'charge'
 
 export interface ShadeClass {
   /** In the unit of the legend: Wh/km, Wh/mi or percent. */
@@ -34,14 +45,17 @@ export interface Shading {
 /** Steps on which neither rider nor motor works, or the motor is off: drawn hollow, apart from the ramp. */
 export const restClass = 255
 
-const classesOf = (bounds: readonly number[], colours: string[]): ShadeClass[] =>
-  bounds.map((from, i) => ({ from, to: bounds[i + 1], colour: colours[i]! }))
+const classes: Partial<Record<string, readonly ShadeClass[]>> = {}
 
-export const drainClasses: Record<Units, readonly ShadeClass[]> = {
-  metric: classesOf(drainBounds.metric, drainColours),
-  imperial: classesOf(drainBounds.imperial, drainColours),
+/** The classes of a shade, the same each time it is asked. */
+export function classesOf(by: Shade, units: Units, theme: Theme): readonly ShadeClass[] {
+  const bounds = by === 'drain' ? drainBounds[units] : chargeBounds
+  return (classes[by + units + theme] ??= bounds.map((from, i) => ({
+    from,
+    to: bounds[i + 1],
+    colour: colours[by][theme][i]!,
+  })))
 }
-export const chargeClasses: readonly ShadeClass[] = classesOf(chargeBounds, chargeColours)
 
 const evenedOver = 150 // m
 
@@ -55,26 +69,26 @@ export function classOf(classes: readonly ShadeClass[], value: number): number {
   return i
 }
 
-type Shade = 'drain' | 'charge'
-
-const made = new WeakMap<Outcome, Partial<Record<`${Shade} ${Units}`, Shading>>>()
+const made = new WeakMap<Outcome, Map<readonly ShadeClass[], Shading>>()
 
 /** The shading of map, profile and table alike; worked out once for each outcome. */
-export function shadingOf(outcome: Outcome, by: Shade, units: Units): Shading {
-  const known = made.get(outcome) ?? {}
+export function shadingOf(outcome: Outcome, by: Shade, units: Units, theme: Theme): Shading {
+  const classes = classesOf(by, units, theme)
+  const known = made.get(outcome) ?? new Map<readonly ShadeClass[], Shading>()
   made.set(outcome, known)
-  return (known[`${by} ${units}`] ??= shade(outcome, by, units))
+  const shading = known.get(classes) ?? shade(outcome, by, units, classes)
+  known.set(classes, shading)
+  return shading
 }
 
-function shade(outcome: Outcome, by: Shade, units: Units): Shading {
+function shade(outcome: Outcome, by: Shade, units: Units, classes: readonly ShadeClass[]): Shading {
   const { left, state, motorWork } = outcome.columns
   const byStation = new Uint8Array(left.length)
   if (by === 'charge') {
     const percent = 100 / outcome.usable
-    for (let i = 0; i < left.length; i++) byStation[i] = classOf(chargeClasses, left[i]! * percent)
-    return { classes: chargeClasses, byStation }
+    for (let i = 0; i < left.length; i++) byStation[i] = classOf(classes, left[i]! * percent)
+    return { classes, byStation }
   }
-  const classes = drainClasses[units]
   const drain = drainAlong(outcome, evenedOver)
   for (let i = 0; i < left.length; i++)
     byStation[i] =

@@ -11,7 +11,7 @@ import { daySheet } from '../../src/model/readings/sheet'
 import { factsOf } from '../../src/model/readings/facts'
 import { fieldText } from '../../src/view/fields/typed'
 import { drain, formatIn, measure, unitOf } from '../../src/view/format'
-import { drainClasses } from '../../src/view/ramp'
+import { classesOf } from '../../src/view/ramp'
 import { foldedWordsIn } from '../../src/view/words/folded'
 import { wordsIn } from '../../src/view/words/words'
 import { near } from '../asserts'
@@ -42,8 +42,9 @@ describe('a ride in miles', () => {
   })
 
   it('has classes of drain that are round in its units, and as many', () => {
-    expect(drainClasses.imperial).toHaveLength(drainClasses.metric.length)
-    expect(drainClasses.imperial.map(({ colour }) => colour)).toEqual(drainClasses.metric.map(({ colour }) => colour))
+    const colours = (units: 'metric' | 'imperial') => classesOf('drain', units, 'light').map(({ colour }) => colour)
+    expect(colours('imperial')).toEqual(colours('metric'))
+    expect(colours('imperial')).not.toContain(undefined)
   })
 
   it('names legs, notes and places by miles', () => {

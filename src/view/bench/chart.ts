@@ -1,7 +1,7 @@
 import { Chart, LinearScale, LineController, LineElement, PointElement, type Plugin, type Scale } from 'chart.js'
 import type { TransferColumns } from '../../model/battery/transfer-run'
 import { number } from '../format'
-import type { ChartColours } from '../theme'
+import type { ChartColours } from '../theme.svelte'
 import { momentAt } from '../../model/battery/moment'
 import { isRoomy, isSame, lineOf, panels, roundRange, type Range, type Side } from './panels'
 

@@ -1,6 +1,6 @@
 import { Chart, Legend, LinearScale, LineController, LineElement, PointElement, Tooltip } from 'chart.js'
 import { number } from '../format'
-import type { ChartColours } from '../theme'
+import type { ChartColours } from '../theme.svelte'
 
 Chart.register(Legend, LinearScale, LineController, LineElement, PointElement, Tooltip)
 

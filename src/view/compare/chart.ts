@@ -1,6 +1,6 @@
 import { BarController, BarElement, CategoryScale, Chart, Legend, LinearScale, Tooltip } from 'chart.js'
 import { number } from '../format'
-import type { ChartColours } from '../theme'
+import type { ChartColours } from '../theme.svelte'
 
 Chart.register(BarController, BarElement, CategoryScale, Legend, LinearScale, Tooltip)
 

@@ -13,7 +13,7 @@ import {
 } from 'protomaps-leaflet'
 import type { Area } from '../../state/areas.svelte'
 import { openArchive } from '../../work/area'
-import { token } from '../theme'
+import { token } from '../theme.svelte'
 import { escaped } from './tiles'
 
 // Where the library that draws tiles looks for the map's.

@@ -1,6 +1,6 @@
 import type { Route } from '../../model/route/route'
 import { distanceUnit, heightUnit, inDistance, inHeight, number, type Units } from '../format'
-import type { ChartColours } from '../theme'
+import type { ChartColours } from '../theme.svelte'
 import { chargeY, elevationY, xOf, type Frame } from './frame'
 import { roundTicks } from './ticks'
 

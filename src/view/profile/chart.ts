@@ -1,7 +1,7 @@
 import type { Route } from '../../model/route/route'
 import { inHeight, type Units } from '../format'
 import type { Shading } from '../ramp'
-import type { ChartColours } from '../theme'
+import type { ChartColours } from '../theme.svelte'
 import { drawAxes, ticksOf } from './axes'
 import { columnClasses, columnsOf, type Columns } from './columns'
 import type { Frame } from './frame'

@@ -1,6 +1,6 @@
 import type { Route } from '../../model/route/route'
 import { restClass, type Shading } from '../ramp'
-import type { ChartColours } from '../theme'
+import type { ChartColours } from '../theme.svelte'
 import type { Columns } from './columns'
 import { elevationY, xOf, type Frame } from './frame'
 import type { Point } from './lines'

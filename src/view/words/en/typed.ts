@@ -23,6 +23,14 @@ export const typedIn = ({ measure, units }: Format) => {
   const [massUnits, massColumns] =
     units === 'metric' ? ['g or kg', '“mass g” or “mass kg”'] : ['oz or lb', '“mass oz” or “mass lb”']
   return {
+    /** Of a field for a time of day. */
+    clock: {
+      date: 'Date',
+      form: '05:30',
+      /** @param until what counts until then; empty where nothing does */
+      unread: (until: string) =>
+        `Write a time of day as 05:30 or 530.${until === '' ? '' : ` Until then it is ${until}.`}`,
+    },
     /** Why what was typed or pasted can't be read. */
     fault: worded<Fault>({
       openQuotes: () => 'A quotation mark in the table is never closed.',

@@ -1,9 +1,14 @@
+import { MediaQuery } from 'svelte/reactivity'
 import type { ViewState } from '../state/survives'
 
-/** The theme as shown: 'auto' follows the system. */
-export function shownTheme(theme: ViewState['theme'], systemDark: boolean): 'light' | 'dark' {
-  return theme === 'auto' ? (systemDark ? 'dark' : 'light') : theme
-}
+export type Theme = 'light' | 'dark'
+
+const systemDark = new MediaQuery('(prefers-color-scheme: dark)')
+const forced = new MediaQuery('(forced-colors: active)')
+
+/** The theme as shown: 'auto' follows the system, and where the system sets the colours of all pages each does. */
+export const shownTheme = (theme: ViewState['theme']): Theme =>
+  theme !== 'auto' && !forced.current ? theme : systemDark.current ? 'dark' : 'light'
 
 /** A colour token of the theme, as the canvas needs it. */
 export const token = (name: string): string =>
