@@ -13,7 +13,7 @@ import { demoKit } from '../../src/view/kit/demoKit'
 import { near } from '../asserts'
 import { courseRoute } from '../routes'
 
-const things = demoKit(kitWordsIn('metric').demo)
+const things = demoKit(kitWordsIn('metric').demo, { bars: 8, gels: 8, bottles: 3 })
 
 const item = (change: Partial<KitItem>): KitItem => ({
   id: 'kit-1',
@@ -194,7 +194,7 @@ describe('kit as CSV', () => {
 
   it('has a heading a column and a row a thing, each ended by CRLF', () => {
     expect(kitCsv([item({ mass: 0.1 + 0.2, use: { by: 'time', rate: 0.5 / 3600 } })], marks)).toBe(
-      `item,mass_g,count,place,mark,used_g_per_h,used_g_per_km,draws_w,fed_from,draws_when\r\nThing,300,1,bike,${marks.comes},500,,,,\r\n`,
+      `item,mass_g,count,place,mark,used_g_per_h,used_g_per_km,draws_w,fed_from,draws_when,covers\r\nThing,300,1,bike,${marks.comes},500,,,,,\r\n`,
     )
   })
 

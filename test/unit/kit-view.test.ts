@@ -9,7 +9,7 @@ import { kitWordsIn } from '../../src/view/words/kit'
 import { near } from '../asserts'
 
 const words = kitWordsIn('metric')
-const things = demoKit(words.demo)
+const things = demoKit(words.demo, { bars: 8, gels: 8, bottles: 3 })
 
 /** What was read, or a failed test. */
 function valueOf<T>(reading: { ok: true; value: T } | { ok: false; sentence: string }): T {

@@ -3,7 +3,7 @@ import { chargeAfterStorage } from '../battery/carried'
 import { packAt } from '../battery/pack'
 import type { Estimate } from '../chance/spread'
 import { totalMass } from '../forecast/mass'
-import { arrangementOf, sourceRefusal, usedSources } from '../forecast/sources'
+import { arrangementOf, sourceRefusal, sourcesAlong } from '../forecast/sources'
 import { prepare } from '../forecast/prepare'
 import { tallyOf } from '../forecast/tally'
 import { carriedParameters } from '../plan/bench-parameters'
@@ -67,14 +67,14 @@ const fewer = 1
 const more = 2
 
 /**
- * A pack less to two packs more, each with the carried packs that the plan uses as they are wired, with the blocks of one joined as charges most, and
+ * A pack less to two packs more, each with the carried packs that come along as they are wired, with the blocks of one joined as charges most, and
  * without; with as many packs as planned also by each other wiring that charges more, and without what of the kit came back unused.
  *
  * @param named what a further pack is called
  */
 export function loadOutsOf(plan: Plan, named: Numbered): LoadOut[] {
   const now = plan.battery.packs.length
-  const carried = usedSources(plan).filter((source) => source.kind === 'carried')
+  const carried = sourcesAlong(plan).filter((source) => source.kind === 'carried')
   const rewired = carried.flatMap((source) => rewiringsOf(plan, source))
   const counts = Array.from({ length: fewer + more + 1 }, (_, k) => now - fewer + k)
   return counts

@@ -2,7 +2,7 @@ import Papa from 'papaparse'
 import { cellOf, tableForm, textOf } from './cells'
 import { reading, Unreadable, type Reading } from '../text/reading'
 import { cellAt, numberAt, readTable, rowNumber, type Table } from '../text/table'
-import { mostDraw, mostOfDay, type KitItem } from '../plan/day-schema'
+import { mostDraw, mostOfDay, provisions, type KitItem } from '../plan/day-schema'
 import { kilogramsPerPound, metresPerKilometre, secondsPerHour } from '../units'
 
 const columns = [
@@ -16,6 +16,7 @@ const columns = [
   'draws_w',
   'fed_from',
   'draws_when',
+  'covers',
 ]
 
 const places: readonly KitItem['place'][] = ['bike', 'rider', 'spare']
@@ -34,7 +35,7 @@ const grams = (mass: number) => Number((mass * 1000).toPrecision(12))
  * @returns UTF-8 text without a byte order mark
  */
 export function kitCsv(items: readonly KitItem[], markWords: MarkWords): string {
-  const data = items.map(({ name, mass, count, place, mark, use, draws }) => [
+  const data = items.map(({ name, mass, count, place, mark, use, draws, covers }) => [
     cellOf(name),
     grams(mass),
     count,
@@ -45,6 +46,7 @@ export function kitCsv(items: readonly KitItem[], markWords: MarkWords): string 
     draws?.power ?? '',
     draws?.from ?? '',
     draws?.when ?? '',
+    covers ?? '',
   ])
   return Papa.unparse({ fields: columns, data }, tableForm) + '\r\n'
 }
@@ -73,6 +75,7 @@ export const readKit = (text: string, markWords: MarkWords): Reading<KitItem[]> 
     const count = find(/count|number|quantity|pieces|^n$/)
     const place = find(/place|where|carried/)
     const mark = find(/mark|status|comes/)
+    const covers = find(/^covers/)
     const drawn = { power: find(/^draws?_?\s?w$/), from: find(/^fed/), when: find(/^draws?.when/) }
     return table.rows.map((_, row): KitItem => {
       const each = numberAt(table, row, mass, 0, Math.floor(100 / unit))
@@ -88,6 +91,7 @@ export const readKit = (text: string, markWords: MarkWords): Reading<KitItem[]> 
         mark: markOf(table, row, mark, markWords),
         use: useOf(table, row, used),
         ...drawsOf(table, row, drawn),
+        ...coversOf(table, row, covers),
       }
     })
   })
@@ -140,6 +144,11 @@ function useOf(
   if (perHour !== undefined) return { by: 'time', rate: perHour / 1000 / secondsPerHour }
   if (perKilometre !== undefined) return { by: 'distance', rate: perKilometre / 1000 / metresPerKilometre }
   return null
+}
+
+const coversOf = (table: Table, row: number, column: number | undefined): Pick<KitItem, 'covers'> => {
+  const word = wordOf(['', ...provisions], table, row, column, '')
+  return word === '' ? {} : { covers: word }
 }
 
 const feeds = ['packs', 'own'] as const

@@ -56,9 +56,15 @@ export function sourceMass(source: PlanSource): number {
   }
 }
 
-/** Charge sources that a stop or a crossing uses, and which are therefore carried. */
+/** Charge sources that a stop or a crossing uses. */
 export const usedSources = ({ sources, stops, crossings }: Plan): PlanSource[] =>
   sources.filter(({ id }) => [...stops, ...crossings].some(({ source }) => source === id))
+
+/** Charge sources that are on the bike: those that are used, and those that come along all the same. */
+export const sourcesAlong = (plan: Plan): PlanSource[] => {
+  const used = usedSources(plan)
+  return plan.sources.filter((source) => used.includes(source) || (source.kind !== 'swap' && source.along === true))
+}
 
 /** The charge source of a halt; undefined where it has none. */
 export function sourceOf({ stops, crossings, sources }: Plan, { stop, gap }: Halt): PlanSource | undefined {

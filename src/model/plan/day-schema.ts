@@ -84,6 +84,9 @@ export const weatherPlaceSchema = v.object({
 /** Empty where the plan's one weather holds all day; else its places by distance, and in each its hours by time. */
 export const weatherTableSchema = v.pipe(v.array(weatherPlaceSchema), v.maxLength(mostOfDay.weatherPlaces))
 
+/** What of the day's food and water a thing of the kit is. */
+export const provisions = ['bars', 'gels', 'bottles'] as const
+
 export const kitItemSchema = v.object({
   id,
   name,
@@ -104,6 +107,8 @@ export const kitItemSchema = v.object({
       when: v.picklist(['always', 'dark']),
     }),
   ),
+  /** What of the day's needs it covers; absent where it covers none. */
+  covers: v.optional(v.picklist(provisions)),
 })
 
 export type Timetable = v.InferOutput<typeof timetableSchema>

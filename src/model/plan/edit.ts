@@ -94,7 +94,7 @@ export function addSource(plan: Plan, kind: PlanSource['kind'], names: Names): {
     }),
     carried: (): PlanSource => {
       const source = defaultCarried(id, name)
-      return { ...source, converter: { ...source.converter, voltage: full(converterParameters.voltage) } }
+      return { ...source, along: true, converter: { ...source.converter, voltage: full(converterParameters.voltage) } }
     },
     swap: (): PlanSource => ({ id, name, kind: 'swap' }),
   }

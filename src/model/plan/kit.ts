@@ -1,4 +1,4 @@
-import type { KitItem } from './day-schema'
+import type { KitItem, provisions } from './day-schema'
 
 /** Whether an item is on the road: all but what stays home. */
 export const comesAlong = ({ mark }: KitItem): boolean => mark !== 'stays'
@@ -28,6 +28,25 @@ export function meanMass(item: KitItem, time: number, distance: number): number 
   const used = item.use.rate * (item.use.by === 'time' ? time : distance)
   return used <= all ? all - used / 2 : (all * all) / (2 * used)
 }
+
+/** How many of each the day asks for at one time, or the list holds. */
+export type Provisions = Record<(typeof provisions)[number], number>
+
+/** What of the day's food and water comes along. */
+export function provisionsIn(items: readonly KitItem[]): Provisions {
+  const held = { bars: 0, gels: 0, bottles: 0 }
+  for (const { covers, count } of items.filter(comesAlong)) if (covers !== undefined) held[covers] += count
+  return held
+}
+
+/** The list with as many of each as the day asks for: of several things that cover the same, the first that comes along makes up for the others. */
+export const withProvisions = (items: readonly KitItem[], need: Provisions): KitItem[] =>
+  items.map((item) => {
+    const { covers } = item
+    if (covers === undefined || items.find((one) => one.covers === covers && comesAlong(one)) !== item) return item
+    const others = provisionsIn(items)[covers] - item.count
+    return { ...item, count: Math.max(0, need[covers] - others) }
+  })
 
 /** The list with one item replaced by another in its row, under the same id. */
 export const replaceItem = (items: readonly KitItem[], id: string, by: Omit<KitItem, 'id'>): KitItem[] =>

@@ -74,6 +74,8 @@ const blockSchema = v.object({
   age: orNull(bounded(catalogue.block.age, 'block.age')),
 })
 
+/** Whether a source comes along on a day that uses it nowhere; one that is used comes in any case. */
+const along = v.optional(v.boolean())
 /** A lead: conductor, length, and what its connectors may carry. */
 const cableSchema = v.object(numbers('cable'))
 
@@ -81,6 +83,7 @@ export const mainsSchema = v.object({
   id,
   name,
   kind: v.literal('mains'),
+  along,
   ...numbers('mains'),
   ...numbers('socket'),
 })
@@ -88,6 +91,7 @@ export const carriedSchema = v.object({
   id,
   name,
   kind: v.literal('carried'),
+  along,
   carried: v.object({ chemistry: v.picklist(['nmc', 'lfp']), ...numbers('carried') }),
   converter: v.object({
     kind: v.picklist(['step-down', 'step-up', 'step-up-down']),

@@ -3,6 +3,7 @@ import { departure, type Outcome } from '../forecast/outcome'
 import { given, type PlaceName } from '../place-name'
 import { stationNear } from '../route/nearest'
 import type { needParameters } from '../plan/day-parameters'
+import type { Provisions } from '../plan/kit'
 import type { PlanStop } from '../plan/schema'
 import { secondsPerHour } from '../units'
 import { noWeather } from '../world/weather'
@@ -90,6 +91,8 @@ export function meanCelsius({ columns, route, weather, plan }: Outcome, from: nu
 export interface Provision {
   from: PlaceName
   to: PlaceName
+  /** Station where it begins. */
+  station: number
   /** Ridden distance, m. */
   start: number
   end: number
@@ -140,6 +143,7 @@ export function provisionsOf(
     return {
       from: from.name,
       to: to.name,
+      station: from.station,
       start: distance[from.station]!,
       end: distance[to.station]!,
       time,
@@ -152,6 +156,21 @@ export function provisionsOf(
       bottles: needed(water, needs.bottle),
     }
   })
+}
+
+/** Food from one stop for food to the next. */
+export const eatingOf = (outcome: Outcome): Provision[] => betweenRefills(outcome, ['food'])
+/** Water from one stop for food or water to the next. */
+export const drinkingOf = (outcome: Outcome): Provision[] => betweenRefills(outcome, ['food', 'water'])
+
+const betweenRefills = (outcome: Outcome, kinds: readonly PlanStop['kind'][]) =>
+  provisionsOf(outcome, refillsOf(outcome, kinds), outcome.plan.needs, (from, to) => meanCelsius(outcome, from, to))
+
+/** The most that is on the bike at one time: what is needed to the farthest next stop for it. */
+export function mostAtOnce(outcome: Outcome): Provisions {
+  const most = (of: readonly Provision[], key: keyof Provisions) => Math.max(...of.map((provision) => provision[key]))
+  const eating = eatingOf(outcome)
+  return { bars: most(eating, 'bars'), gels: most(eating, 'gels'), bottles: most(drinkingOf(outcome), 'bottles') }
 }
 
 /** Whole portions; a hundredth of one is not worth another. */

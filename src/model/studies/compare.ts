@@ -1,4 +1,4 @@
-import { addPack, changeStop, removeStop } from '../plan/edit'
+import { addPack, changeSource, changeStop, removeStop } from '../plan/edit'
 import { mapped } from '../plan/lists'
 import type { Numbered } from '../plan/names'
 import type { Plan } from '../plan/schema'
@@ -29,7 +29,7 @@ export interface CarryChoice {
  */
 export function planWithout(plan: Plan, id: string): Plan {
   const uses = ({ source }: { source: string | null }) => source === id
-  let without = plan
+  let without = changeSource(plan, id, { along: false })
   for (const stop of plan.stops.filter(uses))
     without = stop.kind === 'charge' ? removeStop(without, stop.id) : changeStop(without, stop.id, { source: null })
   const crossings = mapped(without.crossings, (crossing) => (uses(crossing) ? { ...crossing, source: null } : crossing))

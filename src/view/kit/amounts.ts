@@ -30,6 +30,12 @@ export function mass(kilograms: number, units: Units): string {
   return `${number(toShown(kilograms, unit), unit.symbol === 'g' ? 0 : 1)} ${unit.symbol}`
 }
 
+/** How much heavier or lighter, with its sign: `+350 g`, `−1.2 kg`; `±0` below what is shown. */
+export function massChange(kilograms: number, units: Units): string {
+  const size = mass(Math.abs(kilograms), units)
+  return /[1-9]/.test(size) ? (kilograms < 0 ? '−' : '+') + size : '±0'
+}
+
 /** Time of any sign without it: `4.3 s`, `79 s`, `5 min 24 s`, `1 h 05 min`. */
 export function shortTime(seconds: number): string {
   const size = Math.abs(seconds)

@@ -1,7 +1,8 @@
 import { mostDraw, type KitItem } from '../../model/plan/day-schema'
+import { bikeParameters } from '../../model/plan/parameters'
 import { metresPerKilometre, metresPerMile, secondsPerHour } from '../../model/units'
 import { fieldText, readTyped, stepped, type Typed } from '../fields/typed'
-import type { DisplayUnit, Units } from '../format'
+import { unitOf, type DisplayUnit, type Units } from '../format'
 import type { KitWords } from '../words/kit'
 import { gram, kilogram, massUnit, ounce, pound, unit } from './amounts'
 
@@ -31,6 +32,17 @@ export function massEntry(value: number, units: Units): Entry<number> {
     unit: own.symbol,
     read: (text) => readTyped(text.replace(/lbs\s*$/i, 'lb'), massBounds, unitBehind(text) ?? own, value),
     step: (from, steps) => stepped(from, steps, massBounds, massUnit(from, units)),
+  }
+}
+
+/** Luggage, kg, in the unit of all that is heavy. */
+export function luggageEntry(value: number, units: Units): Entry<number> {
+  const own = unitOf('mass', units)
+  return {
+    text: fieldText(value, own),
+    unit: own.symbol,
+    read: (text) => readTyped(text, bikeParameters.luggage, own, value),
+    step: (from, steps) => stepped(from, steps, bikeParameters.luggage, own),
   }
 }
 

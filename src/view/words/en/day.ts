@@ -7,7 +7,9 @@ import type { DaylightSummary } from '../../../model/readings/light'
 import type { Capacity, WBalance } from '../../../model/readings/rider'
 import type { SheetRow } from '../../../model/readings/sheet'
 import type { SunDay } from '../../../model/world/daylight'
-import { litresPerFluidOunce } from '../../../model/units'
+import type { Provision } from '../../../model/readings/needs'
+import type { PlaceName } from '../../../model/place-name'
+import { litresPerFluidOunce, secondsPerHour } from '../../../model/units'
 import { distanceUnit, hoursAndMinutes, inDistance, type Format } from '../../format'
 import { chargingIn } from './charging'
 import { ofHundred } from './sure'
@@ -32,7 +34,7 @@ const tied = (text: string): string => text.replaceAll(' ', '\u00a0')
 
 /** Of the day, on the screen and on paper. */
 export const dayIn = (format: Format) => {
-  const { distance, duration, energy, height, measure, number, percent, place, units } = format
+  const { distance, duration, energy, height, measure, number, percent, place, units, volume } = format
   const kilojoules = (joules: number) => `${number(joules / 1000)} kJ`
   /** Of carbohydrate, kg, in grams in all units (`format.ts`). */
   const grams = (mass: number) => number(1000 * mass)
@@ -92,6 +94,29 @@ export const dayIn = (format: Format) => {
         if (kind === 'control' && depart > arrive) said.push(`${duration(depart - arrive)} until it opens`)
         if (kind === 'finish' && passage?.closes !== undefined) said.push(`goal ${clock(passage.closes)}`)
         return said
+      },
+      /**
+       * What to take along where food or water is had, up to the next place for it.
+       *
+       * @param placeOf a place in words
+       */
+      takes: (
+        eat: Provision | undefined,
+        drink: Provision | undefined,
+        placeOf: (name: PlaceName) => string,
+      ): string => {
+        const portions = (count: number, one: string) => `${count} ${one}${count === 1 ? '' : 's'}`
+        const perHour = (amount: number, time: number) => (amount / time) * secondsPerHour
+        const said: string[] = []
+        if (eat !== undefined && eat.time > 0)
+          said.push(
+            `${portions(eat.bars, 'bar')} and ${portions(eat.gels, 'gel')} to ${placeOf(eat.to)}, ${grams(perHour(eat.carbohydrate, eat.time))} g of carbohydrate an hour`,
+          )
+        if (drink !== undefined && drink.time > 0)
+          said.push(
+            `${portions(drink.bottles, 'bottle')} to ${placeOf(drink.to)}, ${volume(Number(perHour(drink.water, drink.time).toFixed(2)))} an hour`,
+          )
+        return said.length === 0 ? '' : `take ${said.join('; ')}`
       },
       /** Time in hand at a row: to the sailing, to closing, to the goal. */
       margin: ({ sailing, passage }: SheetRow): string =>

@@ -1,9 +1,12 @@
 import type { KitItem } from '../../../model/plan/day-schema'
 import type { KilogramCost } from '../../../model/studies/kit-cost'
+import type { Provisions } from '../../../model/plan/kit'
 import { kilogramsPerPound } from '../../../model/units'
 import type { Format } from '../../format'
 import { mass, shortEnergy, shortTime, type Cost } from '../../kit/amounts'
 import type { KitColumn } from '../../kit/columns'
+
+const counted = (count: number, thing: string) => `${count} ${thing}${count === 1 ? '' : 's'}`
 
 const shown = (text: string) => !/^0\.0 /.test(text)
 
@@ -63,17 +66,43 @@ export const kitIn = ({ number, units, volume }: Format) => {
     packsEmpty: 'The packs run empty on the way, so that weight costs time rather than energy.',
     reckoning: 'Reckoning.',
 
-    masses: {
-      bike: 'On the bike',
-      rider: 'On the rider',
-      spare: 'Spares',
-      all: 'The list in all',
-      ride: 'Ride in all, with rider',
+    /** Of the sum of all that comes along. */
+    sum: {
+      title: 'What it adds up to',
+      rider: 'Rider',
+      bike: 'Bike',
+      packs: (packs: number) => (packs === 1 ? '1 pack' : `${packs} packs`),
+      used: 'comes along: a stop charges from it',
+      unused: 'comes along, used at no stop',
+      home: 'stays home',
+      luggage: 'Luggage that is not on the list',
+      aboutLuggage: 'What stands on the list should not be in that luggage, or it counts twice.',
+      list: 'The list below',
+      places: ({ bike, rider, spare }: Record<'bike' | 'rider' | 'spare', number>) =>
+        [
+          { kilograms: bike, where: 'on the bike' },
+          { kilograms: rider, where: 'on the rider' },
+          { kilograms: spare, where: 'spares' },
+        ]
+          .filter(({ kilograms }) => kilograms > 0)
+          .map(({ kilograms, where }) => `${ofMass(kilograms)} ${where}`)
+          .join(', '),
+      all: 'Ride in all',
     },
-    list: 'The list',
-    luggage: (luggage: number) =>
-      `Luggage of ${ofMass(luggage)}, packs and chargers in the plan count besides this list: what stands here should not be in them.`,
-    noLuggage: 'Set the luggage to 0',
+    listCosts: (cost: Cost) => `The whole list ${costs(cost)}.`,
+    insteadOfLuggage: (luggage: number) => `The list takes the place of the ${ofMass(luggage)} of luggage.`,
+
+    /** Of what is eaten and drunk. */
+    provisions: {
+      of: ({ bars, gels, bottles }: Provisions) =>
+        `Up to the farthest next stop for food or water the day asks for ${counted(bars, 'bar')}, ${counted(gels, 'gel')} and ${counted(bottles, 'bottle')}.`,
+      /** What the list has of it. */
+      listed: (has: Provisions, need: Provisions): string =>
+        has.bars === need.bars && has.gels === need.gels && has.bottles === need.bottles
+          ? 'The list has just that.'
+          : `The list has ${number(has.bars)}, ${number(has.gels)} and ${number(has.bottles)}.`,
+      take: 'Take what the day asks for',
+    },
 
     none: 'No list yet. Each thing on it is weighed into the forecast, and says what it costs.',
     example: 'Start with an example list',
@@ -94,6 +123,10 @@ export const kitIn = ({ number, units, volume }: Format) => {
     needed:
       'Needed: item, mass g (or kg, oz, lb). If you have them: count; place (bike, rider, spare); mark (comes along, stays home, came back unused); used g per h; used g per km.',
     take: (isFirst: boolean) => (isFirst ? 'Take these rows' : 'Replace the list by these rows'),
+
+    someShown: (shown: number, all: number) => `${shown} of ${all} things are shown; all of them count.`,
+    showAll: (rest: number) => `Show ${rest} more`,
+    showFewer: 'Show fewer',
 
     /** Of the table. */
     caption: 'Things to carry, with what each of them costs on this route. The heads of the columns sort it.',
@@ -121,10 +154,13 @@ export const kitIn = ({ number, units, volume }: Format) => {
       draws: (thing: string) => `What ${thing} is fed from`,
       watts: (thing: string) => `${thing} draws`,
       when: (thing: string) => `When ${thing} draws`,
+      covers: (thing: string) => `What of the day’s food and water ${thing} is`,
     },
     needsName: (thing: string) => `A thing needs a name; until then it is “${thing}”.`,
     /** How a thing is used up. */
     uses: { none: 'lasts', time: 'by the hour', distance: 'by the distance' },
+    /** What of the day’s food and water a thing is. */
+    covers: { none: 'no food or water', bars: 'a bar', gels: 'a gel', bottles: 'a bottle' },
     /** What feeds a thing, and when. */
     draws: { none: 'draws nothing', packs: 'fed from the bike’s packs', own: 'fed from its own cells' },
     whens: { always: 'all day', dark: 'in twilight and dark' },
@@ -172,7 +208,6 @@ export const kitIn = ({ number, units, volume }: Format) => {
     demo: {
       pannierBag: 'Pannier bag',
       lockAndChain: 'Lock and chain',
-      mainsCharger: 'Mains charger',
       pump: 'Pump',
       innerTube: 'Inner tube',
       patchesAndLevers: 'Patches and levers',
@@ -187,8 +222,6 @@ export const kitIn = ({ number, units, volume }: Format) => {
       telephone: 'Telephone',
       helmet: 'Helmet',
       camera: 'Camera',
-      carriedBatteryPack: 'Carried battery pack',
-      mountForACarriedPack: 'Mount for a carried pack',
       water: `Water, bottle of ${volume(0.75)}`,
       bar: 'Bar',
       gel: 'Gel',
