@@ -149,7 +149,7 @@ test('places of the file are ticked to be stops, added in one step, and undone',
 
 test('the zone is found from the route, and a time that the clock skips is said', async ({ page }) => {
   await visit(page)
-  const zone = sheet(page).getByLabel('Clock')
+  const zone = sheet(page).getByLabel('Time zone')
   await expect(zone.locator('option:checked')).toHaveText('UTC−10, from the route')
   await zone.selectOption('Europe/Berlin')
   const start = sheet(page).getByLabel('Start')

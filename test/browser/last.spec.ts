@@ -4,7 +4,7 @@ import { drop, expect, goTo, keptDay, keptPlan, sampleFile, sheet, test, unfold,
 
 const name = 'two-islands-last-year.gpx'
 const known = (page: Page) => page.getByRole('region', { name: 'What is known now' })
-const takeOver = (page: Page) => page.getByRole('button', { name: 'Take over into rider and bike' })
+const takeOver = (page: Page) => page.getByRole('button', { name: 'Use these for rider and bike' })
 const sure = (page: Page) => page.getByRole('region', { name: 'The answer' }).getByText(/in 8 of 10/)
 
 /** From the earlier to the later clock that the answer says, min; NaN while it is worked out anew. */

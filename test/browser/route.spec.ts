@@ -218,7 +218,7 @@ test('what is looked at and the stop are as they were after a reload', async ({ 
   await page.getByRole('button', { name: 'Charge left' }).click()
   await profile(page).getByRole('button', { name: 'Speed' }).click()
   await page.getByText('View', { exact: true }).click()
-  await page.getByLabel('Light').selectOption('dark')
+  await page.getByLabel('Light or dark').selectOption('dark')
   await page.getByLabel('Units').selectOption('imperial')
   await page.keyboard.press('Escape')
   await mapPin(page, 'Inn at Querrel Sands').focus()

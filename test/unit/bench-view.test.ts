@@ -131,7 +131,7 @@ describe('the summary', () => {
     const km = Math.round(run.stored / 3600 / 6)
     const to = Math.round(100 * run.charge)
     expect(words.summary(run, 'Pack 1', 0.3, 2700, drain)).toBe(
-      `In 45 min this puts ${wattHours} Wh into Pack 1 (from 30 % to ${to} %): ${km} km more; the converter’s input limit binds all the time.`,
+      `In 45 min this puts ${wattHours} Wh into Pack 1 (from 30 % to ${to} %): ${km} km more; the converter’s input limit sets the pace all the time.`,
     )
   })
 
@@ -139,7 +139,7 @@ describe('the summary', () => {
     const high = { ...arrangement, converter: { ...arrangement.converter, inputCurrent: 60, outputPower: 3000 } }
     const full = transferIn(high).run(1, 0.7, { time: 3 * 3600 })
     expect(words.summary(full, 'Pack 1', 0.7, 3 * 3600, 0)).toMatch(
-      /^In \d.* of the 3 h 00 min this puts \d+ Wh into Pack 1 \(from 70 % to \d+ %\); constant voltage binds from minute \d+, then full\.$/,
+      /^In \d.* of the 3 h 00 min this puts \d+ Wh into Pack 1 \(from 70 % to \d+ %\); constant voltage sets the pace from minute \d+, then full\.$/,
     )
     const empty = transferIn(arrangement).run(0, 0.3, { time: 600 })
     expect(words.summary(empty, 'Pack 1', 0.3, 600, drain)).toBe(

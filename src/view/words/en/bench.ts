@@ -57,9 +57,9 @@ export const benchIn = (format: Format) => {
   const binding = (phases: TransferRun['phases']): string => {
     const [first, ...later] = phases
     if (first === undefined) return ''
-    if (later.length === 0) return `; ${limits[first.limit]} binds all the time`
-    if (later.length === 1) return `; ${limits[later[0]!.limit]} binds from ${minute(first.until)}`
-    return `; what binds: ${phasesText(phases)}`
+    if (later.length === 0) return `; ${limits[first.limit]} sets the pace all the time`
+    if (later.length === 1) return `; ${limits[later[0]!.limit]} sets the pace from ${minute(first.until)}`
+    return `; what sets the pace: ${phasesText(phases)}`
   }
 
   return {
@@ -136,14 +136,14 @@ export const benchIn = (format: Format) => {
       title: 'Charge over time',
       lines: (pack: string, source: string) => `Full line: ${pack}. Broken line: ${source}.`,
       slider: 'Time on the slider:',
-      binds: (time: number, limit: keyof typeof limits) => `${minute(time)}, ${limits[limit]} binds`,
+      binds: (time: number, limit: keyof typeof limits) => `${minute(time)}, ${limits[limit]} sets the pace`,
       /** All that is measured at a moment: V, A, W, 0 to 1. */
       moment: (
         time: number,
         pack: string,
         now: { outputVoltage: number; current: number; given: number; charge: number; limit: keyof typeof limits },
       ) =>
-        `${minute(time)}: ${pack} ${volts(now.outputVoltage)}, ${amperes(now.current)}, ${watts(now.given)}, ${percent(now.charge)}; ${limits[now.limit]} binds`,
+        `${minute(time)}: ${pack} ${volts(now.outputVoltage)}, ${amperes(now.current)}, ${watts(now.given)}, ${percent(now.charge)}; ${limits[now.limit]} sets the pace`,
       phase: (from: number, to: number, limit: keyof typeof limits) =>
         `Minute ${number(from / 60)} to ${number(to / 60)}: ${limits[limit]}`,
       limits,
@@ -171,7 +171,7 @@ export const benchIn = (format: Format) => {
     limiting: {
       label: 'What limits it',
       title: 'What limits it, and what one change would give',
-      change: 'Change, and what binds then',
+      change: 'Change, and what sets the pace then',
       inTheStop: 'In the stop',
       soonerAt: (charge: number) => `Sooner at ${percent(charge)}`,
       mass: 'Mass',
@@ -182,8 +182,8 @@ export const benchIn = (format: Format) => {
       others: (count: number) => `${number(count)} other ${count === 1 ? 'change gives' : 'changes give'} nothing more`,
       nothing: 'gives nothing more',
       neverThere: 'never there',
-      take: 'Take over',
-      takeThis: (change: string) => `Take over: ${change}`,
+      take: 'Put into the plan',
+      takeThis: (change: string) => `Put into the plan: ${change}`,
     },
 
     /** Carry it or not. */

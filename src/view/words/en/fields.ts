@@ -33,11 +33,11 @@ export const fieldsIn = ({ height, measure, units }: Format): Omit<FieldWords, k
       },
       criticalPower: {
         label: 'Critical power',
-        meaning: 'The power that could be held for about an hour; decides how fast you fade.',
+        meaning: 'The power that could be held for about an hour; decides how fast you tire.',
         source: 'A test of 3 to 20 minutes (Monod and Scherrer 1965); 180 W is a choice.',
       },
       fade: {
-        label: 'Fade',
+        label: 'Tiring over the day',
         meaning: 'Power lost for each hour’s work at critical power: less than half as much an hour at an easy pace.',
         source:
           'Clark et al. 2019, J. Appl. Physiol. 127:726: 9 % in two hours unfed, 2 % fed. That ridden power follows measured capacity is an assumption.',
@@ -245,7 +245,7 @@ export const fieldsIn = ({ height, measure, units }: Format): Omit<FieldWords, k
         source: 'The label (IEC 61960: at a fifth of an hour’s rate, 20 °C).',
       },
       charge: {
-        label: 'Charge when last looked at',
+        label: 'Charge when last read',
         meaning: 'Of all the pack holds, before its time in store.',
         source: 'Its display.',
       },
@@ -262,7 +262,7 @@ export const fieldsIn = ({ height, measure, units }: Format): Omit<FieldWords, k
       },
       storage: {
         label: 'In store since then',
-        meaning: 'Since its charge was looked at: it loses some by itself and to its protection board.',
+        meaning: 'Since its charge was read: it loses some by itself and to its protection board.',
         source: 'Yours; usually 1 to 3 % of charge a month.',
       },
       boardCurrent: {
@@ -484,7 +484,7 @@ export const fieldsIn = ({ height, measure, units }: Format): Omit<FieldWords, k
         source: 'A scale.',
       },
       charge: {
-        label: 'Charge when last looked at',
+        label: 'Charge when last read',
         meaning: 'Of all the pack holds.',
         source: 'Its charger says when it is full.',
       },

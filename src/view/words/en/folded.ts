@@ -77,7 +77,7 @@ export const foldedIn = (format: Format) => {
 
     weather: {
       windFrom: (point: string) => `That is ${point}.`,
-      land: 'Land',
+      land: 'Beside the road',
     },
   }
 }

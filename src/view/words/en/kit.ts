@@ -124,10 +124,6 @@ export const kitIn = ({ number, units, volume }: Format) => {
       'Needed: item, mass g (or kg, oz, lb). If you have them: count; place (bike, rider, spare); mark (comes along, stays home, came back unused); used g per h; used g per km.',
     take: (isFirst: boolean) => (isFirst ? 'Take these rows' : 'Replace the list by these rows'),
 
-    someShown: (shown: number, all: number) => `${shown} of ${all} things are shown; all of them count.`,
-    showAll: (rest: number) => `Show ${rest} more`,
-    showFewer: 'Show fewer',
-
     /** Of the table. */
     caption: 'Things to carry, with what each of them costs on this route. The heads of the columns sort it.',
     columns: {

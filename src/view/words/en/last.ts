@@ -22,7 +22,7 @@ const dateText = (date: string) => dates.format(Date.parse(date.slice(0, 10)))
 const figures: Record<LearntPath, string> = {
   'rider.power': 'Power',
   'rider.climbFactor': 'Power on climbs',
-  'rider.fade': 'Fade',
+  'rider.fade': 'Tiring over the day',
   'rider.smallHalts': 'Small halts',
   'bike.dragArea': 'Air drag',
   'bike.rolling': 'Rolling',
@@ -180,7 +180,7 @@ export const lastIn = (format: Format) => {
       cancelled: 'Stopped.',
       again: 'Look at it again',
       failed: 'What the ride tells could not be worked out, by a fault of this program.',
-      take: 'Take over into rider and bike',
+      take: 'Use these for rider and bike',
       taken: 'Rider and bike are as the ride tells. The answer above follows.',
       steps: (steps: readonly StepRatio[]) =>
         `Steps of the display: ${listed(steps.map(({ ratio, span }, k) => `${number(k + 1)} gives ${percent(ratio)} (${percent(ratio / span)} to ${percent(ratio * span)})`))}.`,

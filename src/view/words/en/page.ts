@@ -25,7 +25,7 @@ export const pageIn = ({ distance, energy, height, number, percent, place, speed
     view: 'View',
     units: 'Units',
     unitNames: { metric: 'km, m, kg, °C', imperial: 'mi, ft, lb, °F' } satisfies Record<ViewState['units'], string>,
-    light: 'Light',
+    light: 'Light or dark',
     themes: { auto: 'As the system', light: 'Light', dark: 'Dark' } satisfies Record<ViewState['theme'], string>,
     routeFile: 'Route file',
   },

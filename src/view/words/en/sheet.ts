@@ -31,7 +31,7 @@ export const sheetIn = ({ distance, duration, energy, height, measure, number, p
 
   start: { label: 'Start', meaning: 'Local date and time where the route starts.' },
   zone: {
-    label: 'Clock',
+    label: 'Time zone',
     found: (zone: string) => `${times.zone(zone)}, from the route`,
     skipped: 'The clock is put forward over this time: it is taken as an hour later.',
     twice: 'The clock is put back, so this time comes twice: the first is meant.',

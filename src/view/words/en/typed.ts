@@ -31,6 +31,12 @@ export const typedIn = ({ measure, units }: Format) => {
       unread: (until: string) =>
         `Write a time of day as 05:30 or 530.${until === '' ? '' : ` Until then it is ${until}.`}`,
     },
+    /** Of a long table that shows a few rows first. */
+    rows: {
+      some: (shown: number, all: number) => `${shown} of ${all} rows are shown; all of them count.`,
+      more: (rest: number) => `Show ${rest} more`,
+      fewer: 'Show fewer',
+    },
     /** Why what was typed or pasted can't be read. */
     fault: worded<Fault>({
       openQuotes: () => 'A quotation mark in the table is never closed.',
