@@ -29,7 +29,8 @@ export interface CarryChoice {
  */
 export function planWithout(plan: Plan, id: string): Plan {
   const uses = ({ source }: { source: string | null }) => source === id
-  let without = changeSource(plan, id, { along: false })
+  const comes = plan.sources.some((source) => source.id === id && source.kind !== 'swap' && source.along === true)
+  let without = comes ? changeSource(plan, id, { along: false }) : plan
   for (const stop of plan.stops.filter(uses))
     without = stop.kind === 'charge' ? removeStop(without, stop.id) : changeStop(without, stop.id, { source: null })
   const crossings = mapped(without.crossings, (crossing) => (uses(crossing) ? { ...crossing, source: null } : crossing))

@@ -1,5 +1,5 @@
 import { Chart, LinearScale, PointElement, ScatterController, Tooltip, type ChartDataset, type Plugin } from 'chart.js'
-import type { ChartColours } from '../theme'
+import type { ChartColours } from '../theme.svelte'
 import { axisOf, font, tickOf } from './chart'
 
 Chart.register(LinearScale, PointElement, ScatterController, Tooltip)
