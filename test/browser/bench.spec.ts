@@ -101,7 +101,10 @@ test('slider and drawing show one moment; a confirmed source asks no more', asyn
   await slider.focus()
   await slider.press('Home')
   expect(await percents()).toEqual([100, 20])
-  await expect(slider).toHaveAttribute('aria-valuetext', /^minute 0: Pack 1 .* V, 4\.0 A, .*the set current sets the pace$/)
+  await expect(slider).toHaveAttribute(
+    'aria-valuetext',
+    /^minute 0: Pack 1 .* V, 4\.0 A, .*the set current sets the pace$/,
+  )
   await slider.press('End')
   const [source, pack] = await percents()
   expect(source).toBeLessThan(60)
