@@ -118,6 +118,24 @@ describe('what a ride tells', () => {
   })
 })
 
+describe('what is said of a day', () => {
+  it('goes into its plan: weather by the hour in place of the three figures, and the lamps', () => {
+    const hour = { time: '2026-06-13T05:00', temperatureCelsius: 9, windSpeed: 6, windFromDegrees: 200 }
+    const table = [{ name: 'Quay', distance: 0, hours: [{ ...hour, rainPerHour: null, pressure: null }] }]
+    const said = v.parse(rideNotesSchema, { table, lamps: 'dark', text: 'Head wind all day.' })
+    const ofDay = planOfThatDay(stated, said)
+    expect(ofDay.weather.table).toEqual(table)
+    expect([ofDay.assist.lightsOn, ofDay.assist.lights]).toEqual(['dark', stated.assist.lights])
+    expect(planOfThatDay(stated, { ...said, lamps: 'off' }).assist.lights).toBe(0)
+    expect(planOfThatDay(ofDay, v.parse(rideNotesSchema, {})).weather.table).toEqual([])
+    // A wind of 6 m/s instead of the stated one is another ride.
+    const learntWith = (notes: typeof said) =>
+      learnFrom(route, stated, [{ name: '', notes, recording }]).beliefs.find(({ path }) => path === 'rider.power')!
+    const calm = learntWith(v.parse(rideNotesSchema, { windSpeed: 0 }))
+    expect(Math.abs(learntWith(said).middle / calm.middle - 1)).toBeGreaterThan(0.01)
+  })
+})
+
 describe('rides of one way', () => {
   const slower = { ...recording, riding: recording.riding.map((time) => 1.06 * time) }
   const alike = { ...recording, riding: recording.riding.map((time) => 1.01 * time) }

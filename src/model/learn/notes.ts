@@ -1,6 +1,7 @@
 import * as v from 'valibot'
 import { packAt, usableEnergy } from '../battery/pack'
 import { catalogue } from '../plan/catalogue'
+import { weatherTableSchema } from '../plan/day-schema'
 import { setFields } from '../plan/edit'
 import { mapped, merged } from '../plan/lists'
 import type { Parameter } from '../plan/parameters'
@@ -43,6 +44,11 @@ export const rideNotesSchema = v.object({
   windSpeed: within(weather.windSpeed),
   windFromDegrees: within(weather.windFromDegrees),
   temperatureCelsius: within(weather.temperatureCelsius),
+  /** Weather by the hour, in place of the three figures; empty where none was pasted. */
+  table: v.optional(weatherTableSchema, []),
+  lamps: v.optional(v.nullable(v.picklist(['always', 'dark', 'off'])), null),
+  /** What the rider wants to remember of the ride. */
+  text: v.optional(v.pipe(v.string(), v.maxLength(2000)), ''),
   /** Of a ride without a file, s. */
   ridingTime: v.optional(v.nullable(v.pipe(v.number(), v.minValue(60), v.maxValue(10 * 86_400))), null),
 })
@@ -56,9 +62,11 @@ export function planOfThatDay(plan: Plan, notes: RideNotes): Plan {
   const thatDay = mapped(packs, (pack) => (pack.storage === 0 ? pack : { ...pack, storage: 0 }))
   let that: Plan = {
     ...plan,
-    weather: { ...plan.weather, table: [] },
+    weather: { ...plan.weather, table: notes.table },
     battery: merged(plan.battery, { packs: thatDay }),
   }
+  if (notes.lamps === 'off') that = setFields(that, 'assist', { lights: 0 })
+  else if (notes.lamps !== null) that = setFields(that, 'assist', { lightsOn: notes.lamps })
   that = setFields(that, 'rider', set({ mass: notes.riderMass }))
   that = setFields(that, 'bike', set({ mass: notes.bikeMass, luggage: notes.luggage }))
   const mean = meanRatio(plan.steps, notes.shares) ?? null

@@ -3,6 +3,7 @@ import type { OwnTest } from '../../../model/learn/foretell'
 import { training, type Spread, type Training } from '../../../model/chance/training'
 import type { SameWay } from '../../../model/learn/same-way'
 import type { StepRatio } from '../../../model/learn/steps'
+import type { WeatherPlace } from '../../../model/plan/day-schema'
 import { learntParameter } from '../../../model/plan/learnt'
 import type { Learnt, LearntFigure, LearntPath, PlanStep } from '../../../model/plan/schema'
 import type { RideFacts } from '../../../model/recording/facts'
@@ -146,6 +147,22 @@ export const lastIn = (format: Format) => {
       windSpeed: 'Wind',
       windFromDegrees: 'Wind from',
       temperatureCelsius: 'Temperature',
+    },
+    weather: {
+      paste: 'Paste the weather by the hour',
+      byHour: (table: readonly WeatherPlace[]) =>
+        `Weather by the hour: ${count(
+          table.reduce((sum, { hours }) => sum + hours.length, 0),
+          'hour',
+        )} at ${count(table.length, 'place')}.`,
+      remove: 'Without it',
+      lamps: 'Lamps',
+      lampsOf: { plan: 'as in the plan', always: 'on all the way', dark: 'on in the dark', off: 'off' },
+    },
+    after: {
+      title: 'After the ride',
+      unused: 'Came back unused: it is marked so in your kit, for the next time.',
+      text: 'Note',
     },
     memory: {
       about:
