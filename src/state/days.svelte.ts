@@ -15,7 +15,6 @@ import {
   type Day,
   type Grounds,
   type KeptRide,
-  type Others,
 } from './day'
 import type { FiledDay } from './day-file'
 import type { Timeline } from './history'
@@ -23,37 +22,11 @@ import type { Changed } from './hold'
 import { Keeper } from './keeper'
 import { changesRider, newPlan } from './rider-bike'
 import type { Message } from './messages.svelte'
+import { alone, freshDay, headOf, type Beginning, type OpenDay } from './open-day'
 import type { Said } from './said'
 import { readStep, readSteps, type Step } from './steps'
 import type { RouteFile, Store } from './store'
 import { Windows } from './windows.svelte'
-
-/** The day on screen. */
-export interface OpenDay {
-  /** Undefined as long as a sample is as it came. */
-  id: string | undefined
-  /** As the rider named it. */
-  name: string | undefined
-  /** Begun as a sample, by its name. */
-  sample: string | undefined
-  file: RouteFile
-  /** Key of the file's bytes. */
-  route: string
-  others: Others | undefined
-  /** Plans that are kept beside that on screen. */
-  beside: Beside | undefined
-  /** Rides that were ridden, to learn from. */
-  rides: readonly KeptRide[] | undefined
-}
-
-/** How a day begins on screen. */
-export interface Beginning extends Timeline<Step> {
-  day: OpenDay
-  /** As it is in the browser. */
-  isKept: boolean
-  /** Another window works at it. */
-  isOthers?: boolean
-}
 
 /** Where days are put up: the desk on which one at a time is worked at. */
 export interface Place {
@@ -183,8 +156,7 @@ export class Days {
     const file = { bytes, fileName }
     const read = await this.place.begin(file, WHOLE_FILE, async () => {
       const [route, plan] = await Promise.all([routeKey(bytes), this.#newPlan()])
-      const nothing = { name: undefined, sample: undefined, others: undefined, beside: undefined, rides: undefined }
-      const day = { id: newId(), file, route, ...nothing }
+      const day = freshDay({ id: newId(), file, route })
       return { day, isKept: false, ...alone({ choice: WHOLE_FILE, plan }) }
     })
     if (typeof read === 'object') this.#say('file', { code: 'routeUnread', fault: read, file: fileName })
@@ -225,16 +197,7 @@ export class Days {
     await this.place.begin(file, WHOLE_FILE, async () => ({
       ...alone({ choice: WHOLE_FILE, plan }),
       isKept: true,
-      day: {
-        id: undefined,
-        name: undefined,
-        sample: file.fileName,
-        file,
-        route: await routeKey(file.bytes),
-        others: undefined,
-        beside: undefined,
-        rides: undefined,
-      },
+      day: { ...freshDay({ id: undefined, file, route: await routeKey(file.bytes) }), sample: file.fileName },
     }))
   }
 
@@ -403,14 +366,3 @@ export class Days {
     this.#fault = storageFault(error)
   }
 }
-
-/** @param name of its route */
-const headOf = ({ name: own, sample, file, route, others, beside, rides }: OpenDay, name: string) => ({
-  ...{ name: own ?? name, isNamed: own !== undefined, route, fileName: file.fileName },
-  ...(sample === undefined ? {} : { sample }),
-  ...(others === undefined ? {} : { others }),
-  ...(beside === undefined ? {} : { beside }),
-  ...(rides === undefined ? {} : { rides }),
-})
-
-const alone = (present: Step): Timeline<Step> => ({ past: [], present, future: [], at: 0 })
