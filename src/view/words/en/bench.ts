@@ -99,6 +99,7 @@ export const benchIn = (format: Format) => {
       const end = early === '' ? '' : `, ${ends[run.end]}`
       return `In ${duration(run.time)}${early} this puts ${energy(run.stored)} into ${pack} (from ${percent(before)} to ${percent(run.charge)})${further}${binding(run.phases)}${end}.`
     },
+    why: (stored: number) => `Why ${energy(stored)}`,
     phases: phasesText,
     /** What a carried pack comes with and has left, as shares. */
     left: (source: string, before: number, after: number) =>
