@@ -3,6 +3,7 @@ import { usualSampling, type Sampling } from '../model/chance/days'
 import { deadlinesOf } from '../model/chance/deadlines'
 import { driversOf, HowSure, usualEffects } from '../model/chance/how-sure'
 import type { Band, Estimate } from '../model/chance/spread'
+import { mostAhead } from '../model/plan/schema'
 import { simulate } from '../model/forecast/simulate'
 import { joulesPerWattHour, metresPerKilometre } from '../model/units'
 import { instantOf, localAt, zoneOfRoute } from '../model/world/zone'
@@ -20,7 +21,7 @@ const door: Door = {
   help: `${usage}
 
 ${planHelp}  --days N           how many days are ridden, a multiple of 8; else 1024
-  --ahead DAYS       from the forecast of the weather to the start; else 1
+  --ahead DAYS       from the forecast of the weather to the start; else as the plan has it, 1 by default
   --seed N           another choice of equally likely days; else 1
   --json             with the unit in each number's name
 `,
@@ -80,10 +81,12 @@ export async function chanceFor(words: readonly string[], read: Read): Promise<s
   const sampling: Sampling = {
     replicates,
     days: given.has('days') ? daysOf(given.get('days')!, replicates) : usualSampling.days,
-    daysAhead: optionOf('ahead', usualSampling.daysAhead, 'days from 0 to 14', (value) => value >= 0 && value <= 14),
     seed: optionOf('seed', usualSampling.seed, 'an integer', Number.isSafeInteger),
   }
-  const { plan, reading } = await openAsked(request, read)
+  const { plan: stated, reading } = await openAsked(request, read)
+  const isAhead = (value: number) => value >= 0 && value <= mostAhead
+  const forecastAhead = optionOf('ahead', stated.forecastAhead, `days from 0 to ${mostAhead}`, isAhead)
+  const plan = { ...stated, forecastAhead }
   const { route } = reading
   const places = Array.from({ length: Math.floor(route.length / bandsEvery) }, (_, k) => (k + 1) * bandsEvery)
   const limits = deadlinesOf(simulate(route, plan))
@@ -104,7 +107,7 @@ export async function chanceFor(words: readonly string[], read: Read): Promise<s
     zone,
     seed: sampling.seed,
     days: sampling.days,
-    days_ahead: sampling.daysAhead,
+    days_ahead: forecastAhead,
     reserve_pct: pct(reserve.value),
     reserve_error_pct: pct(reserve.error),
     motor_pct: pct(motor.value),

@@ -16,12 +16,12 @@ async function span(page: Page): Promise<number> {
 /** The share of the finish's spread that comes from a figure, %; 0 where it is not spoken of. */
 async function share(page: Page, figure: string): Promise<number> {
   await expect(why(page)).toHaveAttribute('aria-busy', 'false')
-  const list = why(page).locator('dl').filter({ hasText: '' }).last()
+  const list = why(page).locator('dl').last()
   const row = list.locator('dt', { hasText: figure }).locator('xpath=following-sibling::dd[1]')
   return (await row.count()) === 0 ? 0 : Number.parseInt((await row.textContent())!)
 }
 
-test('what the rider measured narrows the span of the finish and leaves the list of what drives it; undone, all is as before', async ({
+test('what the rider measured narrows the span of the finish and drives it less; undone, all is as before; weather forecast long ago widens it', async ({
   page,
 }) => {
   await visit(page)
@@ -43,4 +43,8 @@ test('what the rider measured narrows the span of the finish and leaves the list
   await expect(known).toHaveValue('guess')
   await expect.poll(() => share(page, 'tyres')).toBe(most)
   expect(narrow).toBeLessThan(wide)
+
+  // A forecast of the weather made long before is worth less.
+  await page.getByLabel('How far ahead the weather was forecast').selectOption('Forecast 10 days ahead')
+  await expect.poll(() => span(page)).toBeGreaterThan(wide)
 })

@@ -81,6 +81,20 @@ describe('a day as it may come', () => {
     }
   })
 
+  it('has errors of the weather that grow with the days from its forecast to the start', () => {
+    const spanOf = (forecastAhead: number) => {
+      const { time } = new Days(route, { ...plan, crossings: [], stops: [], forecastAhead }, few, []).ride(0, 64)
+      const ascending = time.toSorted()
+      return ascending[57]! - ascending[6]!
+    }
+    const [now, later] = [spanOf(0), spanOf(10)]
+    expect(later).toBeGreaterThan(1.2 * now)
+    const windy = { figures: ['weather.windSpeed' as const], deviates: [1], joint: undefined }
+    const windAt = (ahead: number) => dayOf(route, plan, windy, [1], ahead).plan.weather.windSpeed - 4
+    // A fifth more each day, of what it is a day ahead.
+    within(windAt(6) / windAt(1), 2, 1e-9)
+  })
+
   it('lies nearer to the plan in what the rider measured, and farther in what is a guess', () => {
     const uncertain = uncertainIn(route, plan)
     const worse = uncertain.figures.map((figure) => (figure === 'rider.power' ? toTenth : 0))

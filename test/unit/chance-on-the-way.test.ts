@@ -31,7 +31,7 @@ const at10 = (late: number, more: number): WayReading => ({
 const ways = [0.5, 1, 1.5].map((assist) => ({ assist }))
 const asked = (readings: WayReading[]): AskedWay => ({
   plan,
-  sampling: { seed: 1, days: 128, replicates: 8, daysAhead: 0 },
+  sampling: { seed: 1, days: 128, replicates: 8 },
   readings,
   proposal: undefined,
   ways,

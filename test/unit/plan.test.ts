@@ -255,7 +255,7 @@ const leaves = (value: unknown, path = ''): [string, string][] =>
 
 /** What version 4 brought, by its path. */
 const fromVersion4 =
-  /^(pedalling|steps)\b|\bpacks\.\d+\.(storage|boardCurrent)$|\.converter\.(in|out)putPeak$|\.(blocks|trial)$/
+  /^(pedalling|steps|forecastAhead)\b|\bpacks\.\d+\.(storage|boardCurrent)$|\.converter\.(in|out)putPeak$|\.(blocks|trial)$/
 /** A plan without what version 4 brought. */
 const before4 = (plan: Plan): Plan => {
   const without = (value: unknown, path: readonly string[]): unknown => {
@@ -339,7 +339,8 @@ describe('a plan that was kept', () => {
   })
 
   it('of version 3 has nothing of what version 4 knows: no time in store, no peaks, no blocks, no trial, no torque to keep below, no steps', () => {
-    const { battery, sources, pedalling, steps } = opened(kept('v3-full.json'))
+    const { battery, sources, pedalling, steps, forecastAhead } = opened(kept('v3-full.json'))
+    expect(forecastAhead).toBe(1)
     expect(battery.packs.map(({ storage, boardCurrent }) => [storage, boardCurrent])).toEqual([
       [0, 0.0001],
       [0, 0.0001],

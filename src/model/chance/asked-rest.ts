@@ -8,7 +8,7 @@ import type { AskedWay, RideOn, WayReading } from './on-the-way'
 /** Ways to ride on that are ridden, by their factor on the plan's assist. */
 export const factors = [0.25, 0.5, waysOn.ease, waysOn.planned, waysOn.more] as const
 /** Days that are ridden: fewer than before the start, for each is ridden in several ways. */
-export const restSampling: AskedWay['sampling'] = { seed: 1, days: 512, replicates: 8, daysAhead: 0 }
+export const restSampling: AskedWay['sampling'] = { seed: 1, days: 512, replicates: 8 }
 
 /** Readings that can be of this day: after its start, each later than the one before. */
 export function fitting(readings: readonly PlanReading[], { started, zone }: Outcome): WayReading[] {

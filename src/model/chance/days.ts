@@ -16,11 +16,9 @@ export interface Sampling {
   days: number
   /** Sets of points, each scrambled on its own: how far their answers lie apart tells how sure the answer is. */
   replicates: number
-  /** From the forecast of the weather to the start, days. */
-  daysAhead: number
 }
 
-export const usualSampling: Sampling = { seed: 1, days: 1024, replicates: 8, daysAhead: 1 }
+export const usualSampling: Sampling = { seed: 1, days: 1024, replicates: 8 }
 
 /** What some of the days gave, one entry a day unless said otherwise. SI; times from the start. */
 export interface Ridden {
@@ -157,8 +155,8 @@ export class Days {
   }
 
   private rideBy(deviates: ArrayLike<number>): Ride {
-    const { route, plan, uncertain, sampling, tally } = this
-    const day = dayOf(route, plan, uncertain, deviates, sampling.daysAhead)
+    const { route, plan, uncertain, tally } = this
+    const day = dayOf(route, plan, uncertain, deviates, plan.forecastAhead)
     const prepared = this.days.on(day.plan, day)
     const ride = new Ride(prepared)
     tally.run(prepared, ride, ride.state())

@@ -96,6 +96,9 @@ export function observationsOf(readings: readonly WayReading[]): Observation[] {
   })
 }
 
+/** From the forecast of the weather to the ride, days. */
+const onTheDay = 0
+
 const unwritten: Sink = { arrive: () => undefined, leave: () => undefined, rode: () => undefined }
 
 /**
@@ -182,8 +185,8 @@ export class OnTheWay {
   /** One day by its deviates, into entry k of each way; what it foretells of the readings. */
   private rideDay(deviates: Float64Array, into: RestRidden['ways'], k: number): Float64Array {
     const { asked, days, tally, places } = this
-    const { plan, readings, sampling } = asked
-    const day = dayOf(this.road, plan, this.uncertain, deviates, sampling.daysAhead)
+    const { plan, readings } = asked
+    const day = dayOf(this.road, plan, this.uncertain, deviates, onTheDay)
     days.scaleAssist(1)
     const prepared = days.on(day.plan, day)
     const { foretold, state } = this.rideToLast(prepared, deviates.subarray(deviates.length - readings.length))

@@ -5,7 +5,6 @@ import { Tally } from '../forecast/tally'
 import { riderParameters } from '../plan/parameters'
 import type { Plan } from '../plan/schema'
 import type { Route } from '../route/route'
-import { usualSampling } from './days'
 import { dayOf, uncertainIn } from './figures'
 import { normalQuantile } from './normal'
 import { SobolPoints } from './sobol'
@@ -59,7 +58,7 @@ export function trainingWorth(route: Route, { plan }: { plan: Plan }): TrainingW
   const saved = names.map(() => ({ time: [] as number[], energy: [] as number[] }))
   for (let index = 0; index < days; index++) {
     points.at(index, deviates)
-    const day = dayOf(road, plan, uncertain, deviates.map(normalQuantile), usualSampling.daysAhead)
+    const day = dayOf(road, plan, uncertain, deviates.map(normalQuantile), plan.forecastAhead)
     const taken = (of: Plan) => {
       const prepared = others.on(of, day)
       const ride = new Ride(prepared)

@@ -106,6 +106,7 @@ export function defaultPlan(names?: Pick<Names, 'pack' | 'firstCharger'>): Plan 
     controls: [],
     goal: null,
     ridingGoal: null,
+    forecastAhead: 1,
     kit: [],
     steps: [],
     learnt: null,

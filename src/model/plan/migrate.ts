@@ -46,7 +46,7 @@ function toVersion3(old: Json): Json {
 
 /**
  * Peaks of a converter, blocks that were measured, a trial of charging and the steps of the display come in, none at first; so does how the rider
- * pedals, and a pack's time in store, which was none.
+ * pedals, and a pack's time in store, which was none. The weather was taken to be forecast a day ahead.
  */
 function toVersion4(old: Json): Json {
   const { battery, sources } = old
@@ -57,6 +57,7 @@ function toVersion4(old: Json): Json {
     ...old,
     version: 4,
     steps: [],
+    forecastAhead: 1,
     battery: isRecord(battery) ? { ...battery, packs: each(battery.packs, inStore) } : battery,
     sources: each(sources, withTrial),
   }

@@ -265,6 +265,9 @@ const stepSchema = v.object({
   ),
 })
 
+/** Forecasts of the weather reach no farther, days. */
+export const mostAhead = 14
+
 export const planVersion = 4
 
 /** How many a plan can hold. */
@@ -335,6 +338,8 @@ export const planSchema = v.object({
   goal: v.optional(v.nullable(v.pipe(v.number(), v.minValue(60), v.maxValue(30 * 86_400))), null),
   /** The same of riding time alone, halts and crossings left out, s. */
   ridingGoal: v.optional(v.nullable(v.pipe(v.number(), v.minValue(60), v.maxValue(30 * 86_400))), null),
+  /** From the forecast that the weather was taken from to the start, days. */
+  forecastAhead: v.optional(v.pipe(v.number(), v.minValue(0), v.maxValue(mostAhead)), 1),
   kit: v.optional(v.pipe(v.array(kitItemSchema), v.maxLength(mostOfDay.kit)), []),
   /** Of the display, weakest first; empty where ratios alone are spoken of. */
   steps: v.optional(v.pipe(v.array(stepSchema), v.maxLength(most.steps)), []),

@@ -22,6 +22,7 @@ const home: Record<Exclude<keyof Plan, 'format' | 'version' | 'stretches'>, Plan
   assist: 'assist',
   steps: 'assist',
   weather: 'weather',
+  forecastAhead: 'weather',
   wet: 'weather',
   battery: 'packs',
   sources: 'packs',

@@ -35,6 +35,9 @@ export const driversIn = ({ number, percent }: Format) => ({
     usual: 'As is usual',
     guess: 'A guess',
   } satisfies Record<PlanBelief['known'] | 'usual', string>,
+  ahead: 'How far ahead the weather was forecast',
+  daysAhead: (days: number) =>
+    days === 0 ? 'Forecast of the day' : days === 1 ? 'Forecast a day ahead' : `Forecast ${number(days)} days ahead`,
   waits: (share: number | undefined) => (share === undefined ? 'One moment.' : `One moment, ${percent(share)} done.`),
   failed: 'This could not be worked out.',
   sure: 'Nothing that is not known makes a difference here.',
