@@ -130,6 +130,7 @@ export const dayIn = (format: Format) => {
 
     timetable: {
       label: 'Timetable of the day',
+      table: 'Places of the day, with times and charge',
       date: (date: string, zone: string) => `${times.date(date)}, clock of ${times.zone(zone)}.`,
       /** @param by how far the clock is put on, s */
       clockChange: (by: number, clock: string) =>

@@ -1,0 +1,96 @@
+import type { Page } from '@playwright/test'
+import { widerBy } from './looks'
+import { expect, goTo, test, visit } from './page'
+
+const sections = [
+  'The ride',
+  'The day',
+  'Charging',
+  'What comes along',
+  'Choices',
+  'Last time',
+  'On the road',
+  'Side by side',
+]
+
+/** How far what belongs to the section on screen reaches down from its head, px; and the bars that stand over it. */
+const heightOfSection = (page: Page): Promise<number> =>
+  page.evaluate(() => {
+    const section = document.querySelector('div.below')!
+    const ends = [...section.querySelectorAll('*')].map((one) => one.getBoundingClientRect().bottom)
+    return Math.max(...ends) - section.getBoundingClientRect().top
+  })
+
+async function listThings(page: Page): Promise<void> {
+  await goTo(page, 'What comes along')
+  await page.getByRole('button', { name: 'Start with an example list' }).click()
+}
+
+/** Fills what the sample leaves empty: a list of things, and a carried pack with its lead. */
+async function fill(page: Page): Promise<void> {
+  await listThings(page)
+  await goTo(page, 'Charging')
+  await page.getByRole('button', { name: 'Add a carried pack' }).click()
+}
+
+for (const [width, height, most] of [
+  [1440, 900, 3],
+  [390, 844, 6],
+] as const)
+  test(`at ${width}×${height} each section is at most ${most} screens high`, async ({ page }) => {
+    await page.setViewportSize({ width, height })
+    await visit(page)
+    await listThings(page)
+    for (const section of sections)
+      await test.step(section, async () => {
+        await goTo(page, section)
+        await page.waitForLoadState('networkidle')
+        expect(await heightOfSection(page), 'px').toBeLessThanOrEqual(most * height)
+      })
+  })
+
+/** Controls whose text does not find room in them, by their text, and what of the section lies beyond the page's edge. */
+const cutOff = (page: Page): Promise<string[]> =>
+  page.evaluate(() => {
+    const shown = (one: Element) =>
+      one.checkVisibility() && one.closest('.visually-hidden, .leaflet-container') === null
+    const cut = [...document.querySelectorAll<HTMLElement>('main button, main a, main label, nav a')].filter(
+      (one) =>
+        shown(one) &&
+        getComputedStyle(one).textOverflow !== 'ellipsis' &&
+        getComputedStyle(one).overflowX === 'hidden' &&
+        one.scrollWidth > one.clientWidth + 1,
+    )
+    const inScroller = (one: Element): boolean =>
+      one.parentElement !== null &&
+      (/auto|scroll|hidden/.test(getComputedStyle(one.parentElement).overflowX) || inScroller(one.parentElement))
+    const beyond = [
+      ...document.querySelectorAll<HTMLElement>('div.below :is(button, a, input, select, summary, p, h3)'),
+    ].filter(
+      (one) =>
+        shown(one) && !inScroller(one) && one.getBoundingClientRect().right > document.documentElement.clientWidth + 1,
+    )
+    return [...cut, ...beyond].map((one) => `${one.tagName} ${one.innerText.slice(0, 40)}`)
+  })
+
+// WCAG 2.2, 1.4.10 (320 CSS px wide) and 1.4.4 (text at 200 %).
+for (const [name, width, text] of [
+  ['320 px wide', 320, '100%'],
+  ['390 px wide with text at 200 %', 390, '200%'],
+  ['1440 px wide with text at 200 %', 1440, '200%'],
+] as const)
+  test(`${name} nothing scrolls sideways and no control is cut off`, async ({ page }) => {
+    await page.setViewportSize({ width, height: 900 })
+    await page.addInitScript((text) => {
+      document.addEventListener('DOMContentLoaded', () => (document.documentElement.style.fontSize = text))
+    }, text)
+    await visit(page)
+    await fill(page)
+    for (const section of sections)
+      await test.step(section, async () => {
+        await goTo(page, section)
+        await page.waitForLoadState('networkidle')
+        expect(await widerBy(page), 'px wider than the page').toBeLessThanOrEqual(0)
+        expect(await cutOff(page)).toEqual([])
+      })
+  })
