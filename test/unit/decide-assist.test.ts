@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { bestAssist, usualRatios, type AssistProposal, type Way } from '../../src/model/decide/assist'
+import { bestAssist, ratiosOf, usualRatios, type AssistProposal, type Way } from '../../src/model/decide/assist'
 import type { Aim } from '../../src/model/decide/chain'
 import { DayParts } from '../../src/model/decide/day-parts'
 import { planWithRatios } from '../../src/model/decide/with-ratios'
@@ -80,6 +80,24 @@ describe('the best assist on random days', () => {
       expect(Math.max(...prices.map(({ price }) => price))).toBeGreaterThan(0)
     },
   )
+})
+
+describe('the best assist by the steps of a display', () => {
+  it('has no ratio but those of the steps and the motor off, and no pair that blends them', () => {
+    const { route, plan } = anyDay(3)
+    const step = { name: '', span: 2, before: null, test: null }
+    plan.steps = [2.2, 0.6, 1.3].map((ratio) => ({ ...step, ratio }))
+    expect(ratiosOf(plan)).toEqual([0, 0.6, 1.3, 2.2])
+    expect(ratiosOf(defaultPlan())).toEqual(usualRatios)
+    const { ways, best } = found(route, plan, soonest, ratiosOf(plan))
+    expect(ways.map(({ by }) => by)).not.toContain('pair')
+    const used = ways.flatMap((way) =>
+      way.by === 'constant' ? [way.ratio] : way.by === 'pair' ? [] : way.places.map(({ ratio }) => ratio),
+    )
+    expect(used.length).toBeGreaterThan(2)
+    for (const ratio of used) expect([0, 0.6, 1.3, 2.2]).toContain(ratio)
+    expect(best.time).toBeGreaterThanOrEqual(found(route, { ...plan, steps: [] }, soonest, usualRatios).best.time)
+  })
 })
 
 describe('the best assist where it is known', () => {

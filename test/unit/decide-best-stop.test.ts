@@ -3,7 +3,7 @@ import { bestAssist, planWithWay, simpleWithin } from '../../src/model/decide/as
 import { bestLengths, bestStops, stopPlaces } from '../../src/model/decide/best-stop'
 import { chargingStops, planWithStops } from '../../src/model/decide/stop-search'
 import { simulate } from '../../src/model/forecast/simulate'
-import { defaultPlan, defaultStop } from '../../src/model/plan/defaults'
+import { defaultCarried, defaultPlan, defaultStop } from '../../src/model/plan/defaults'
 import type { Plan } from '../../src/model/plan/schema'
 import type { Route } from '../../src/model/route/route'
 import { hourly } from '../rides'
@@ -61,6 +61,34 @@ describe('the best stop', () => {
     expect(found).toBeLessThan(least + 20)
     expect(Math.abs(single.finish - found)).toBeLessThan(simpleWithin)
     for (const option of options) expect(soonest(route, option.plan)).toBeLessThan(Infinity)
+  })
+
+  it('is anywhere by a carried pack, and the place along the way is drawn', () => {
+    const route = { ...hilly(24_000), waypoints: [] }
+    const plan = withPack(70, (plan) => {
+      plan.sources = [defaultCarried('source-2', 'Carried')]
+      plan.battery.packs[0]!.charge = 0.3
+      plan.rider.power = 70
+    })
+    const { options, along, around } = bestStops(route, { plan, sure: undefined })
+    const { stops } = options.at(-1)!
+    const [stop] = stops
+    expect(stops.length).toBe(1)
+    expect(stop!.place).toMatchObject({ name: '', source: 'source-2', stop: undefined })
+    // Foretold for each of many places, of which its own is among the best; and it is no later than the first and the last when they are ridden.
+    expect(along.length).toBeGreaterThan(8)
+    const own = along.find(({ distance }) => distance === stop!.place.distance)!
+    expect(own.finish).toBeLessThan(Math.min(...along.map(({ finish }) => finish)) + 60)
+    const ridden = (distance: number) =>
+      soonest(route, planWithStops(plan, [{ ...stop!, place: { ...stop!.place, distance } }]))
+    const there = ridden(stop!.place.distance)
+    for (const { distance } of [along[0]!, along.at(-1)!]) expect(there).toBeLessThan(ridden(distance) + 30)
+    expect(there).toBeLessThan(soonest(route, planWithStops(plan, [])))
+    expect(around!.from).toBeLessThanOrEqual(own.distance)
+    expect(around!.to).toBeGreaterThanOrEqual(own.distance)
+    for (const { distance, finish } of along)
+      if (distance >= around!.from && distance <= around!.to)
+        expect(finish).toBeLessThanOrEqual(own.finish + simpleWithin)
   })
 
   it('is none where the charge lasts anyway, and the curve rises with each minute of standing', () => {

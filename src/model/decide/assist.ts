@@ -21,6 +21,10 @@ export interface AssistAsk {
 /** From none to three times the rider's power, by a tenth: where nothing is known of the display. A choice. */
 export const usualRatios: readonly number[] = Array.from({ length: 31 }, (_, k) => k / 10)
 
+/** Ratios that can be chosen for a plan: the steps of its display, ascending, with the motor off; the usual ones where it has none. */
+export const ratiosOf = ({ steps }: Pick<Plan, 'steps'>): readonly number[] =>
+  steps.length === 0 ? usualRatios : [...new Set([0, ...steps.map(({ ratio }) => ratio)])].sort((a, b) => a - b)
+
 /** How a day went that was ridden, SI. */
 export interface Went {
   /** Finish, s since the start; and of it in motion. */
@@ -103,7 +107,8 @@ export function bestAssist(
   tell(0.6)
 
   const links = day.links(plain, around)
-  const pair = bestPair(day, plain, links, around, aim)
+  // A display with steps has none between the flat's and the climb's.
+  const pair = plan.steps.length === 0 ? bestPair(day, plain, links, around, aim) : undefined
   tell(0.7)
   const found: { way: Way; ridden: Ridden }[] = [{ way: constantWay(constant), ridden: constant.ridden }]
   if (pair !== undefined) {

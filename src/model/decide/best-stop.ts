@@ -4,7 +4,7 @@ import { sourceRefusal } from '../forecast/sources'
 import { offeredStops } from '../plan/offered-stops'
 import type { Plan } from '../plan/schema'
 import type { Route } from '../route/route'
-import { simpleWithin, usualRatios } from './assist'
+import { ratiosOf, simpleWithin } from './assist'
 import { chargingStops, planWithStops, StopSearch, type StopAt, type StopPlace } from './stop-search'
 import { keptBack, withReserve, type SureAsk } from './sure-assist'
 
@@ -32,6 +32,10 @@ export interface BestStops {
   curves: StopCurve[]
   /** Between which lengths of that stop, s, the finish is within `simpleWithin` of the best; 0 is without it. */
   valley: { from: number; to: number } | undefined
+  /** Of that stop, as long as it is: the finish over where on the route it is made, whatever is there; empty where there is no such stop. */
+  along: { distance: number; finish: number }[]
+  /** Between which places, m, around that stop the finish is within `simpleWithin` of its own. */
+  around: { from: number; to: number } | undefined
 }
 
 const minutes = (...list: number[]) => list.map((one) => 60 * one)
@@ -43,6 +47,10 @@ const mostStops = 3
 const mostPlaces = 14
 const mostTried = 5
 const mostCurves = 4
+/** Places anywhere are at least so far apart, m, and so many; of them as many go on to two and three stops: choices. */
+const apart = 1500
+const mostSpots = 40
+const spotsTried = 6
 /** For less nobody stops, s: a choice. */
 const worthAStop = 60
 
@@ -72,7 +80,8 @@ export function stopPlaces(route: Route, plan: Plan): StopPlace[] {
 }
 
 /**
- * Where to stop for charge and how long, so that the finish comes soonest with the best assist between: none to three stops at places that are there, with
+ * Where to stop for charge and how long, so that the finish comes soonest with the best assist between: none to three stops at places that are there, and
+ * by a carried pack anywhere, with
  * tapers, the order of packs and sailings as the forecast has them; what one eats or rests at a stop goes on beside the charge.
  *
  * @param route at least two stations
@@ -86,13 +95,21 @@ export function bestStops(
   tell: (share: number) => void = () => undefined,
 ): BestStops {
   const { reserve } = plan.battery
-  const ask: SureAsk = { plan, sure, ratios: usualRatios, aim: { for: 'soonest' } }
+  const ask: SureAsk = { plan, sure, ratios: ratiosOf(plan), aim: { for: 'soonest' } }
   const careful = withReserve(plan, reserve + keptBack(route, ask, (share) => tell(0.3 * share)))
-  const places = stopPlaces(route, plan)
-  const search = new StopSearch(coarser(route, plan.bike), careful, places)
+  const named = stopPlaces(route, plan)
+  const search = new StopSearch(coarser(route, plan.bike), careful, named)
+  const spots = search.spots(Math.max(apart, route.length / mostSpots))
+  const anywhere = (source: string): StopPlace[] =>
+    spots.map((distance) => ({ name: '', distance, source, stop: undefined }))
   const carried = new Set(plan.sources.flatMap(({ id, kind }) => (kind === 'carried' ? [id] : [])))
   const goTogether = (one: StopPlace, other: StopPlace) =>
     Math.abs(one.distance - other.distance) > 1 && !(one.source === other.source && carried.has(one.source))
+  // A carried pack charges anywhere; for a socket there must be something, unless nothing is known to be anywhere.
+  const free = chargingSources(plan)
+    .filter((source) => carried.has(source) || named.length === 0)
+    .flatMap(anywhere)
+  let places = [...named, ...free]
   tell(0.4)
 
   const bare: Tried = { stops: [], finish: search.finish([], fine) }
@@ -108,6 +125,12 @@ export function bestStops(
     )
     if (tried.length === 0) break
     const inOrder = distinct(tried.sort((a, b) => a.finish - b.finish))
+    if (count === 1) {
+      const soonest = inOrder
+        .flatMap(({ stops }) => stops.map(({ place }) => place))
+        .filter((place) => free.includes(place))
+      places = [...named, ...soonest.slice(0, spotsTried)]
+    }
     from = inOrder.slice(0, count === 1 ? mostTried : 2)
     found.push(refined(search, from[0]!))
     tell(0.4 + (0.6 * count) / mostStops)
@@ -122,8 +145,9 @@ export function bestStops(
   const soonest = options.at(-1)?.finish ?? Infinity
   const advice = options.findIndex(({ finish }) => finish <= soonest + simpleWithin)
   const advised = options[advice]?.stops ?? []
-  const curves = curvesOf(search, advised.length > 0 ? advised : (found[1]?.stops ?? []), places)
-  return { options, advice, curves, valley: valleyOf(curves[0]) }
+  const looked = advised.length > 0 ? advised : (found[1]?.stops ?? [])
+  const curves = curvesOf(search, looked, places)
+  return { options, advice, curves, valley: valleyOf(curves[0]), ...alongOf(search, looked, anywhere) }
 }
 
 const coarse = 1
@@ -179,9 +203,40 @@ function refined(search: StopSearch, { stops }: Tried): Tried {
   return now
 }
 
+const longestOf = (stops: readonly StopAt[]): number =>
+  stops.reduce((most, { duration }, k) => (duration > stops[most]!.duration ? k : most), 0)
+
+/** The finish over where the longest of some stops is made, and how far from it that hardly matters. */
+function alongOf(
+  search: StopSearch,
+  stops: readonly StopAt[],
+  anywhere: (source: string) => StopPlace[],
+): Pick<BestStops, 'along' | 'around'> {
+  const longest = longestOf(stops)
+  const stop = stops[longest]
+  if (stop === undefined) return { along: [], around: undefined }
+  const others = stops.toSpliced(longest, 1)
+  const along = [stop.place, ...anywhere(stop.place.source)]
+    .filter(({ distance }) => others.every(({ place }) => Math.abs(place.distance - distance) > 1))
+    .sort((one, other) => one.distance - other.distance)
+    .map((place) => ({
+      distance: place.distance,
+      finish: search.finish(stops.with(longest, { ...stop, place }), fine),
+    }))
+  const own = along.findIndex(({ distance }) => distance === stop.place.distance)
+  const isNear = (k: number) => along[k] !== undefined && along[k].finish <= along[own]!.finish + simpleWithin
+  let [from, to] = [own, own]
+  while (isNear(from - 1)) from--
+  while (isNear(to + 1)) to++
+  return {
+    along: along.filter(({ finish }) => finish < Infinity),
+    around: { from: along[from]!.distance, to: along[to]!.distance },
+  }
+}
+
 function curvesOf(search: StopSearch, stops: readonly StopAt[], places: readonly StopPlace[]): StopCurve[] {
   if (stops.length === 0) return []
-  const longest = stops.reduce((most, { duration }, k) => (duration > stops[most]!.duration ? k : most), 0)
+  const longest = longestOf(stops)
   const without = { duration: 0, finish: search.finish(stops.toSpliced(longest, 1), fine) }
   const curveAt = (place: StopPlace): StopCurve => {
     const tried = withLengths(search, stops.with(longest, { ...stops[longest]!, place }), longest, fineLengths, fine)

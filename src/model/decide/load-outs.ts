@@ -13,7 +13,7 @@ import type { Numbered } from '../plan/names'
 import { most, type CarriedSource, type Plan } from '../plan/schema'
 import type { Route } from '../route/route'
 import { joulesPerWattHour } from '../units'
-import { usualRatios, type Way } from './assist'
+import { ratiosOf, type Way } from './assist'
 import { bestLengths } from './best-stop'
 import { chargingStops, planWithStops, type StopAt } from './stop-search'
 import { sureAssist, type SureAsk } from './sure-assist'
@@ -195,7 +195,7 @@ export function rideLoadOut(
   { plan, sure }: Pick<SureAsk, 'plan' | 'sure'>,
   tell: (share: number) => void = () => undefined,
 ): LoadOutRide {
-  const ask: SureAsk = { plan, sure, ratios: usualRatios, aim: { for: 'soonest' } }
+  const ask: SureAsk = { plan, sure, ratios: ratiosOf(plan), aim: { for: 'soonest' } }
   const found = sureAssist(route, ask, tell, (one) => bestLengths(route, one))
   if (found.code === 'belowReserve') return { code: found.code, mass: totalMass(plan) }
   const taken = found.plan ?? found.stopped

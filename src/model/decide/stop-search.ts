@@ -103,6 +103,7 @@ export class StopSearch {
   private readonly settingOff: { time: number; energy: number }
   private readonly frontiers = new Map<string, Frontier>()
   private readonly passages = new Map<string, Passage>()
+  private readonly charges = new Map<string, { at: Float64Array; lefts: Float64Array }>()
 
   /**
    * @param route at least two stations
@@ -129,6 +130,17 @@ export class StopSearch {
       const end = this.endOf(stop.place)
       this.longer.set(end, (this.longer.get(end) ?? 0) + this.more(stop))
     }
+  }
+
+  /** Ends of stretches, such as feet and tops of hills, at which one could stand whatever is there: at least so far apart, from each other and from start and finish, m. */
+  spots(apart: number): number[] {
+    const { distance } = this.route.stations
+    const spots: number[] = []
+    for (const end of this.day.ends) {
+      const at = distance[end]!
+      if (at >= (spots.at(-1) ?? 0) + apart && at <= this.route.length - apart) spots.push(at)
+    }
+    return spots
   }
 
   private endOf({ distance }: StopPlace): number {
@@ -189,29 +201,39 @@ export class StopSearch {
   }
 
   /** What a stop adds, before all else that is done there. */
-  private charge({ place, duration }: StopAt): Passage {
-    const { day, held, ride } = this
-    return this.kept(`${place.distance} ${place.source} ${duration}`, () => {
-      const source = this.plan.sources.find(({ id }) => id === place.source)
-      if (source === undefined || source.kind === 'swap') throw new RangeError('A stop needs a source that charges.')
-      const more = this.more({ place, duration })
-      const { fillFirst } = this.plan.stops.find(({ id }) => id === place.stop) ?? { fillFirst: 'most' as const }
-      const at = Float64Array.from({ length: asked }, (_, k) => (k * day.planned.usable) / (asked - 1))
-      const lefts = Array.from(at, (left) => {
-        ride.restore(held.arrive[this.endOf(place)]!)
-        ride.sources.restore(held.arrive[0]!.sources)
-        ride.batteries.holdLeft(left)
-        ride.batteries.chargeBy(source, ride.sources, { time: this.rests(place) + more }, fillFirst, undefined)
-        return ride.batteries.left()
-      })
-      // What a stretch takes where the held day stands too, has that in it.
-      const again =
-        this.longer.has(this.endOf(place)) || this.rests(place) > 0 ? { time: 0, energy: 0 } : this.settingOff
-      return (left, time) => ({
-        left: interpolate(at, lefts, left) - again.energy,
-        time: time + more + again.time,
-      })
+  private charge(stop: StopAt): Passage {
+    const { place } = stop
+    const more = this.more(stop)
+    const { at, lefts } = this.charged(stop)
+    // What a stretch takes where the held day stands too, has that in it.
+    const again = this.longer.has(this.endOf(place)) || this.rests(place) > 0 ? { time: 0, energy: 0 } : this.settingOff
+    return (left, time) => ({
+      left: interpolate(at, lefts, left) - again.energy,
+      time: time + more + again.time,
     })
+  }
+
+  /** For charges on arrival, J, those with which one leaves: the same wherever the same pack is in use. */
+  private charged({ place, duration }: StopAt): { at: Float64Array; lefts: Float64Array } {
+    const { day, held, ride } = this
+    const arrive = held.arrive[this.endOf(place)]!
+    const time = this.rests(place) + this.more({ place, duration })
+    const { fillFirst } = this.plan.stops.find(({ id }) => id === place.stop) ?? { fillFirst: 'most' as const }
+    const key = `${place.source} ${time} ${fillFirst} ${arrive.active}`
+    const known = this.charges.get(key)
+    if (known !== undefined) return known
+    const source = this.plan.sources.find(({ id }) => id === place.source)
+    if (source === undefined || source.kind === 'swap') throw new RangeError('A stop needs a source that charges.')
+    const at = Float64Array.from({ length: asked }, (_, k) => (k * day.planned.usable) / (asked - 1))
+    const lefts = at.map((left) => {
+      ride.restore(arrive)
+      ride.sources.restore(held.arrive[0]!.sources)
+      ride.batteries.holdLeft(left)
+      ride.batteries.chargeBy(source, ride.sources, { time }, fillFirst, undefined)
+      return ride.batteries.left()
+    })
+    this.charges.set(key, { at, lefts })
+    return { at, lefts }
   }
 
   private frontier(from: number, to: number): Frontier {

@@ -1,4 +1,4 @@
-import { usualRatios, type AssistAsk } from '../../model/decide/assist'
+import { ratiosOf, type AssistAsk } from '../../model/decide/assist'
 import type { BestStops } from '../../model/decide/best-stop'
 import type { LatestStarts } from '../../model/decide/latest-start'
 import { loadOutsOf, type LoadOut, type LoadOutRide } from '../../model/decide/load-outs'
@@ -10,7 +10,7 @@ import { Asked } from './asked.svelte'
 
 /** Share of days on which the charge is to stay above the reserve. */
 type Sure = SureAsk['sure']
-const soonest: Omit<AssistAsk, 'plan'> = { ratios: usualRatios, aim: { for: 'soonest' } }
+const soonest: AssistAsk['aim'] = { for: 'soonest' }
 
 /** What the best assist is for: of two aims a latest finish, s since the start. */
 export interface AssistWish {
@@ -20,12 +20,12 @@ export interface AssistWish {
 
 export const assistAsked = new Asked<SureProposal, AssistWish>((queue, route, plan, tell, { sure, aim }) =>
   aim.for === 'ease'
-    ? queue.run('easiestAssist', route, [{ plan, sure, ratios: usualRatios, by: aim.by }], tell)
-    : queue.run('sureAssist', route, [{ plan, sure, ratios: usualRatios, aim: aimOf(aim) }], tell),
+    ? queue.run('easiestAssist', route, [{ plan, sure, ratios: ratiosOf(plan), by: aim.by }], tell)
+    : queue.run('sureAssist', route, [{ plan, sure, ratios: ratiosOf(plan), aim: aimOf(aim) }], tell),
 )
 
 const aimOf = (aim: AssistWish['aim']): AssistAsk['aim'] =>
-  aim.for === 'charge' ? { for: 'charge', by: aim.by } : { for: 'soonest' }
+  aim.for === 'charge' ? { for: 'charge', by: aim.by } : soonest
 
 /** Stops as they are foretold, and each option's best assist, ridden. */
 interface RiddenStops extends BestStops {
@@ -38,7 +38,12 @@ export const stopsAsked = new Asked<RiddenStops, Sure>(async (queue, route, plan
   const searched = await queue.run('bestStops', route, [{ plan, sure }], (share) => tell(shareOfSearch * share))
   if (!searched.ok) return searched
   const [stops] = searched.results as [BestStops]
-  const asks = stops.options.map((option): SureAsk => ({ plan: option.plan, sure, ...soonest }))
+  const asks = stops.options.map((option): SureAsk => ({
+    plan: option.plan,
+    sure,
+    ratios: ratiosOf(plan),
+    aim: soonest,
+  }))
   const ridden = await queue.run('sureAssist', route, asks, (share) =>
     tell(shareOfSearch + (1 - shareOfSearch) * share),
   )

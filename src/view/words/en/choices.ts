@@ -6,6 +6,7 @@ import { joulesPerWattHour } from '../../../model/units'
 import type { Format } from '../../format'
 import { cut } from '../cut'
 import { worded } from '../worded'
+import { stepsIn } from './steps'
 
 /** Of what could be chosen otherwise: the best assist, and what it brings. */
 export const choicesIn = (format: Format) => {
@@ -25,12 +26,13 @@ export const choicesIn = (format: Format) => {
   })
 
   /** What a way is called in a list. */
-  const wayName = (way: Way): string => {
+  /** @param setting what is set for a ratio */
+  const wayName = (way: Way, setting: (ratio: number) => string): string => {
     switch (way.by) {
       case 'constant':
-        return `One ratio: ${percent(way.ratio)}`
+        return `One ratio: ${setting(way.ratio)}`
       case 'pair':
-        return `Two ratios: ${percent(way.flat)} on the flat, ${percent(way.climb)} on climbs`
+        return `Two ratios: ${setting(way.flat)} on the flat, ${setting(way.climb)} on climbs`
       case 'rule':
         return `${changes(way.places.length - 1)} on the way`
       case 'stretches':
@@ -74,15 +76,19 @@ export const choicesIn = (format: Format) => {
     /** How the assist is to be set on the way. */
     rule: {
       /** `Until Mill (km 20.1): 120 %, until the top of the climb at km 62.0: 200 %, then 90 %.` */
-      places: (places: readonly { until: Landmark; ratio: number }[]) =>
+      places: (places: readonly { until: Landmark; ratio: string }[]) =>
         places
           .map(({ until, ratio }, k) => {
-            if (k + 1 === places.length) return `${k === 0 ? '' : 'then '}${percent(ratio)}.`
-            return `${k === 0 ? 'Until' : 'until'} ${landmark(until)}: ${percent(ratio)}`
+            if (k + 1 === places.length) return `${k === 0 ? '' : 'then '}${ratio}.`
+            return `${k === 0 ? 'Until' : 'until'} ${landmark(until)}: ${ratio}`
           })
           .join(', '),
-      pair: (flat: number, climb: number) => `${percent(flat)} on the flat, ${percent(climb)} on climbs.`,
-      constant: (ratio: number) => `${percent(ratio)} all the way.`,
+      pair: (flat: string, climb: string) => `${flat} on the flat, ${climb} on climbs.`,
+      constant: (ratio: string) => `${ratio.charAt(0).toUpperCase()}${ratio.slice(1)} all the way.`,
+      ratio: (ratio: number) => percent(ratio),
+      /** A step of the display. */
+      step: stepsIn(format).named,
+      off: 'motor off',
     },
 
     proposal: {
@@ -131,20 +137,21 @@ export const choicesIn = (format: Format) => {
       /**
        * What the way that is advised gains, first of all.
        *
-       * @param constant the best ratio for the whole way @param overConstant what the advice gains over it, s
+       * @param constant the best ratio for the whole way, as it is set @param overConstant what the advice gains over it, s
        * @param pair over the best pair, s; undefined where there is none @param behind how much later than the best that can be, s
        */
-      headline: (advice: Way, constant: number, overConstant: number, overPair: number | undefined, behind: number) => {
+      headline: (advice: Way, constant: string, overConstant: number, overPair: number | undefined, behind: number) => {
         const best =
           behind < 1
             ? 'Nothing is sooner.'
             : behind < 2 * minute
               ? `The best that could be done is ${short(behind)} sooner: it hardly matters.`
               : `With a ratio for every stretch ${short(behind)} more could be gained.`
-        if (advice.by === 'constant') return `${percent(advice.ratio)} all the way. ${best}`
+        if (advice.by === 'constant')
+          return `${constant.charAt(0).toUpperCase()}${constant.slice(1)} all the way. ${best}`
         const pair =
           overPair === undefined || advice.by === 'pair' ? '' : `, ${short(overPair)} sooner than the best two`
-        return `${short(overConstant)} sooner than the best single ratio, ${percent(constant)}${pair}. ${best}`
+        return `${short(overConstant)} sooner than the best single ratio, ${constant}${pair}. ${best}`
       },
       /** @param gap share of riding time @param stretches so many of like terrain */
       bound: (gap: number, stretches: number) =>
@@ -171,7 +178,7 @@ export const choicesIn = (format: Format) => {
     stop: {
       title: 'Best stop for charge',
       about:
-        'Where would you best charge, how long, and is it worth it? Stops of your plan and places of the file are tried, with your charge sources; what you eat or rest there goes on beside the charge.',
+        'Where would you best charge, how long, and is it worth it? Stops of your plan and places of the file are tried, with your charge sources, and a carried pack anywhere; what you eat or rest there goes on beside the charge.',
       find: 'Find the best stop',
       none: 'No stop that could be made keeps the charge above your reserve. More packs are needed, or another charge source.',
       place: placeName,
@@ -193,6 +200,15 @@ export const choicesIn = (format: Format) => {
             : from === to
               ? ''
               : `Between ${duration(from)} and ${duration(to)} it hardly matters: the finish is within two minutes.`,
+      /** @param around places of the route, m */
+      around: ({ from, to }: { from: number; to: number }) =>
+        to - from < 1000
+          ? 'The place matters: elsewhere the finish is more than two minutes later.'
+          : `Anywhere between ${place(from, 0)} and ${place(to, 0)} it hardly matters.`,
+      along: 'Finish over where that stop is made, as long as it is, whether or not there is a socket',
+      finish: 'Finish',
+      /** @param unit of distances */
+      alongAxes: (unit: string) => ({ length: `Place of the stop, ${unit}`, finish: 'Finish', minutes: unit }),
       curve: 'Finish over the length of that stop, with the best assist for each; 0 is without it',
       axes: { length: 'Length of the stop, min', finish: 'Finish', minutes: 'min' },
       point: (minutes: number, finish: string) => `${number(minutes)} min: ${finish}`,
