@@ -9,8 +9,8 @@ export interface Limit {
 
 /** A speed this share below its limit, squared, is on it; this share above walking pace is at it. */
 const near = 1e-6
-/** Pieces of a step are no shorter than this share of it. */
-const shortest = 1 / 1024
+/** Pieces of a step are no shorter than this share of it: who hardly keeps a heavy bike rolling sets out within millimetres. */
+const shortest = 1 / 4096
 /** Share of a step on foot from which it counts as walked. */
 const leastWalk = 0.05
 const walkingSquared = walkingSpeed * walkingSpeed
