@@ -5,6 +5,7 @@ import { rideAndRecord } from '../../sample-routes/ridden'
 import { simulate } from '../../src/model/forecast/simulate'
 import { learnFrom } from '../../src/model/learn/learn'
 import { planOfThatDay, rideNotesSchema } from '../../src/model/learn/notes'
+import { gainedBy, gainedWhere } from '../../src/model/learn/gained'
 import { sameWays } from '../../src/model/learn/same-way'
 import { laidOver } from '../../src/model/learn/that-day'
 import { interpolate } from '../../src/model/columns'
@@ -15,6 +16,8 @@ import { takeOver } from '../../src/model/plan/learnt'
 import { setStepCount } from '../../src/model/plan/steps'
 import { readRecording } from '../../src/model/recording/read'
 import { readRoute } from '../../src/model/route/read'
+import { legsOf } from '../../src/model/readings/legs'
+import { shadingBy } from '../../src/view/last/gained'
 import { near, within } from '../asserts'
 import { statedPlan } from '../learning/study'
 import { asGpx } from '../recordings'
@@ -169,5 +172,39 @@ describe('a ride whose power was measured', () => {
       { name: '', notes: calm, recording: { ...measured, sensors: { ...sensors, power: constant(190) } } },
     ]).rides[0]!
     expect(strong.measured!.reduce((total, part) => total + part.foretold, 0)).toBeLessThan(0.9 * sum('foretold'))
+  })
+})
+
+describe('a plan against a ride of its way', () => {
+  const outcome = simulate(route, stated)
+  const { distance } = route.stations
+  const ridingTime = outcome.columns.ridingTime
+  const clock = {
+    distance: Array.from({ length: 19 }, (_, k) => (k / 18) * route.length),
+    riding: [] as number[],
+  }
+  clock.riding = clock.distance.map((at) => 1.1 * interpolate(distance, ridingTime, at))
+
+  it('gains by place what the ride lost there, on climbs, into the wind and elsewhere', () => {
+    const gained = gainedBy(outcome, clock)
+    near(gained(route.length), -0.1 * ridingTime.at(-1)!, 1)
+    near(gained(0), 0, 1e-9)
+    const legs = legsOf(outcome)
+    const where = gainedWhere(outcome, clock, legs)
+    near(where.climbs + where.wind + where.other, gained(route.length), 1)
+    const climbing = legs.filter(({ meanGradient }) => meanGradient >= 0.02)
+    const time = climbing.reduce((sum, leg) => sum + leg.ridingTime, 0)
+    near(where.climbs, -0.1 * time, 0.02 * time + 5)
+  })
+
+  it('is shaded by how much slower it is, the same for one that is the same', () => {
+    const classes = (share: number) => {
+      const like = { ...clock, riding: clock.riding.map((time) => (time / 1.1) * share) }
+      return shadingBy(outcome, like, 'light').byStation
+    }
+    // Exactly as quick, half as long again, and two thirds as long.
+    expect(new Set(classes(1))).toEqual(new Set([3]))
+    expect(Math.max(...classes(1.5))).toBeLessThan(3)
+    expect(Math.min(...classes(0.67))).toBeGreaterThan(3)
   })
 })

@@ -268,6 +268,15 @@ export const lastIn = (format: Format) => {
         'Riding time by place, leg by leg: where this plan is slower than the ride was, or quicker. The leg under the pointer is marked on map and profile.',
       part,
       slower,
+      /** @param sums s, slower than the ride where above 0 */
+      places: ({ climbs, wind, other }: { climbs: number; wind: number; other: number }) =>
+        `Riding against the ride: ${slower(climbs)} on legs that climb, ${slower(wind)} on others against the wind, ${slower(other)} elsewhere.`,
+      shadeBy: 'Shade map and profile by where this plan is quicker or slower than the ride',
+      shade: {
+        label: 'Against the ride',
+        unit: 's/km, slower above 0',
+        spans: ['under −30', '−30 to −12', '−12 to −4', 'same', '4 to 12', '12 to 30', '30+'],
+      },
       keep: 'Keep that day as a plan, to see what makes the difference',
       isKept: 'That day stands beside this plan, with what makes the difference.',
       noRoom: 'There is no room for more plans beside this day: remove one.',
