@@ -1,22 +1,27 @@
-import { bestAssist, usualRatios, type AssistAsk, type Way } from '../model/decide/assist'
+import { bestAssist, ratiosOf, type AssistAsk, type Way } from '../model/decide/assist'
+import type { Plan } from '../model/plan/schema'
+import { sureAssist } from '../model/decide/sure-assist'
 import { joulesPerWattHour, metresPerKilometre } from '../model/units'
 import { Fault, numberOf, planHelp, readArguments, type Door } from './arguments'
+import { otherChoices, otherRows, type OtherChoices } from './other-choices'
 import { openAsked, type Read } from './open'
 import { written } from './report'
 import { time } from './text'
 
 const usage =
-  'Usage: npm run -s decide -- FILE [--plan PLAN.json] [--set path=value]... [--ratios PCT,PCT,...] [--keep HOURS] [--json]'
+  'Usage: npm run -s decide -- FILE [--plan PLAN.json] [--set path=value]... [--ratios PCT,PCT,...] [--keep HOURS] [--sure PCT] [--all] [--json]'
 
 const door: Door = {
   usage,
   help: `${usage}
 
-${planHelp}  --ratios PCT,...   the assist ratios that the display has; else 0 to 300 by 10
+${planHelp}  --ratios PCT,...   the assist ratios that the display has; else the steps of the plan, or 0 to 300 by 10
   --keep HOURS       arrive within so many hours with as much charge as can be; else as soon as can be
+  --sure PCT         the charge is to stay above the reserve on so many of 100 days; else on the day as planned
+  --all              also the best stops, what to take along and the latest starts: takes several seconds
   --json             with the unit in each number's name, and the plan with the advice taken
 `,
-  options: { ratios: { type: 'string' }, keep: { type: 'string' } },
+  options: { ratios: { type: 'string' }, keep: { type: 'string' }, sure: { type: 'string' }, all: { type: 'boolean' } },
 }
 
 /** A way to choose the assist as a script reads it. */
@@ -48,7 +53,11 @@ interface DecideReport {
   bound_riding_s: number | null
   gap_pct: number | null
   prices: { start_km: number; end_km: number; s_per_Wh: number }[] | null
+  /** Of days on which the advice keeps the reserve; null where no chance was asked for. */
+  chance_pct: number | null
   plan: object | null
+  /** Only where all was asked for. */
+  others?: OtherChoices
 }
 
 const pct = (share: number): number => 100 * share
@@ -65,16 +74,22 @@ export async function decideFor(words: readonly string[], read: Read): Promise<s
   if (request === 'help') return door.help
   const { given } = request
   const keep = given.get('keep')
+  const { plan, reading } = await openAsked(request, read)
   const ask: Omit<AssistAsk, 'plan'> = {
-    ratios: ratiosOf(given.get('ratios')),
+    ratios: ratiosAsked(given.get('ratios'), plan),
     aim:
       keep === undefined
         ? { for: 'soonest' }
         : { for: 'charge', by: 3600 * numberOf('keep', keep, 'hours above 0', (value) => value > 0 && value < 1000) },
   }
-  const { plan, reading } = await openAsked(request, read)
   const { route } = reading
-  const found = bestAssist(route, { plan, ...ask })
+  const pctSure = given.get('sure')
+  const sure =
+    pctSure === undefined
+      ? undefined
+      : numberOf('sure', pctSure, 'a percentage above 0 and below 100', (value) => value > 0 && value < 100) / 100
+  const sured = sure === undefined ? undefined : sureAssist(route, { plan, sure, ...ask })
+  const found = sured ?? bestAssist(route, { plan, ...ask })
   const ways = found.code === 'found' ? found.ways : [found.least]
   const soonest = found.code === 'found' ? found.best.time : found.least.time
   const km = (metres: number) => metres / metresPerKilometre
@@ -116,13 +131,15 @@ export async function decideFor(words: readonly string[], read: Read): Promise<s
             s_per_Wh: price * joulesPerWattHour,
           }))
         : null,
+    chance_pct: sured?.code === 'found' ? pct(sured.chance.value) : null,
     plan: (found.code === 'found' ? found.plan : undefined) ?? null,
+    ...(given.has('all') && { others: otherChoices(route, plan, sure) }),
   }
   return given.has('json') ? written(report) : textOf(report)
 }
 
-function ratiosOf(text: string | undefined): readonly number[] {
-  if (text === undefined) return usualRatios
+function ratiosAsked(text: string | undefined, plan: Plan): readonly number[] {
+  if (text === undefined) return ratiosOf(plan)
   const what = 'two to 60 percentages from 0 to 400, such as 0,50,100,200'
   const ratios = text
     .split(',')
@@ -132,7 +149,18 @@ function ratiosOf(text: string | undefined): readonly number[] {
   return ascending
 }
 
-function textOf({ route, code, advice, best, ways, gap_pct, stretches, prices }: DecideReport): string {
+function textOf({
+  route,
+  code,
+  advice,
+  best,
+  ways,
+  gap_pct,
+  stretches,
+  prices,
+  chance_pct,
+  others,
+}: DecideReport): string {
   const rows: [string, string][] = ways.map((way, k) => [
     k === advice ? 'Advice' : k === best ? 'Best' : 'Else',
     `${wordOf(way)}: ${time(way.elapsed_s)}${way.behind_s > 0 ? `, ${time(way.behind_s)} later than the best` : ''}, ${way.left_Wh.toFixed(0)} Wh left`,
@@ -148,6 +176,8 @@ function textOf({ route, code, advice, best, ways, gap_pct, stretches, prices }:
   const places = advice === null ? [] : ways[advice]!.places
   for (const { start_km, end_km, ratio_pct } of places)
     rows.push(['', `km ${start_km.toFixed(1)} to ${end_km.toFixed(1)}: ${ratio_pct.toFixed(0)} %`])
+  if (chance_pct !== null) rows.push(['Sure', `above the reserve on ${chance_pct.toFixed(0)} of 100 days`])
+  if (others !== undefined) rows.push(...otherRows(others))
   return [route, ...rows.map(([name, text]) => `  ${name.padEnd(9)} ${text}`)].join('\n') + '\n'
 }
 
