@@ -35,7 +35,7 @@ export const buildIn = ({ measure, number, percent }: Format) => {
       title: 'Each block before it is joined',
       about: 'Charge each block by itself until it is full, leave it for an hour, then measure it alone.',
       block: (k: number) => `Block ${number(k + 1)}`,
-      notMeasured: 'not measured',
+      notMeasured: 'none',
       more: (count: number) => `Show ${number(count)} more`,
       equal: 'All blocks are measured, and alike enough to be joined.',
       voltage: (voltage: number | null) => (voltage === null ? 'V' : fine(voltage)),

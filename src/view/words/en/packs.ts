@@ -44,7 +44,7 @@ export const packsIn = ({ measure, number, percent }: Format) => {
         `${blocks > 1 ? 'Each block, ' : ''}${travel} All blocks are alike: same kind, age and charge; unlike ones must not be joined.`,
       converter: 'Converter',
       kind: 'Kind',
-      notPrinted: 'not printed',
+      notPrinted: 'none',
       currentCaution: worded<CurrentCaution>({
         peakOnly: ({ side, peak, taken }) =>
           `Only a peak ${side} current is stated: of ${amperes(peak)}, ${amperes(taken)} are taken as flowing for hours. Look for what the maker states as continuous.`,

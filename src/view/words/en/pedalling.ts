@@ -13,7 +13,7 @@ export const pedallingIn = ({ duration, energy, height, measure, number, percent
       'For a knee that must be spared: how hard each climb is on the pedals, and which assist keeps it below a figure that you were given.',
     caution:
       'No diagnosis and no advice on how much a knee bears: that figure comes from the one who treats it. Pain is a reason to stop.',
-    none: 'given by nobody',
+    none: 'none',
     noClimbs: 'This way has no climb that is pedalled.',
     climb: 'Climb',
     hardest: 'Hardest 100 m',

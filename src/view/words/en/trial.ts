@@ -28,7 +28,7 @@ export const trialIn = ({ duration, energy, measure, percent }: Format) => {
     reading: (number: number) => `Reading ${number}`,
     side: 'Meter stood',
     sides: { source: 'before the converter', pack: 'behind the converter' },
-    notRead: 'not read',
+    notRead: 'none',
     add: 'Add a reading',
     remove: 'Remove',
     removeThis: (number: number) => `Remove reading ${number}`,
