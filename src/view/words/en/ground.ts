@@ -8,7 +8,7 @@ import { worded } from '../worded'
 const tiles = (count: number) => (count === 1 ? '1 tile' : `${count} tiles`)
 
 /** Of elevation that a rider brings for a route whose file has none, or only part. */
-export const groundIn = ({ distance, height, number }: Format) => ({
+export const groundIn = ({ distance, height }: Format) => ({
   title: 'Elevation',
   bring: 'Bring elevation',
   /** @param lacking m of the way */
@@ -40,7 +40,7 @@ export const groundIn = ({ distance, height, number }: Format) => ({
     attribution: 'Their attribution',
     /** @param width of a pixel, m */
     asks: (host: string, count: number, width: number) =>
-      `${host} is asked for ${tiles(count)} along the route, with ${number(width)} m to a pixel, and so sees where it goes. Nothing is asked before you press.`,
+      `${host} is asked for ${tiles(count)} along the route, with ${height(width)} to a pixel, and so sees where it goes. Nothing is asked before you press.`,
     ask: (host: string, count: number) => `Ask ${host} for ${tiles(count)}`,
     again: 'This server can be asked once the page is loaded anew; your plan stays.',
     /** @param address that is in force */
