@@ -43,7 +43,7 @@ test('last year’s ride is dropped, its charge typed, looked at, taken over, an
 
   await takeOver(page).click()
   await expect(known(page)).toContainText('Rider and bike are as the ride tells.')
-  await expect.poll(() => span(page), { timeout: 60_000 }).toBeLessThan(0.75 * before)
+  await expect.poll(() => span(page), { timeout: 60_000 }).toBeLessThan(0.9 * before)
   await unfold(page, 'Rider')
   await expect(
     sheet(page)

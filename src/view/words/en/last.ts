@@ -270,7 +270,7 @@ export const lastIn = (format: Format) => {
       slower,
       /** @param sums s, slower than the ride where above 0 */
       places: ({ climbs, wind, other }: { climbs: number; wind: number; other: number }) =>
-        `Riding against the ride: ${slower(climbs)} on legs that climb, ${slower(wind)} on others against the wind, ${slower(other)} elsewhere.`,
+        `In motion this plan is ${slower(climbs)} on legs that climb, ${slower(wind)} on others against the wind and ${slower(other)} elsewhere.`,
       shadeBy: 'Shade map and profile by where this plan is quicker or slower than the ride',
       shade: {
         label: 'Against the ride',
