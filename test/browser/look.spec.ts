@@ -53,8 +53,8 @@ for (const [name, where] of [
           (canvas: HTMLCanvasElement) =>
             canvas.getContext('2d')!.getImageData(0, 0, canvas.width, canvas.height).data as Uint8ClampedArray,
         )
-    /** Two classes differ by more; an edge between two colours is rounded a little differently where it is cut. */
-    const edge = 12
+    /** Two classes differ by more; an edge between the darkest colour and white is rounded by a sixteenth differently where it is cut. */
+    const edge = 16
     /** How many colours differ as seen on black. */
     const differing = async (one: JSHandle<Uint8ClampedArray>) =>
       page.evaluate(

@@ -5,7 +5,7 @@ import { classOf, type ShadeClass, type Shading } from '../ramp'
 import type { Theme } from '../theme.svelte'
 
 /** Lower bounds of the classes, s/km: quicker than the ride was where negative. */
-const bounds = [-Infinity, -30, -12, -4, 4, 12, 30]
+export const bounds = [-Infinity, -30, -12, -4, 4, 12, 30]
 /** From blue for quicker to rust for slower, what is about the same between them: apart in lightness too. */
 const colours: Record<Theme, readonly string[]> = {
   light: ['#123f78', '#3f7fb5', '#9dc3dd', '#dcd8ca', '#eeb27c', '#cf6a34', '#86260c'],

@@ -109,7 +109,7 @@ export const lastIn = (format: Format) => {
     }),
     noElevation: 'The recording has no elevation: climbs are taken as flat, so do not trust what it tells.',
     fewStretches: (many: number) =>
-      `Only ${count(many, 'stretch', 'stretches')} of half a kilometre could be compared: it tells little.`,
+      `Only ${count(many, 'stretch', 'stretches')} of ${distance(500)} could be compared: it tells little.`,
 
     /** What the rider adds. */
     charge: {
@@ -272,10 +272,17 @@ export const lastIn = (format: Format) => {
       places: ({ climbs, wind, other }: { climbs: number; wind: number; other: number }) =>
         `In motion this plan is ${slower(climbs)} on legs that climb, ${slower(wind)} on others against the wind and ${slower(other)} elsewhere.`,
       shadeBy: 'Shade map and profile by where this plan is quicker or slower than the ride',
-      shade: {
-        label: 'Against the ride',
-        unit: 's/km, slower above 0',
-        spans: ['under −30', '−30 to −12', '−12 to −4', 'same', '4 to 12', '12 to 30', '30+'],
+      /** @param bounds the least of each class but the first, s/km */
+      shade: ([, ...bounds]: readonly number[]) => {
+        const edges = bounds.map((edge) => number((edge * inDistance(1000, 'metric')) / inDistance(1000, units)))
+        const spans = edges
+          .slice(1)
+          .map((edge, i) => (bounds[i]! < 0 && bounds[i + 1]! > 0 ? 'same' : `${edges[i]} to ${edge}`))
+        return {
+          label: 'Against the ride',
+          unit: `s/${units === 'metric' ? 'km' : 'mi'}, slower above 0`,
+          spans: [`under ${edges[0]}`, ...spans, `${edges.at(-1)}+`],
+        }
       },
       keep: 'Keep that day as a plan, to see what makes the difference',
       isKept: 'That day stands beside this plan, with what makes the difference.',

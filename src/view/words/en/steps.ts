@@ -4,7 +4,7 @@ import type { Format } from '../../format'
 import { cut } from '../cut'
 
 /** Of the steps of the bike's display. */
-export const stepsIn = ({ percent, speed }: Format) => {
+export const stepsIn = ({ distance, percent, speed }: Format) => {
   const span = ({ ratio, span }: StepRatio) => `${percent(ratio / span)} to ${percent(ratio * span)}`
   return {
     title: 'Steps of your display',
@@ -24,7 +24,7 @@ export const stepsIn = ({ percent, speed }: Format) => {
     test: {
       title: 'Test it',
       about: (limit: number) =>
-        `On a level, straight road ride there and back at this step, each way at an even pace, pedalling so gently that you stay well below ${speed(limit)}. Note the speed of each way and by how much the display’s charge fell over both. The longer, the surer: with whole percent, 5\u00a0km each way.`,
+        `On a level, straight road ride there and back at this step, each way at an even pace, pedalling so gently that you stay well below ${speed(limit)}. Note the speed of each way and by how much the display’s charge fell over both. The longer, the surer: with whole percent, ${distance(5000, 0)} each way.`,
       length: 'One way',
       there: 'Speed there',
       back: 'Speed back',
