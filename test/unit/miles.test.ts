@@ -13,6 +13,7 @@ import { fieldText } from '../../src/view/fields/typed'
 import { drain, formatIn, measure, unitOf } from '../../src/view/format'
 import { classesOf } from '../../src/view/ramp'
 import { foldedWordsIn } from '../../src/view/words/folded'
+import { legWordsIn } from '../../src/view/words/legs'
 import { wordsIn } from '../../src/view/words/words'
 import { near } from '../asserts'
 import { courseRoute } from '../routes'
@@ -63,7 +64,7 @@ describe('a ride in miles', () => {
     expect(gpxPlaces(rows, outcome.zone, words).map(({ description }) => description)).toEqual([
       expect.stringMatching(/^mile 12\.4, /),
     ])
-    const columnUnits = Object.values(words.legs.columns).map(([, unit]) => unit)
+    const columnUnits = Object.values(legWordsIn('imperial').columns).map(([, unit]) => unit)
     expect(columnUnits).toContain('Wh/mi')
     expect(columnUnits).not.toContain('km')
   })

@@ -20,10 +20,10 @@ import {
   weatherParameters,
   type Parameter,
 } from '../../model/plan/parameters'
+import { docsAddress } from './address'
 
 /** Headings of `static/docs` that the page opens. */
 export const headings = {
-  contents: 'index.html',
   elevation: 'formulas.html#elevation',
   ground: 'formulas.html#ground',
   motion: 'formulas.html#motion',
@@ -65,7 +65,7 @@ export const headings = {
 export type Heading = keyof typeof headings
 
 /** Address of a heading, from the page's own. */
-export const addressOf = (heading: Heading): string => `./docs/${headings[heading]}`
+export const addressOf = (heading: Heading): string => docsAddress(headings[heading])
 
 /** The heading where the formula of a number of the catalogue stands; each entry is the catalogue's own. */
 export const headingOf: ReadonlyMap<Parameter, Heading> = new Map<Parameter, Heading>([

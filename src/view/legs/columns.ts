@@ -5,6 +5,7 @@ import { departure, leftAtFinish, type Outcome } from '../../model/forecast/outc
 import { joulesPerWattHour } from '../../model/units'
 import { hoursAndMinutes, inDistance, inDrain, inHeight, inSpeed, number, type Units } from '../format'
 import { drainChange, energyChange, timeChange } from '../change'
+import { legWordsIn } from '../words/legs'
 import { wordsIn } from '../words/words'
 
 export type ColumnKey =
@@ -69,7 +70,8 @@ export function columnsFor(outcome: Outcome, units: Units, against?: Outcome): C
   const long = (value: number) => number(inDistance(value, units), 1)
   const quick = (value: number) => number(inSpeed(value, units), 1)
   const words = wordsIn(units)
-  const charge = (from: number, to: number) => words.legs.charge(from / outcome.usable, to / outcome.usable)
+  const legWords = legWordsIn(units)
+  const charge = (from: number, to: number) => legWords.charge(from / outcome.usable, to / outcome.usable)
   const note = (leg: Leg) => words.legNotes(legNotes(outcome, leg))
   return [
     {
@@ -84,7 +86,7 @@ export function columnsFor(outcome: Outcome, units: Units, against?: Outcome): C
       isText: true,
       text: (leg) => words.place(leg.to),
       order: (leg) => leg.end,
-      total: () => words.legs.wholeRoute,
+      total: () => legWords.wholeRoute,
     },
     {
       key: 'length',

@@ -4,6 +4,7 @@ import type { Outcome } from '../../model/forecast/outcome'
 import { positionAt } from '../../model/route/place'
 import type { Route } from '../../model/route/route'
 import type { Area } from '../../state/areas.svelte'
+import { fetched } from '../../state/parts.svelte'
 import type { Workbench } from '../../state/workbench.svelte'
 import type { Units } from '../format'
 import type { Shading } from '../ramp'
@@ -17,7 +18,7 @@ import { Pins } from './pins'
 import { Pointed } from './pointed'
 import { RouteLayer } from './routeLayer'
 import { arrangeSigns } from './signs'
-import { Stretches } from './stretches'
+import type { Stretches } from './stretches'
 import { controlSpots, spotsOf, type Spot } from './spots'
 import type { TileSource } from './tiles'
 import { Waypoints } from './waypoints'
@@ -39,7 +40,10 @@ export class MapView {
   readonly #layer = new RouteLayer()
   readonly #leading: Leading
   readonly #pins: Pins
-  readonly #stretches: Stretches
+  /** There once a plan has any. */
+  #stretches: Stretches | undefined
+  #showStretches: (() => void) | undefined
+  #fetchingStretches: Promise<void> | undefined
   readonly #marks: Marks
   readonly #pointed: Pointed
   readonly #dot = L.marker([0, 0], {
@@ -91,7 +95,6 @@ export class MapView {
     this.#marks = new Marks(this.#map, bench, this.#pointed)
     this.#leading = new Leading(this.#map)
     this.#pins = new Pins(this.#map, bench, this.#leading)
-    this.#stretches = new Stretches(this.#map, bench, this.#leading)
     this.#map.on('click', (event) => this.#click(event))
     this.#map.on('mousemove', (event) => this.#hover(event))
     this.#map.on('mouseout', () => this.#leave())
@@ -107,6 +110,7 @@ export class MapView {
   }
 
   remove(): void {
+    this.#showStretches = undefined
     this.#end()
     this.#resized.disconnect()
     cancelAnimationFrame(this.#arranging)
@@ -138,15 +142,27 @@ export class MapView {
     this.#events = [...spotsOf(outcome, units), ...controlSpots(outcome, units)]
     this.#units = units
     this.#pins.show(outcome, units, selectedStop)
-    this.#stretches.show(outcome, units, selectedStretch)
+    this.#showStretches = () => this.#stretches?.show(outcome, units, selectedStretch)
+    if (outcome.plan.stretches.length > 0) this.#fetchStretches()
+    this.#showStretches()
     this.#layer.setStretches(outcome.plan.stretches)
     this.#arrange()
+  }
+
+  /** What handles stretches comes with the first of them. */
+  #fetchStretches(): void {
+    this.#fetchingStretches ??= fetched(() => import('./stretches')).then((part) => {
+      if (part === undefined || this.#showStretches === undefined) return
+      this.#stretches = new part.Stretches(this.#map, this.bench, this.#leading)
+      this.#showStretches()
+      this.#arrange()
+    })
   }
 
   /** Moves what follows the finger, and leaves what is read of it. */
   movePins(outcome: Outcome): void {
     this.#pins.move(outcome)
-    this.#stretches.move(outcome)
+    this.#stretches?.move(outcome)
   }
 
   showShading(shading: Shading): void {
@@ -242,7 +258,7 @@ export class MapView {
       this.#marks.show([...this.#events, ...this.#waypointsInView()], this.#units)
       arrangeSigns(
         this.#map,
-        [...this.#pins.signs, ...this.#stretches.signs, ...this.#marks.signs, ...this.#base.signs],
+        [...this.#pins.signs, ...(this.#stretches?.signs ?? []), ...this.#marks.signs, ...this.#base.signs],
         this.#layer.points,
         this.#over(),
       )

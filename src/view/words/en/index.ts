@@ -6,7 +6,6 @@ import type { Format } from '../../format'
 import { answerIn } from './answer'
 import { batteryIn } from './battery'
 import { fillOrders } from './fillOrders'
-import { legsIn } from './legs'
 import { mapIn } from './map'
 import { pageIn } from './page'
 import { namesIn, plan } from './plan'
@@ -40,7 +39,6 @@ export const en = (format: Format) => {
     answer: answerIn(format),
     battery,
     compass,
-    legs: legsIn(format),
     map: mapIn(format),
     profile: profileIn(format),
     route,

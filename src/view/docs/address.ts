@@ -1,0 +1,2 @@
+/** Address of a page of the documentation, from the page's own. */
+export const docsAddress = (page: string): string => `./docs/${page}`
