@@ -227,11 +227,11 @@ test('a carried pack fills the bike’s on the ferry, and what it gave there is 
 }) => {
   await visit(page)
   const plan = sheet(page)
+  const without = await spare(page)
   await unfold(page, 'Batteries')
   await plan.getByRole('button', { name: 'Add a carried pack' }).click()
   await unfold(page, 'Batteries')
   await unfold(page, 'Crossings')
-  const without = await spare(page)
   const crossing = plan.getByRole('listitem').filter({ hasText: 'This gap was ridden' })
   const onBoard = crossing.getByLabel('Charge', { exact: true })
   await expect(onBoard.locator('option:checked')).toHaveText('Nothing on board')

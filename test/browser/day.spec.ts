@@ -47,7 +47,15 @@ test('the start moved five minutes over the edge of a sailing moves the finish b
   await expect(said).toContainText(`catch the ${clock(there + 12)}`)
   await expect(plan).toContainText('Ten minutes later it is gone, and you are across 50 min later.')
   await openDay(page)
-  const finish = async () => minutesOf(await row(page, 'Finish').getByRole('cell').first().innerText())
+  const finish = async () =>
+    minutesOf(
+      await day(page)
+        .getByRole('row')
+        .filter({ has: page.getByRole('rowheader', { name: /^Finish/ }) })
+        .getByRole('cell')
+        .first()
+        .innerText(),
+    )
   const before = await finish()
 
   const start = plan.getByLabel('Start')
