@@ -28,8 +28,8 @@ interface Desk extends Step {
 }
 
 /** So long, ms, stay figures and shades in a gesture, and what takes longer to read, such as charts with their sentences. */
-const readWithin = 150
-const studiedWithin = 300
+const readWithin = 200
+const studiedWithin = 400
 const settlesAfter = 150 // ms
 
 /** The one owner of route, plan and view state. Views read it and call its operations; the outcome is derived. */

@@ -9,8 +9,10 @@ export interface Limit {
 
 /** A speed this share below its limit, squared, is on it; this share above walking pace is at it. */
 const near = 1e-6
-/** Pieces of a step are no shorter than this share of it: who hardly keeps a heavy bike rolling sets out within millimetres. */
-const shortest = 1 / 4096
+/** Pieces of a step are no shorter than this share of it, */
+const shortest = 1 / 1024
+/** or than this share of that, before one who hardly keeps a heavy bike rolling is pushed to walking pace. */
+const beforeAPush = 1 / 4
 /** Share of a step on foot from which it counts as walked. */
 const leastWalk = 0.05
 const walkingSquared = walkingSpeed * walkingSpeed
@@ -93,7 +95,11 @@ function tryPiece(step: StepConditions, onFoot: boolean): boolean {
   }
 
   if (!ride(step, piece)) {
-    if (!last) return tryInstead(0.5 * length)
+    const least = ahead.least * (ahead.to > walkingSquared ? beforeAPush : 1)
+    if (length > least) {
+      ahead.instead = Math.max(0.5 * length, least)
+      return false
+    }
     walkOn(step)
     return true
   }
