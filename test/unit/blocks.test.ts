@@ -29,6 +29,14 @@ describe('the voltage of a block at rest', () => {
     expect(checkRestVoltage({ ...carried, charge: 0.1 }, 0, 4 * 3.193)).toBeUndefined()
   })
 
+  it('of a full LFP block is 13.4 to 13.6 V; at the 14.4 V of its charge it has not rested', () => {
+    for (const voltage of [13.4, 13.5, 13.6]) expect(checkRestVoltage(carried, 0, voltage)).toBeUndefined()
+    expect(checkRestVoltage(carried, 1, 14.4)).toMatchObject({ code: 'notRested', block: 1, least: 13.4, most: 13.6 })
+    expect(checkRestVoltage({ ...carried, charge: 0.6 }, 0, 13.5)?.code).toBe('notAsStated')
+    // Between 60 and 100 % it may be anything that lies 20 mV a cell below what a full one may show.
+    expect(checkRestVoltage(carried, 0, 13.33)?.code).toBe('chargeUntold')
+  })
+
   it('refuses cells below their hard limit, and above full: 2.0 and 3.65 V of LFP, 2.5 V of the NMC type', () => {
     expect(checkRestVoltage(carried, 0, 7.99)).toMatchObject({ code: 'tooLow', least: 8 })
     expect(checkRestVoltage(carried, 0, 14.61)?.code).toBe('tooHigh')

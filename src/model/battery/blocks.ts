@@ -1,6 +1,7 @@
 import { blockDifference } from './build'
 import { chargeAfterStorage, type CarriedSpec } from './carried'
 import { chargeAtOpenCircuit, chemistries } from './chemistry'
+import { chargesRestedAt, restedFull } from './rest'
 
 /** A block before it is joined to others; null where it was not measured. */
 export interface MeasuredBlock {
@@ -15,6 +16,8 @@ export type RestFault =
   /** Cells so low must not be charged again, nor used. */
   | { code: 'tooLow'; block: number; voltage: number; least: number }
   | { code: 'tooHigh'; block: number; voltage: number; most: number }
+  /** Above what a full one shows once it has rested. */
+  | { code: 'notRested'; block: number; voltage: number; least: number; most: number }
   /** So flat is the curve there that the voltage does not tell the charge. */
   | { code: 'chargeUntold'; block: number; voltage: number }
   | { code: 'notAsStated'; block: number; voltage: number; charge: number; stated: number }
@@ -28,6 +31,8 @@ export type BlockFault =
 
 /** Half of what lies between resting voltages after a charge and after a discharge of an LFP cell: 38.6 mV in the middle of its curve (Plett's data, C/30, 25 °C), V. */
 const hysteresis = 0.02
+/** A cell that is further above the voltage of a full one at rest has not rested. Judgement. */
+const mostAbove = 0.06
 /** A voltage that leaves the charge open by more than this does not tell it; one that is further from what is stated than this is another charge. Judgement. */
 const mostUntold = 0.3
 const mostOff = 0.05
@@ -46,14 +51,16 @@ export function checkRestVoltage(spec: CarriedSpec, block: number, voltage: numb
   const [least, most] = [chemistry.hardLowVoltage, chemistry.chargeLimitVoltage].map((each) => each * spec.blockCells)
   if (voltage < least!) return { code: 'tooLow', block, voltage, least: least! }
   if (voltage > most!) return { code: 'tooHigh', block, voltage, most: most! }
-  const charge = chargeAtOpenCircuit(chemistry, cell)
-  const below = chargeAtOpenCircuit(chemistry, cell - hysteresis)
-  const above = chargeAtOpenCircuit(chemistry, cell + hysteresis)
-  if (above - below > mostUntold) return { code: 'chargeUntold', block, voltage }
+  const full = restedFull[spec.chemistry]
+  if (cell > full.most + mostAbove) {
+    const [least, most] = [full.least * spec.blockCells, full.most * spec.blockCells]
+    return { code: 'notRested', block, voltage, least, most }
+  }
+  const charges = chargesRestedAt(spec.chemistry, cell, hysteresis)
+  if (charges.most - charges.least > mostUntold) return { code: 'chargeUntold', block, voltage }
   const stated = chargeAfterStorage(spec)
-  return stated < below - mostOff || stated > above + mostOff
-    ? { code: 'notAsStated', block, voltage, charge, stated }
-    : undefined
+  if (stated >= charges.least - mostOff && stated <= charges.most + mostOff) return undefined
+  return { code: 'notAsStated', block, voltage, charge: chargeAtOpenCircuit(chemistry, cell), stated }
 }
 
 /**

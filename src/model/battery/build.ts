@@ -1,7 +1,8 @@
 import { cableRating, type Cable } from './cable'
 import { carriedFacts, carriedPackSpec, chargeAfterStorage, type CarriedSpec } from './carried'
 import { proposeFuse, type FuseProposal } from './fuse'
-import { fullVoltage, openCircuit, packAt, type PackSpec } from './pack'
+import { fullVoltage, packAt, type PackSpec } from './pack'
+import { restedVoltage, type VoltageRange } from './rest'
 
 /** What the one who builds a lead must have answered beside polarity and full voltage; absent where it is not. */
 export interface BuildAnswers {
@@ -31,15 +32,15 @@ const joiningShare = 0.1
 
 /** What a meter must show before anything is connected, V. */
 export interface BuildVoltages {
-  /** Of one block at rest, at the charge that is stated. */
-  block: number
+  /** Of one block that has rested for an hour, at the charge that is stated. */
+  block: VoltageRange
   /** Greatest difference between two blocks that are joined: by it no more than a tenth of a block's current flows from one into the other. */
   difference: number
   /** Of the whole carried pack at rest, and at most. */
-  source: number
+  source: VoltageRange
   sourceFull: number
   /** Of the bike's pack at rest, and at most. */
-  pack: number
+  pack: VoltageRange
   packFull: number
 }
 
@@ -56,6 +57,11 @@ export function blockDifference(carried: CarriedSpec, temperature: number): numb
   return 2 * (block.cellsResistance + block.wiringResistance) * joiningShare * carried.dischargeCurrent
 }
 
+const inSeries = ({ least, most }: VoltageRange, cells: number): VoltageRange => ({
+  least: cells * least,
+  most: cells * most,
+})
+
 /**
  * What a meter must show before anything is connected.
  *
@@ -69,13 +75,13 @@ export function buildVoltages(
   charge: number,
   temperature: number,
 ): BuildVoltages {
-  const atRest = openCircuit(oneBlock(carried, temperature), chargeAfterStorage(carried))
+  const cell = restedVoltage(carried.chemistry, chargeAfterStorage(carried))
   return {
-    block: atRest,
+    block: inSeries(cell, carried.blockCells),
     difference: blockDifference(carried, temperature),
-    source: atRest * carried.blocksInSeries,
+    source: inSeries(cell, carried.blockCells * carried.blocksInSeries),
     sourceFull: carriedFacts(carried).fullVoltage,
-    pack: openCircuit(packAt(pack, temperature), charge),
+    pack: inSeries(restedVoltage(pack.chemistry, charge), pack.series),
     packFull: fullVoltage(pack),
   }
 }

@@ -1,6 +1,7 @@
 import { gaugeOf } from '../../../model/battery/cable'
 import type { BlockFault } from '../../../model/battery/blocks'
 import type { BuildAnswers, BuildVoltages } from '../../../model/battery/build'
+import type { VoltageRange } from '../../../model/battery/rest'
 import type { CarriedSource } from '../../../model/plan/schema'
 import type { Format } from '../../format'
 import { worded } from '../worded'
@@ -9,6 +10,9 @@ import { worded } from '../worded'
 export const buildIn = ({ measure, number, percent }: Format) => {
   const volts = (voltage: number) => measure(voltage, 'voltage')
   const fine = (voltage: number) => `${number(voltage, 2)} V`
+  /** `13.4 to 13.6 V`, or `about 13.2 V` where both are one. */
+  const rested = ({ least, most }: VoltageRange) =>
+    number(least, 1) === number(most, 1) ? `about ${volts(least)}` : `${number(least, 1)} to ${volts(most)}`
   /** @param continuous and peak current, A */
   const printed = (continuous: number | null, peak: number | null) => {
     const apart = peak === null ? '' : ` (peak ${measure(peak, 'current')})`
@@ -46,6 +50,8 @@ export const buildIn = ({ measure, number, percent }: Format) => {
         `Block ${number(block + 1)} shows ${fine(voltage)}, below ${fine(least)}: its cells may be harmed. Do not charge, use or join it.`,
       tooHigh: ({ block, voltage, most }) =>
         `Block ${number(block + 1)} shows ${fine(voltage)}, above the ${fine(most)} of a full one: it is of another kind, or overcharged. Do not join it.`,
+      notRested: ({ block, voltage, least, most }) =>
+        `Block ${number(block + 1)} shows ${fine(voltage)}, more than the ${number(least, 1)} to ${volts(most)} of a full one at rest: leave it longer, then measure again.`,
       chargeUntold: ({ block, voltage }) =>
         `Block ${number(block + 1)}: its ${fine(voltage)} do not tell its charge, for the voltage of such cells hardly changes there. Charge it full, leave it for an hour, measure again.`,
       notAsStated: ({ block, voltage, charge, stated }) =>
@@ -73,16 +79,16 @@ export const buildIn = ({ measure, number, percent }: Format) => {
     steps: (voltages: BuildVoltages, set: number, blocks: number, inParallel: number): string[] => [
       ...(blocks > 1
         ? [
-            `Each block at rest: about ${volts(voltages.block)}, and no two differ by more than ${fine(voltages.difference)}: more would drive a tenth of a block’s current from one into the other.`,
+            `Each block, an hour at rest: ${rested(voltages.block)}, and no two differ by more than ${fine(voltages.difference)}: more would drive a tenth of a block’s current from one into the other.`,
             'All blocks: one kind, one age, one charge. Unlike ones are not joined.',
           ]
         : []),
       ...(inParallel > 1 ? ['Each string through its own fuse, then joined.'] : []),
-      `Carried pack, plus and minus: about ${volts(voltages.source)}, never above ${volts(voltages.sourceFull)}.`,
+      `Carried pack, plus and minus: ${rested(voltages.source)}, never above ${volts(voltages.sourceFull)}.`,
       'Both ends of every lead: plus on plus, minus on minus.',
       `Converter alone, on the carried pack, its output open: ${volts(set)}, not above ${volts(voltages.packFull)}.`,
       'Input of the converter through a resistor first, or a plug that does so: its capacitors draw a spark from a pack.',
-      `Bike’s pack, plus and minus: about ${volts(voltages.pack)}, never above ${volts(voltages.packFull)}.`,
+      `Bike’s pack, plus and minus: ${rested(voltages.pack)}, never above ${volts(voltages.packFull)}.`,
       'Converter off, output to the bike’s pack: what flows back is nothing, or stopped by a diode or a relay.',
       'Converter on, with someone beside it: current and voltage as set, nothing gets hot in ten minutes.',
     ],
