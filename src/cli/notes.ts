@@ -1,5 +1,7 @@
 import type { Outcome } from '../model/forecast/outcome'
 import type { ReadRoute } from '../model/route/reading'
+import { gapWordsIn } from '../view/words/gaps'
+import { whichWordsIn } from '../view/words/which'
 import { wordsIn } from '../view/words/words'
 
 /** Something found in the route file, or that the route and the plan do not fit: a code with its values, SI. */
@@ -20,7 +22,9 @@ export function notesOn(reading: ReadRoute, outcome: Outcome): Note[] {
 
 /** The same for who reads it: in the words of the page where it has a sentence, with why each gap is a crossing or ridden. */
 export function sentencesOn(reading: ReadRoute, outcome: Outcome): string[] {
-  const { which, note, gap } = wordsIn('metric').route
+  const { note } = wordsIn('metric').route
+  const { which } = whichWordsIn('metric')
+  const { gap } = gapWordsIn('metric')
   const { arrangement, route, gaps } = reading
   return [
     ...(arrangement.question === undefined ? [] : [which(arrangement)]),

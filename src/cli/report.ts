@@ -7,7 +7,7 @@ import type { GapReason } from '../model/route/holes'
 import type { ReadRoute } from '../model/route/reading'
 import { joulesPerWattHour, metresPerKilometre } from '../model/units'
 import { localAt } from '../model/world/zone'
-import { wordsIn } from '../view/words/words'
+import { rowWordsIn } from '../view/words/rows'
 import { notesOn, type Note } from './notes'
 
 /** A forecast as a script reads it: each number's unit is in its name, null is what does not happen or is not known. */
@@ -71,7 +71,7 @@ export function reportOf(reading: ReadRoute, outcome: Outcome): Report {
     walked_m: outcome.walked,
     notes: notesOn(reading, outcome),
     crossings: crossingsOf(reading, outcome),
-    legs: legRows(outcome, legsOf(outcome), wordsIn('metric')),
+    legs: legRows(outcome, legsOf(outcome), rowWordsIn('metric')),
   }
 }
 

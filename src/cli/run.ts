@@ -1,7 +1,7 @@
 import { legsCsv } from '../model/export/csv'
 import { simulate } from '../model/forecast/simulate'
 import { legsOf } from '../model/readings/legs'
-import { wordsIn } from '../view/words/words'
+import { rowWordsIn } from '../view/words/rows'
 import { Fault, numberOf, planHelp, readArguments, type Door } from './arguments'
 import { sentencesOn } from './notes'
 import { openAsked, type Read } from './open'
@@ -44,7 +44,7 @@ export async function forecastFor(words: readonly string[], read: Read): Promise
       : numberOf('every', every, 'a number of metres above 0', (value) => value > 0 && value < Infinity)
   const { plan, reading } = await openAsked(request, read)
   const outcome = simulate(reading.route, plan)
-  if (given.has('csv')) return legsCsv(outcome, legsOf(outcome), wordsIn('metric'))
+  if (given.has('csv')) return legsCsv(outcome, legsOf(outcome), rowWordsIn('metric'))
   const report = reportOf(reading, outcome)
   const stations = metres === undefined ? undefined : stationsOf(outcome, metres)
   if (given.has('json')) return written(stations === undefined ? report : { ...report, stations })

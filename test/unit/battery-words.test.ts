@@ -5,9 +5,9 @@ import type { OutOfReach } from '../../src/model/battery/converter'
 import type { FuseProposal } from '../../src/model/battery/fuse'
 import type { Refusal } from '../../src/model/battery/refusal'
 import { benchWordsIn } from '../../src/view/words/bench'
-import { wordsIn } from '../../src/view/words/words'
+import { batteryWordsIn } from '../../src/view/words/battery'
 
-const { battery } = wordsIn('metric')
+const battery = batteryWordsIn('metric')
 const words = benchWordsIn('metric')
 
 describe('what a pack is refused with', () => {
@@ -38,7 +38,7 @@ describe('what a pack is refused with', () => {
   ])('%j', (refusal, sentence) => expect(battery.refusal(refusal)).toBe(sentence))
 
   it('in the rider’s degrees', () => {
-    expect(wordsIn('imperial').battery.refusal({ code: 'tooCold', least: 0 })).toBe(
+    expect(batteryWordsIn('imperial').refusal({ code: 'tooCold', least: 0 })).toBe(
       'Lithium cells must not be charged below 32 °F.',
     )
     expect(words.cautions.carried[2]).toBe(

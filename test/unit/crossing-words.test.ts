@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { clean } from '../../src/model/route/clean'
 import { entrySentence, listed, proposalSentence, readPlace } from '../../src/view/sheet/crossingWords'
 import type { GapReason } from '../../src/model/route/holes'
-import { wordsIn } from '../../src/view/words/words'
+import { gapWordsIn } from '../../src/view/words/gaps'
 import { recorded, roads } from '../recordings'
 
 /** Straight north, three segments with gaps of 2 km between. */
@@ -78,7 +78,7 @@ describe('a gap', () => {
     ridden: false,
     why: { code: 'silent', time: 2400 },
   } as const
-  const { gap: said } = wordsIn('metric').route
+  const { gap: said } = gapWordsIn('metric')
 
   it('says what it is taken for, and why', () => {
     const taken = 'km 5.0: a gap of 12.0 km, 40 min in the recording, taken as a crossing: '

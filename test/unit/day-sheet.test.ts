@@ -12,11 +12,12 @@ import { simulate } from '../../src/model/forecast/simulate'
 import { defaultPlan, defaultMains } from '../../src/model/plan/defaults'
 import type { Plan } from '../../src/model/plan/schema'
 import { wordsIn } from '../../src/view/words/words'
+import { rowWordsIn } from '../../src/view/words/rows'
 import { near } from '../asserts'
 import { hourly, root } from '../rides'
 import { courseRoute } from '../routes'
 
-const words = wordsIn('metric')
+const words = rowWordsIn('metric')
 
 const zone = 'Europe/Berlin'
 const route = courseRoute({
@@ -27,7 +28,7 @@ const route = courseRoute({
 
 /** A day with a charge at km 40, a rest with a control at km 100 and a crossing between, and its sheet. */
 function day(change: (plan: Plan) => void = () => {}) {
-  const plan = defaultPlan(words.names)
+  const plan = defaultPlan(wordsIn('metric').names)
   plan.sources = [defaultMains('source-1', 'Charger')]
   plan.stops = [
     {
@@ -134,7 +135,7 @@ describe('the day sheet', () => {
       for (const pack of plan.battery.packs) pack.charge = charge
     }
     const leftWith = (charge: number) => {
-      const plan = defaultPlan(words.names)
+      const plan = defaultPlan(wordsIn('metric').names)
       withCharge(charge)(plan)
       const batteries = new Batteries(prepare(route, plan))
       return batteries.left() / batteries.usable

@@ -14,6 +14,7 @@ import { drain, formatIn, measure, unitOf } from '../../src/view/format'
 import { classesOf } from '../../src/view/ramp'
 import { foldedWordsIn } from '../../src/view/words/folded'
 import { legWordsIn } from '../../src/view/words/legs'
+import { rowWordsIn } from '../../src/view/words/rows'
 import { wordsIn } from '../../src/view/words/words'
 import { near } from '../asserts'
 import { courseRoute } from '../routes'
@@ -57,11 +58,11 @@ describe('a ride in miles', () => {
       'mile 31.1',
       'Finish',
     ])
-    const notes = legs.map((leg) => words.legNotes(legNotes(outcome, leg))).join()
+    const notes = legs.map((leg) => rowWordsIn('imperial').legNotes(legNotes(outcome, leg))).join()
     expect(notes).toMatch(/next pack at mile \d/)
     expect(notes).not.toMatch(/km/)
     const rows = daySheet(outcome, factsOf(outcome))
-    expect(gpxPlaces(rows, outcome.zone, words).map(({ description }) => description)).toEqual([
+    expect(gpxPlaces(rows, outcome.zone, rowWordsIn('imperial')).map(({ description }) => description)).toEqual([
       expect.stringMatching(/^mile 12\.4, /),
     ])
     const columnUnits = Object.values(legWordsIn('imperial').columns).map(([, unit]) => unit)
@@ -71,7 +72,7 @@ describe('a ride in miles', () => {
 
   it('keeps the columns of the CSV, which scripts read', () => {
     const parsed = (units: 'metric' | 'imperial') =>
-      Papa.parse<Record<string, string>>(legsCsv(outcome, legs, wordsIn(units)).trimEnd(), { header: true }).data
+      Papa.parse<Record<string, string>>(legsCsv(outcome, legs, rowWordsIn(units)).trimEnd(), { header: true }).data
     const numbers = ({ from: _from, to: _to, note: _note, ...rest }: Record<string, string>) => rest
     expect(parsed('imperial').map(numbers)).toEqual(parsed('metric').map(numbers))
     expect(parsed('metric')[0]!.to).toBe('km 10.0')

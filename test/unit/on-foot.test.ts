@@ -6,7 +6,7 @@ import { onFoot, onFootBetween } from '../../src/model/readings/on-foot'
 import { wBalance } from '../../src/model/readings/rider'
 import type { Plan } from '../../src/model/plan/schema'
 import { footSentences } from '../../src/view/answer/onFoot'
-import { wordsIn } from '../../src/view/words/words'
+import { rowWordsIn } from '../../src/view/words/rows'
 import { near } from '../asserts'
 import { plainPlan, rideOver } from '../rides'
 
@@ -45,7 +45,7 @@ describe('why the rider walks', () => {
     expect(onFootBetween(outcome, 0, 300)).toEqual({ tooSteep: 0, noCharge: 0, weakPack: 0 })
     const capacity = { criticalPower: 300, wPrime: 15_000 }
     expect(climbsOf(outcome, capacity, wBalance(outcome, capacity))[0]!.tooHard).toEqual(['noCharge'])
-    const notes = legsOf(outcome).map((leg) => wordsIn('metric').legNotes(legNotes(outcome, leg)))
+    const notes = legsOf(outcome).map((leg) => rowWordsIn('metric').legNotes(legNotes(outcome, leg)))
     expect(notes.join()).toContain('walking for want of charge')
     expect(notes.join()).not.toContain('steep')
     expect(footSentences(outcome, 'metric')).toEqual([

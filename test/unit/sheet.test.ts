@@ -9,6 +9,7 @@ import { compassPoint } from '../../src/view/sheet/compass'
 import { middleOfLongestStretch } from '../../src/view/sheet/pinPlace'
 import { chargeSentences } from '../../src/view/sheet/stopReport'
 import { summaries } from '../../src/view/sheet/summaries'
+import { batteryWordsIn } from '../../src/view/words/battery'
 import { sheetWordsIn } from '../../src/view/words/sheet'
 import { wordsIn } from '../../src/view/words/words'
 import { courseRoute } from '../routes'
@@ -76,7 +77,13 @@ const legs = legsOf(outcome)
 describe('chargeSentences', () => {
   it('tell what went into each pack, one after the other, with what set the current', () => {
     const halt = outcome.halts.find(({ stop }) => stop === id)!
-    const sentences = chargeSentences(outcome, halt, wordsIn('metric'), sheetWordsIn('metric').halt)
+    const sentences = chargeSentences(
+      outcome,
+      halt,
+      wordsIn('metric'),
+      batteryWordsIn('metric'),
+      sheetWordsIn('metric').halt,
+    )
     expect(sentences).toHaveLength(halt.charges.length)
     expect(sentences.length).toBeGreaterThan(0)
     expect(sentences[0]).toMatch(

@@ -12,6 +12,7 @@ import { distance } from '../../src/model/geo/scale'
 import { readRoute } from '../../src/model/route/read'
 import type { RouteChoice, RouteReading } from '../../src/model/route/reading'
 import { markPart, onRide, onTrack, unmark, type Stretch } from '../../src/model/route/travelled'
+import { gapWordsIn } from '../../src/view/words/gaps'
 import { wordsIn } from '../../src/view/words/words'
 import { near } from '../asserts'
 
@@ -170,7 +171,7 @@ describe('a marked part', () => {
     const { travelled, route } = await read(whole)
     const refused = (from: number, to: number) => {
       const marking = markPart([], travelled, route.length, { from, to })
-      return marking.ok ? 'taken' : wordsIn('metric').route.markFault(marking.fault)
+      return marking.ok ? 'taken' : gapWordsIn('metric').markFault(marking.fault)
     }
     expect(refused(0, route.length)).toBe('The part is the whole route; something of it must be ridden.')
     expect(refused(5000, 4000)).toBe('The part must end after it begins.')

@@ -6,6 +6,7 @@ import { joulesPerWattHour } from '../../model/units'
 import { hoursAndMinutes, inDistance, inDrain, inHeight, inSpeed, number, type Units } from '../format'
 import { drainChange, energyChange, timeChange } from '../change'
 import { legWordsIn } from '../words/legs'
+import { rowWordsIn } from '../words/rows'
 import { wordsIn } from '../words/words'
 
 export type ColumnKey =
@@ -72,7 +73,7 @@ export function columnsFor(outcome: Outcome, units: Units, against?: Outcome): C
   const words = wordsIn(units)
   const legWords = legWordsIn(units)
   const charge = (from: number, to: number) => legWords.charge(from / outcome.usable, to / outcome.usable)
-  const note = (leg: Leg) => words.legNotes(legNotes(outcome, leg))
+  const note = (leg: Leg) => rowWordsIn(units).legNotes(legNotes(outcome, leg))
   return [
     {
       key: 'from',

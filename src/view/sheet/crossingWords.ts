@@ -6,7 +6,7 @@ import type { Typed } from '../fields/typed'
 import { readNumber } from '../fields/typed'
 import { fromShown, unitOf, type Units } from '../format'
 import { foldedWordsIn } from '../words/folded'
-import { wordsIn } from '../words/words'
+import { gapWordsIn } from '../words/gaps'
 
 /** A gap of the file or a marked part, as the sheet lists them. */
 type Listed = {
@@ -34,7 +34,7 @@ export function listed(gaps: readonly ProposedGap[], travelled: readonly Travell
 
 /** What an entry of the list is, where it lies and how long it is. */
 export function entrySentence({ gap, part, crossing }: Listed, crossings: readonly Gap[], units: Units): string {
-  if (gap !== undefined) return wordsIn(units).route.gap(gap)
+  if (gap !== undefined) return gapWordsIn(units).gap(gap)
   const words = foldedWordsIn(units).crossings
   const length = part.to - part.from
   if (part.place !== 'between') return words.leftOut[part.place](length)

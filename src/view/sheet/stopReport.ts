@@ -1,5 +1,6 @@
 import { clockAfter } from '../../model/world/zone'
 import type { Halt, Outcome, PackCharge } from '../../model/forecast/outcome'
+import type { BatteryWords } from '../words/battery'
 import type { SheetWords } from '../words/sheet'
 import type { Words } from '../words/words'
 
@@ -7,7 +8,8 @@ import type { Words } from '../words/words'
 export function chargeSentences(
   { plan, zone }: Outcome,
   halt: Halt,
-  { battery, names }: Words,
+  { names }: Words,
+  battery: BatteryWords,
   words: SheetWords['halt'],
 ): string[] {
   let begin = halt.arrive

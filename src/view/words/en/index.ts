@@ -4,7 +4,6 @@ import type { DayFault } from '../../../state/day'
 import type { Said } from '../../../state/said'
 import type { Format } from '../../format'
 import { answerIn } from './answer'
-import { batteryIn } from './battery'
 import { fillOrders } from './fillOrders'
 import { mapIn } from './map'
 import { pageIn } from './page'
@@ -27,8 +26,7 @@ import { worded } from '../worded'
  */
 export const en = (format: Format) => {
   const { duration, energy } = format
-  const battery = batteryIn(format)
-  const ride = rideIn(format, battery.refusal)
+  const ride = rideIn(format)
   const route = routeIn(format)
   const stretches = stretchesIn(format, ride.place)
   const unread = (fault: DayFault) => (fault.code === 'damaged' ? 'This day is damaged.' : plan(fault))
@@ -37,7 +35,6 @@ export const en = (format: Format) => {
     ...ride,
     ...pageIn(format),
     answer: answerIn(format),
-    battery,
     compass,
     map: mapIn(format),
     profile: profileIn(format),

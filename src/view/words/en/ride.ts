@@ -1,21 +1,16 @@
-import type { Refusal } from '../../../model/battery/refusal'
 import type { LightsAdvice } from '../../../model/readings/light'
 import type { FootCause } from '../../../model/readings/on-foot'
 import type { FootEdge } from '../../../model/studies/near-walking'
 import type { LaterCause, StrongerLater } from '../../../model/studies/stronger'
 import type { Reach } from '../../../model/readings/reach'
-import type { LegNote } from '../../../model/readings/leg-notes'
-import type { SheetRow } from '../../../model/readings/sheet'
 import type { Terrain } from '../../../model/readings/terrain'
 import type { CoverGap } from '../../../model/world/weather'
 import type { PlaceName } from '../../../model/place-name'
 import { fromShown, toShown, unitOf, type Format } from '../../format'
-import { joulesPerWattHour } from '../../../model/units'
 import { worded } from '../worded'
-import { times, type Clock } from './times'
 
-/** Of the ride as it is forecast. @param refused why a pack must not be charged */
-export const rideIn = (format: Format, refused: (refusal: Refusal) => string) => {
+/** Of the ride as it is forecast. */
+export const rideIn = (format: Format) => {
   const { distance, duration, energy, measure, percent, shortDistance } = format
   const footCauses: Record<FootCause, string> = {
     tooSteep: 'too steep to ride with this drive',
@@ -37,24 +32,6 @@ export const rideIn = (format: Format, refused: (refusal: Refusal) => string) =>
     at: ({ distance }) => format.place(distance),
   })
 
-  const minutes = (time: number) => measure(time, 'duration')
-  /** Whole watt-hours that a halt charges, if there are any. */
-  const charged = (added: number) => (added < joulesPerWattHour / 2 ? '' : `, ${energy(added)} charged`)
-  const walkingNotes: Record<FootCause, string> = {
-    tooSteep: 'walking where it is too steep',
-    noCharge: 'walking for want of charge',
-    weakPack: 'walking where the pack gives the motor too little',
-  }
-  const legNote = worded<LegNote>({
-    reserveReached: ({ at }) => `reserve reached at ${format.place(at)}`,
-    motorOff: ({ at }) => `motor off from ${format.place(at)}`,
-    walking: ({ cause }) => walkingNotes[cause],
-    nextPack: ({ at }) => `next pack at ${format.place(at)}`,
-    crossing: ({ time, added }) => `crossing ${minutes(time)}${charged(added)}`,
-    untilOpen: ({ control, time }) => `${control}: ${minutes(time)} until it opens`,
-    stop: ({ stop, time, added }) => `${stop}: ${minutes(time)}${charged(added)}`,
-    notCharged: ({ refusal }) => `not charged: ${refused(refusal)}`,
-  })
   const kilograms = (mass: number) => measure(mass, 'mass', 0)
   const massUnit = unitOf('mass', format.units)
   /** Whether so little mass is none in whole units. */
@@ -86,24 +63,6 @@ export const rideIn = (format: Format, refused: (refusal: Refusal) => string) =>
     },
 
     terrain: { climb: 'climb', descent: 'descent', rolling: 'rolling' } satisfies Record<Terrain, string>,
-
-    /** What is worth saying of a leg, empty if nothing is. */
-    legNotes: (notes: readonly LegNote[]) => notes.map(legNote).join('; '),
-
-    /** What a calendar calls a row of the day sheet. */
-    eventTitle: ({ kind, name, sailing }: SheetRow, clock: Clock) =>
-      kind === 'crossing' && sailing !== undefined ? `${place(name)}, ${times.sailing(sailing, clock)}` : place(name),
-
-    /** What a row of the day sheet says in one line. */
-    rowLine: ({ distance, arrive, depart, charge, sailing, passage }: SheetRow, clock: Clock) =>
-      [
-        format.place(distance),
-        depart > arrive ? `${clock(arrive)} to ${clock(depart)}` : clock(arrive),
-        `charge ${percent(charge)}`,
-        ...(sailing === undefined ? [] : [times.sailing(sailing, clock)]),
-        ...(passage?.opens === undefined ? [] : [`opens ${clock(passage.opens)}`]),
-        ...(passage?.closes === undefined ? [] : [`closes ${clock(passage.closes)}`]),
-      ].join(', '),
 
     /** What a weather table leaves out. */
     coverGap: ({ code, place }: CoverGap) => {

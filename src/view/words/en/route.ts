@@ -1,36 +1,20 @@
 import type { Format } from '../../format'
-import type { Arrangement, Question, Ride } from '../../../model/route/arrange'
-import type { ProposedGap } from '../../../model/route/clean'
-import type { GapReason } from '../../../model/route/holes'
+import type { Ride } from '../../../model/route/arrange'
 import type { LineSummary } from '../../../model/route/survey'
 import type { RouteNote } from '../../../model/route/notes'
 import type { Doing } from '../../../model/route/reading'
-import type { MarkFault } from '../../../model/route/travelled'
 import type { FileFault } from '../../../work/jobs'
 import { cut } from '../cut'
 import { worded } from '../worded'
 
+export const nothingRidden = 'The part is the whole route; something of it must be ridden.'
+
 /** Of the file of a route and what is made of it. */
 export const routeIn = (format: Format) => {
-  const { distance, duration, energy, height, measure, number, shortDistance, speed } = format
+  const { distance, energy, height, measure, number } = format
   /** A line of the file, by its number from 0 where it has no name. */
   const lineName = ({ name, kind }: LineSummary, index: number) => name || `${lineKinds[kind]} ${index + 1}`
   const lineKinds: Record<LineSummary['kind'], string> = { track: 'Track', route: 'Route', line: 'Line' }
-
-  /** Why a gap is taken as a crossing, or as ridden. */
-  const gapReason = worded<GapReason>({
-    tooFast: ({ speed: v }) => `nobody rides ${speed(v)} there`,
-    silent: ({ time }) => `nothing was recorded for ${duration(time)}`,
-    travelled: ({ kind, speed: v }) =>
-      kind === 'level'
-        ? `all about it went at a steady ${speed(v)} on level water`
-        : `all about it went at ${speed(v)}, faster than a rider can go there`,
-    brokenOff: () => 'the file breaks off and goes on there, and has no times to tell',
-    rideable: ({ speed: v }) => `a rider can go ${speed(v)}`,
-    drawn: () => 'the file draws a line there, and has no times to tell',
-  })
-
-  const allMarked = 'The part is the whole route; something of it must be ridden.'
 
   /** Why a file gives no route. */
   const routeFault = worded<FileFault>({
@@ -68,7 +52,7 @@ export const routeIn = (format: Format) => {
     noOrder: ({ length }) =>
       `The points of the file make a way of ${distance(length, 0)}, longer than once around the Earth; they are not in the order of a ride; export the route itself as GPX.`,
     noSuchLine: ({ lines, asked }) => `The file has ${number(lines)} lines; line ${number(asked)} was asked for.`,
-    nothingRidden: () => allMarked,
+    nothingRidden: () => nothingRidden,
     failed: () =>
       'The file could not be read, by a fault of this program; export the route in another way and try that.',
     programMissing: () => 'The part of the program that reads such files could not be fetched; load the page anew.',
@@ -131,37 +115,5 @@ export const routeIn = (format: Format) => {
       const first = lineName(lines[numbers[0]!]!, numbers[0]!)
       return numbers.length === 1 ? first : `${first} and ${number(numbers.length - 1)} more`
     },
-    /** Asks which of several rides is meant. */
-    which: ({ question, rides, all, proposed }: Arrangement) => {
-      const shown = proposed === all ? 'shown are all as one, with crossings between' : 'shown is the longest'
-      const what: Record<Question, string> = {
-        days: `The file holds ${number(rides.length)} rides of different days`,
-        variants: `The file holds ${number(rides.length)} rides that are choices, not one after the other`,
-        apart: `The file holds ${number(rides.length)} rides that lie apart, with ${distance(all.between)} between them`,
-        long: `The ${number(rides.length)} parts of the file are ${distance(all.length, 0)} together, more than a day’s ride`,
-      }
-      return question === undefined ? '' : `${what[question]}; ${shown}. Which do you plan?`
-    },
-    /** All rides of a file as one. */
-    asOne: 'All as one ride',
-    /** When a ride was recorded: first and last day, ISO 8601. */
-    days: (from: string, to: string) => (from === to ? from : `${from} to ${to}`),
-    /** Of a file with more rides than are shown. */
-    moreRides: (count: number) => `${number(count)} more stand in the plan, under Route.`,
-    /** What lies between the lines of a ride; empty where they meet. */
-    between: ({ between }: Ride) => (between < 300 ? '' : `${distance(between)} between them`),
-    /** A gap of the track, and why it is taken as a crossing or as ridden. */
-    gap: ({ distance: at, from, to, recordedTime, why, isCrossing, ridden }: ProposedGap) => {
-      const recorded = recordedTime === undefined ? '' : `, ${duration(recordedTime)} in the recording`
-      const gap = `${format.place(at)}: a gap of ${distance(to - from)}${recorded}`
-      if (isCrossing && ridden) return `${gap}; ridden, as you said.`
-      return `${gap}, ${ridden ? 'counted as ridden straight' : 'taken as a crossing'}: ${gapReason(why)}.`
-    },
-    /** Why a part can't be marked as travelled. */
-    markFault: worded<MarkFault>({
-      backward: () => 'The part must end after it begins.',
-      tooShort: ({ least }) => `The part must be at least ${shortDistance(least)} long.`,
-      nothingRidden: () => allMarked,
-    }),
   }
 }
