@@ -117,6 +117,26 @@ test('slider and drawing show one moment; a confirmed source asks no more', asyn
     .getByLabel(/full voltage is read from/)
     .check()
   await expect(bench(page).getByText(/Have you measured|do not guess/)).toHaveCount(0)
+
+  // Of a module that prints a peak alone the other current is emptied first: what stood counts until the peak is typed.
+  const continuous = bench(page).getByRole('textbox', { name: 'Output current, continuous' })
+  const said = (await summary(page).textContent())!
+  await type(continuous, '')
+  const why = bench(page).getByText('One of the two must be stated, the continuous current or the peak; until then')
+  await expect(why).toHaveText(/8 A counts\.$/)
+  await bench(page).getByRole('textbox', { name: 'Output current, peak' }).focus()
+  await expect(continuous).toHaveValue('')
+  await expect(summary(page)).toHaveText(said)
+  await type(bench(page).getByRole('textbox', { name: 'Output current, peak' }), '5')
+  await expect(why).toHaveCount(0)
+  await expect(continuous).toHaveValue('')
+  await expect(
+    bench(page)
+      .getByText(/Only a peak output current is stated: of 5\.0 A, 3\.0 A are taken/)
+      .first(),
+  ).toBeVisible()
+  await page.getByRole('button', { name: 'Undo' }).click()
+  await expect(continuous).toHaveValue('8')
 })
 
 test('carry it or not: another pack is taken over in one step', async ({ page }) => {

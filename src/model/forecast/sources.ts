@@ -1,6 +1,6 @@
 import { transferIn, type Arrangement } from '../battery/arrangement'
 import { carriedFacts, carriedFault, carriedPack, chargeAfterStorage } from '../battery/carried'
-import { steadyCurrents, typicalEfficiency } from '../battery/converter'
+import { steadyCurrents, typicalEfficiency, type Converter } from '../battery/converter'
 import type { Filling } from '../battery/filling'
 import { SocketCharge } from '../battery/mains'
 import type { Pack, PackSpec } from '../battery/pack'
@@ -12,6 +12,13 @@ import type { PackState } from './pack-state'
 
 type ChargingSource = Exclude<PlanSource, { kind: 'swap' }>
 
+/** A converter as it is stated, with the currents and the efficiency that are reckoned with. */
+export const plannedConverter = (stated: CarriedSource['converter']): Converter => ({
+  ...stated,
+  ...steadyCurrents(stated),
+  efficiencyByLoad: typicalEfficiency(stated.efficiency),
+})
+
 /**
  * What stands on the bench, from a carried pack to one of the bike's.
  *
@@ -22,11 +29,7 @@ export function arrangementOf(source: CarriedSource, pack: PackSpec, temperature
   return {
     carried,
     sourceCable,
-    converter: {
-      ...converter,
-      ...steadyCurrents(converter),
-      efficiencyByLoad: typicalEfficiency(converter.efficiency),
-    },
+    converter: plannedConverter(converter),
     outputCable,
     pack,
     temperature,

@@ -34,6 +34,20 @@ export function readNumber(text: string, symbol: string): number | undefined {
   return /^[+-]?(\d+\.?\d*|\.\d+)$/.test(plain) ? Number(plain) : undefined
 }
 
+/** `until then 8 A counts.`: what counts until something better is typed. @param value null where the field is empty */
+export const untilThen = (value: number | null, unit: DisplayUnit): string =>
+  plainWords().field.until(value === null ? undefined : withUnit(fieldText(value, unit), unit))
+
+/** How a field is held against others that its value must agree with. */
+export interface Agreeing {
+  /** Why a value, null of an empty field, can't count beside the others, as the beginning of a sentence; undefined where it can. */
+  fault: (value: number | null) => string | undefined
+  /** What was typed and waits until others agree with it; undefined where nothing does. */
+  waiting: number | null | undefined
+  /** Has what was typed wait; undefined once it counts, or is given up. */
+  wait: (value: number | null | undefined) => void
+}
+
 /**
  * What was typed into a field, in SI, or one sentence on why it does not count. Bounds hold to the digits that the field shows: what
  * rounds to a bound is the bound.
@@ -42,7 +56,7 @@ export function readNumber(text: string, symbol: string): number | undefined {
  */
 export function readTyped(text: string, bounds: Bounds, unit: DisplayUnit, value: number | null): Typed {
   const words = plainWords().field
-  const stays = words.until(value === null ? undefined : withUnit(fieldText(value, unit), unit))
+  const stays = untilThen(value, unit)
   const typed = readNumber(text, unit.symbol)
   if (typed === undefined) return { ok: false, sentence: `${words.notNumber} ${stays}` }
   if (bounds.quantity === 'count' && !Number.isInteger(typed))

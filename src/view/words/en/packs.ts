@@ -2,6 +2,7 @@ import type { CarriedFacts } from '../../../model/battery/carried'
 import type { ConverterKind, CurrentCaution } from '../../../model/battery/converter'
 import type { MainsSource, PlanSource } from '../../../model/plan/schema'
 import type { Format } from '../../format'
+import type { Disagreement } from '../../sheet/agreement'
 import { worded } from '../worded'
 
 /** Of the plan's packs and charge sources. */
@@ -52,6 +53,16 @@ export const packsIn = ({ measure, number, percent }: Format) => {
           `The peak ${side} current, ${amperes(peak)}, is below the continuous one, ${amperes(continuous)}: one of them is not what is printed.`,
         setAbove: ({ set, continuous, peak }) =>
           `It is set to ${amperes(set)}, above the ${amperes(continuous)} that it gives for hours${peak !== null && set <= peak ? '; its peak is no use to a charge' : ''}: no more than those are reckoned with.`,
+      }),
+      /** Why figures can't count together, before what counts until then. */
+      disagree: worded<Disagreement>({
+        inputRange: () => 'The least input voltage must lie below the greatest;',
+        outputRange: () => 'The least output voltage must lie below the greatest;',
+        noOutput: () => 'One of the two must be stated, the continuous current or the peak;',
+        setOutside: ({ least, most, set }) =>
+          `The converter would give ${volts(least)} to ${volts(most)}, not the ${volts(set)} set;`,
+        lowestVoltage: ({ least, below }) =>
+          `For such cells it must lie from ${volts(least)} to below ${volts(below)};`,
       }),
       kinds: {
         'step-down': 'Step-down',
