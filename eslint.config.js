@@ -1,4 +1,3 @@
-import { createNodeResolver, importX } from 'eslint-plugin-import-x'
 import svelte from 'eslint-plugin-svelte'
 import tseslint from 'typescript-eslint'
 
@@ -65,12 +64,7 @@ export default tseslint.config(
   ...svelte.configs.recommended,
   {
     files: ['**/*.ts', '**/*.svelte'],
-    plugins: { 'import-x': importX },
-    settings: {
-      'import-x/resolver-next': [createNodeResolver({ extensions: ['.ts', '.js', '.svelte.ts', '.svelte'] })],
-    },
     rules: {
-      'import-x/no-cycle': ['error', { ignoreExternal: true }],
       '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', ignoreRestSiblings: true }],
       'no-useless-assignment': 'off',
       eqeqeq: ['error', 'always'],

@@ -2,7 +2,7 @@ import { placesBeyond } from '../model/plan/beyond'
 import { readPlan } from '../model/plan/check'
 import type { Plan } from '../model/plan/schema'
 import { writePlan } from '../model/plan/write'
-import type { Workbench } from './workbench.svelte'
+import type { Desk } from './desk'
 
 /** A plan file with places beyond the route on screen, and where the farthest lies, m. */
 export interface AskedPlan {
@@ -17,40 +17,40 @@ export class PlanFile {
   /** A plan of another route, of which places lie beyond this one, until the rider has said whether to open it. */
   asked = $state.raw<AskedPlan | undefined>()
 
-  constructor(private readonly bench: Workbench) {}
+  constructor(private readonly desk: Desk) {}
 
   /** Its text. */
   text(): string {
-    const { plan } = this.bench
+    const { plan } = this.desk
     return plan === undefined ? '' : writePlan(plan)
   }
 
   /** Takes over a plan file, or asks first where it was made for another route; the old plan stays where it is refused, which gives false. */
   open(text: string, fileName: string): boolean {
-    const { bench } = this
-    bench.messages.end('file')
+    const { desk } = this
+    desk.messages.end('file')
     const reading = readPlan(text)
     if (!reading.ok) {
       const said = { code: 'planUnread', fault: reading.fault, file: fileName } as const
-      bench.messages.say({ subject: 'file', kind: 'fault', said })
+      desk.messages.say({ subject: 'file', kind: 'fault', said })
       return false
     }
     const { plan } = reading
-    const beyond = placesBeyond(plan, bench.route?.length ?? 0)
+    const beyond = placesBeyond(plan, desk.route?.length ?? 0)
     this.asked = beyond && { fileName, plan, ...beyond }
-    if (beyond === undefined) bench.edit(() => plan)
+    if (beyond === undefined) desk.edit(() => plan)
     return true
   }
 
   /** Opens the plan that was asked about, or leaves it. */
   answer(isWanted: boolean): void {
-    const { bench } = this
+    const { desk } = this
     const { plan } = this.asked ?? {}
     this.asked = undefined
     if (!isWanted || plan === undefined) return
-    bench.edit(() => plan)
-    const length = bench.route?.length ?? 0
+    desk.edit(() => plan)
+    const length = desk.route?.length ?? 0
     const stops = plan.stops.filter(({ distance }) => distance > length).length
-    if (stops > 0) bench.messages.say({ subject: 'step', kind: 'news', said: { code: 'stopsBeyond', stops } })
+    if (stops > 0) desk.messages.say({ subject: 'step', kind: 'news', said: { code: 'stopsBeyond', stops } })
   }
 }

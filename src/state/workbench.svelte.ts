@@ -13,6 +13,7 @@ import { Days } from './days.svelte'
 import { Forecaster, type Forecast } from './forecaster'
 import { History } from './history'
 import { Messages, type Message } from './messages.svelte'
+import type { Desk } from './desk'
 import type { Beginning } from './open-day'
 import { Places } from './places.svelte'
 import { PlanFile } from './plan-file.svelte'
@@ -22,7 +23,7 @@ import type { RouteFile, Store } from './store'
 import { keepView, restoreView, type ViewState } from './survives'
 
 /** What is edited and undone: what is chosen about the file, and the plan. */
-interface Desk extends Step {
+interface DeskStep extends Step {
   /** Undefined for a step of an earlier visit with other choices, until it is come back to. */
   open: OpenRoute | undefined
 }
@@ -33,8 +34,8 @@ const studiedWithin = 400
 const settlesAfter = 150 // ms
 
 /** The one owner of route, plan and view state. Views read it and call its operations; the outcome is derived. */
-export class Workbench {
-  #history: History<Desk> | undefined
+export class Workbench implements Desk {
+  #history: History<DeskStep> | undefined
   /** Apart from the plan, so that an edit of the plan asks nothing of what hangs on the route alone. */
   #open = $state.raw<OpenRoute | undefined>()
   #plan = $state.raw<Plan | undefined>()
@@ -162,7 +163,10 @@ export class Workbench {
     if (!this.#forecaster.can(open.route, present.plan)) return { code: 'noForecast' }
     this.commit()
     const chosen = JSON.stringify(choice)
-    const desk = (step: Step): Desk => ({ ...step, open: JSON.stringify(step.choice) === chosen ? open : undefined })
+    const desk = (step: Step): DeskStep => ({
+      ...step,
+      open: JSON.stringify(step.choice) === chosen ? open : undefined,
+    })
     const history = new History(desk(present), at)
     history.recall(past.map(desk), future.map(desk))
     this.#history = history
@@ -272,7 +276,7 @@ export class Workbench {
     this.#change(change, (desk) => this.#history?.preview(desk))
   }
 
-  #change(change: (plan: Plan) => Plan, how: (desk: Desk) => void): void {
+  #change(change: (plan: Plan) => Plan, how: (desk: DeskStep) => void): void {
     const desk = this.#history?.present
     if (desk === undefined || this.days.isFollowing) return
     const plan = change(desk.plan)
@@ -317,7 +321,7 @@ export class Workbench {
   }
 
   /** A step of an earlier visit with other choices about the file takes its place when the file has been read so. */
-  async #readFor(to: Desk, way: 'undo' | 'redo'): Promise<void> {
+  async #readFor(to: DeskStep, way: 'undo' | 'redo'): Promise<void> {
     const file = this.days.day?.file
     const open = file === undefined ? 'superseded' : await this.reading.read(file, to.choice)
     if (open === 'superseded') return

@@ -5,7 +5,7 @@ import { fetched } from '../state/parts.svelte'
 import type { Workbench } from '../state/workbench.svelte'
 import type { Words } from './words/words'
 
-export type SampleFile = 'two-islands-165km.gpx' | 'two-passes-62km.gpx' | 'into-town-18km.gpx'
+export type SampleFile = keyof Words['samples']
 
 export interface Sample {
   address: string

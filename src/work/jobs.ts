@@ -1,7 +1,6 @@
 import { proxy, wrap, type Remote } from 'comlink'
 import type { Doing, RouteChoice, RouteReading } from '../model/route/reading'
 import type { RouteFault } from '../model/route/fault'
-import type { RouteWorker } from './route.worker'
 
 /** Why a file gives no route: also the program's own faults, the last where there is a route but no forecast. */
 export type FileFault = RouteFault | { code: 'failed' | 'notStarted' | 'noForecast' }
@@ -13,6 +12,17 @@ interface Opened {
   bytes: Uint8Array
   fileName: string
   grounds?: Readonly<Record<string, Uint8Array>>
+}
+
+/** What the worker does: reads the bytes of a file by what was chosen about it, with heights of the land where they were brought. */
+export interface RouteWorker {
+  read(
+    bytes: Uint8Array,
+    fileName: string,
+    choice: RouteChoice,
+    onProgress: (share: number, doing: Doing) => void,
+    ground?: Uint8Array,
+  ): Promise<FileReading>
 }
 
 const openRouteWorker = () => new Worker(new URL('./route.worker.ts', import.meta.url), { type: 'module' })

@@ -1,16 +1,9 @@
 import { expose, transfer } from 'comlink'
 import { readRoute } from '../model/route/read'
-import type { Doing, RouteChoice } from '../model/route/reading'
-import type { FileReading } from './jobs'
+import type { RouteWorker } from './jobs'
 
-const api = {
-  async read(
-    bytes: Uint8Array,
-    fileName: string,
-    choice: RouteChoice,
-    onProgress: (share: number, doing: Doing) => void,
-    ground?: Uint8Array,
-  ): Promise<FileReading> {
+const api: RouteWorker = {
+  async read(bytes, fileName, choice, onProgress, ground) {
     try {
       const reading = await readRoute(bytes, fileName, choice, onProgress, ground)
       if (!reading.ok) return reading
@@ -26,7 +19,5 @@ const api = {
     }
   },
 }
-
-export type RouteWorker = typeof api
 
 expose(api)

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { arrange } from '../../src/model/route/arrange'
-import type { Line } from '../../src/model/route/lines'
+import type { Line } from '../../src/model/route/line'
 import { survey } from '../../src/model/route/survey'
 import { outlineOf } from '../../src/view/which/outline'
 import { within } from '../asserts'

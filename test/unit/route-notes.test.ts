@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { Cleaned } from '../../src/model/route/clean'
-import type { Line } from '../../src/model/route/lines'
+import type { Line } from '../../src/model/route/line'
 import type { Ground } from '../../src/model/route/ground'
 import { groundNotes, notesOn } from '../../src/model/route/notes'
 import { WHOLE_FILE } from '../../src/model/route/reading'

@@ -4,10 +4,10 @@ import type { Refusal } from '../battery/refusal'
 import type { TransferRun } from '../battery/transfer-run'
 import { chargeAfter } from '../battery/storage'
 import { usableLeft, type Pack } from '../battery/pack'
-import type { FillFirst, PlanSource } from '../plan/schema'
+import type { Draws } from '../plan/draws'
+import type { FillFirst, Plan, PlanSource } from '../plan/schema'
 import type { PackCharge, Swap } from './outcome'
 import { PackState } from './pack-state'
-import type { Prepared } from './prepare'
 import type { Sources } from './sources'
 import type { PackLevel } from './state'
 
@@ -30,6 +30,15 @@ interface Charged {
   refusal?: Refusal
 }
 
+/** What a day begins with. */
+export interface Packed {
+  plan: Plan
+  draws: Draws
+  /** In their order, and their usable energy when full, J. */
+  packs: Pack[]
+  usable: number
+}
+
 /** The plan's packs in their order, one in use at a time. */
 export class Batteries {
   readonly packs: PackState[]
@@ -43,7 +52,7 @@ export class Batteries {
   private others = 0
   private othersDrained = 0
 
-  constructor({ plan: { battery, assist }, draws, packs, usable }: Prepared) {
+  constructor({ plan: { battery, assist }, draws, packs, usable }: Packed) {
     const least = draws.always + draws.dark
     const asked = least + electricalPower(assist.peakPower, assist.lossFactor)
     this.packs = packs.map((pack, k) => new PackState(pack, chargeAfter(battery.packs[k]!), least, asked))

@@ -1,6 +1,6 @@
-import { packAt, usableEnergy, type Pack } from '../battery/pack'
+import { packAt, usableEnergy } from '../battery/pack'
 import { interpolate } from '../columns'
-import { drawsOf, type Draws } from '../plan/draws'
+import { drawsOf } from '../plan/draws'
 import type { Plan } from '../plan/schema'
 import { bendLimits, brakeFor } from '../ride/bends'
 import type { Route } from '../route/route'
@@ -8,6 +8,7 @@ import { stationNear } from '../route/nearest'
 import { LightAlong } from '../world/daylight'
 import { noWeather, wetFactor, WeatherAlong } from '../world/weather'
 import { instantOf, zoneOfRoute } from '../world/zone'
+import type { Packed } from './batteries'
 import { Conditions } from './conditions'
 import { Halts } from './halts'
 import { meanPace } from './mass'
@@ -15,21 +16,16 @@ import { remembered } from './remembered'
 import { stepsOf } from './steps'
 
 /** What a route and a plan decide for every ride by them, worked out once. */
-export interface Prepared {
+export interface Prepared extends Packed {
   route: Route
-  plan: Plan
   /** Time zone of the day's clock, tz database, and the start in it, Unix time, s. */
   zone: string
   started: number
   weather: WeatherAlong
-  draws: Draws
   /** Where something draws in the dark only. */
   light: LightAlong | undefined
   conditions: Conditions
   halts: Halts
-  /** The bike's packs in their order, and their usable energy when full, J. */
-  packs: Pack[]
-  usable: number
   /** Fastest speed at each station, squared, m²/s²; linear between. */
   limits: Float64Array
 }

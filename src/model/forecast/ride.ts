@@ -1,5 +1,4 @@
-import type { Prepared } from './prepare'
-import { Batteries } from './batteries'
+import { Batteries, type Packed } from './batteries'
 import { Sources } from './sources'
 import type { RideState } from './state'
 
@@ -22,7 +21,7 @@ export class Ride {
   readonly batteries: Batteries
   readonly sources: Sources
 
-  constructor(prepared: Prepared) {
+  constructor(prepared: Packed) {
     this.batteries = new Batteries(prepared)
     this.sources = new Sources(prepared.plan)
   }

@@ -1,7 +1,7 @@
 import { buildRoute } from '../route/build'
 import { clean, type Cleaned } from '../route/clean'
 import { Refusal } from '../route/fault'
-import type { Line } from '../route/lines'
+import type { Line } from '../route/line'
 import { notesOn } from '../route/notes'
 import type { Points } from '../route/points'
 import { type Cleaning, nameFor, open } from '../route/read'

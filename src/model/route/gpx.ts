@@ -1,5 +1,5 @@
 import type { Listener } from './lexer'
-import type { Line, Lines } from './lines'
+import type { Line, Lines } from './line'
 import { toNumber, toTime } from './figures'
 import { Parts, type Sensor } from './parts'
 

@@ -1,7 +1,7 @@
 import type { Feature, Geometry } from 'geojson'
 import { Refusal } from './fault'
 import type { Listener } from './lexer'
-import type { Lines } from './lines'
+import type { Lines } from './line'
 import { toNumber, toTime } from './figures'
 import { type Part, Parts } from './parts'
 

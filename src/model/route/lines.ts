@@ -2,25 +2,7 @@ import { Refusal } from './fault'
 import { GpxDocument } from './gpx'
 import { KmlDocument } from './kml'
 import { lex } from './lexer'
-import type { Part } from './parts'
-
-export interface Line {
-  name: string
-  kind: 'track' | 'route' | 'line'
-  parts: Part[]
-  /** One part of a track whose parts, in their order, are no one way. */
-  isPart?: true
-  /** How many of its points lie in extensions of route points. */
-  fromExtensions: number
-}
-
-export interface Lines {
-  format: 'GPX' | 'KML'
-  /** Of the whole file; empty where it has none. */
-  name: string
-  lines: Line[]
-  waypoints: { name: string; latitude: number; longitude: number }[]
-}
+import type { Lines } from './line'
 
 /**
  * Lines and waypoints of a GPX 1.0 or 1.1 (Topografix) or KML 2.2 or 2.3 (OGC 12-007r2) document, with or without namespaces.

@@ -1,5 +1,5 @@
 import { APART, between, CROSSED } from './arrange'
-import type { Line } from './lines'
+import type { Line } from './line'
 import { survey } from './survey'
 
 /**

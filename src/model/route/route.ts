@@ -1,5 +1,5 @@
 import type { Lacking } from './ground'
-import type { RouteNote } from './notes'
+import type { RouteNote } from './note'
 
 /** One entry a station, all arrays of one length. Stations lie on an even grid within each ridden section. */
 export interface Stations {

@@ -1,5 +1,5 @@
 import { distance } from '../geo/scale'
-import type { Line } from './lines'
+import type { Line } from './line'
 import { FIRST_TIME } from './times'
 
 /** A place, degrees. */

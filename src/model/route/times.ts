@@ -1,4 +1,3 @@
-import type { Cleaned } from './clean'
 import type { Points } from './points'
 import type { CleaningCounts } from './route'
 
@@ -83,7 +82,7 @@ export function mendTimes(points: Points, counts: CleaningCounts): Points {
 }
 
 /** Seconds from the first to the last time, as recorded; or, where they are too far apart to be one ride, how far. */
-export function totalTime(time: Float64Array): Pick<Cleaned, 'recordedTime' | 'timesApart'> {
+export function totalTime(time: Float64Array): { recordedTime: number | undefined; timesApart: number | undefined } {
   const known = time.filter((t) => !Number.isNaN(t))
   const total = (known.at(-1) ?? NaN) - (known[0] ?? NaN)
   return {

@@ -1,5 +1,5 @@
 import { distance, heading, scaleAt } from '../geo/scale'
-import type { Line } from './lines'
+import type { Line } from './line'
 import type { LineSummary, Spot } from './survey'
 
 /** A line with what was read of it at a glance. */

@@ -5,29 +5,11 @@ import { departure, leftAtFinish, type Outcome } from '../../model/forecast/outc
 import { joulesPerWattHour } from '../../model/units'
 import { hoursAndMinutes, inDistance, inDrain, inHeight, inSpeed, number, type Units } from '../format'
 import { drainChange, energyChange, timeChange } from '../change'
-import { legWordsIn } from '../words/legs'
+import { legWordsIn, type LegWords } from '../words/legs'
 import { rowWordsIn } from '../words/rows'
 import { wordsIn } from '../words/words'
 
-export type ColumnKey =
-  | 'from'
-  | 'to'
-  | 'length'
-  | 'ascent'
-  | 'descent'
-  | 'mean'
-  | 'steepest'
-  | 'riding'
-  | 'speed'
-  | 'rider'
-  | 'motor'
-  | 'battery'
-  | 'drain'
-  | 'charge'
-  | 'arrive'
-  | 'depart'
-  | 'wind'
-  | 'note'
+type ColumnKey = keyof LegWords['columns']
 
 /** A column of the leg table. */
 export interface Column {

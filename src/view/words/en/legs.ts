@@ -1,4 +1,3 @@
-import type { ColumnKey } from '../../legs/columns'
 import { distanceUnit, drainUnit, heightUnit, speedUnit, type Format } from '../../format'
 
 /** Of the table of legs. */
@@ -40,7 +39,7 @@ export const legsIn = ({ number, units }: Format) => ({
     depart: ['Depart', ''],
     wind: ['Head, tail', '% wind'],
     note: ['Note', ''],
-  } satisfies Record<ColumnKey, readonly [label: string, unit: string]>,
+  } satisfies Record<string, readonly [label: string, unit: string]>,
   /** Shares of the usable charge, without the unit. */
   charge: (from: number, to: number) => `${number(100 * from)} to ${number(100 * to)}`,
 })

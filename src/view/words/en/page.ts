@@ -1,7 +1,6 @@
 import type { Reading } from '../../../model/readings/at'
 import type { Reach } from '../../../model/readings/reach'
 import type { Format } from '../../format'
-import type { SampleFile } from '../../samples'
 import type { StorageFault } from '../../../state/database'
 import type { AskedPlan } from '../../../state/plan-file.svelte'
 import type { ViewState } from '../../../state/survives'
@@ -40,7 +39,7 @@ export const pageIn = ({ distance, energy, height, number, percent, place, speed
       about: `A mountain ride, ${distance(62_000, 0)} and ${height(1500)} up`,
     },
     'into-town-18km.gpx': { title: 'Into town', about: `A short flat ride, ${distance(18_000, 0)}` },
-  } satisfies Record<SampleFile, { title: string; about: string }>,
+  },
   /** Of the plan that the first visit begins with. */
   demo: { oldPack: 'Old pack', stop: 'Inn at Querrel Sands', control: 'Tollan Spring' },
 

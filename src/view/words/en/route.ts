@@ -1,7 +1,7 @@
 import type { Format } from '../../format'
 import type { Ride } from '../../../model/route/arrange'
 import type { LineSummary } from '../../../model/route/survey'
-import type { RouteNote } from '../../../model/route/notes'
+import type { RouteNote } from '../../../model/route/note'
 import type { Doing } from '../../../model/route/reading'
 import type { FileFault } from '../../../work/jobs'
 import { cut } from '../cut'
