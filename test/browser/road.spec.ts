@@ -1,5 +1,8 @@
 import AxeBuilder from '@axe-core/playwright'
 import type { Page } from '@playwright/test'
+import { roadFor, type RoadReport } from '../../src/cli/road'
+import { waysOn } from '../../src/model/studies/ride-on'
+import { doorWith } from './door'
 import { expectSound } from './looks'
 import { answer, expect, goTo, keptPlan, servedFromKept, test as base } from './page'
 import { openHost, type Host } from './server'
@@ -22,6 +25,10 @@ async function read(page: Page, km: string, charge: string, clock: string): Prom
   await fields.getByLabel('Clock').fill(clock)
   await fields.getByRole('button', { name: 'How does the rest go?' }).click()
 }
+
+/** A share of days as the page writes it, but for `about`. */
+const ofHundred = (percent: number) => `${percent.toFixed(0)} of 100`
+const clock = (local: string) => local.slice(11)
 
 /** Of 100 days those on which the charge lasts, as soon as the answer is of all that was read. */
 async function chance(page: Page): Promise<number> {
@@ -51,6 +58,28 @@ test('on the way, on a phone without network: two readings, each moves the chanc
   await expect(road(page)).toContainText('The sailing at km 96')
 
   await expect.poll(() => keptPlan(page)).toContain('"charge": 0.62')
+
+  // The same plan and readings by the door for scripts: to the digit what is on screen.
+  const words = ['two-islands-165km.gpx', '--plan', 'plan', '--json', '--power', '60']
+  const told = JSON.parse(await roadFor(words, doorWith(await keptPlan(page)))) as RoadReport
+  const wayOf = (assist: number) => told.ways.find((way) => way.assist === assist && way.power_W === null)!
+  for (const [name, assist] of [
+    ['Ease off', waysOn.ease],
+    ['As planned', waysOn.planned],
+    ['Spend more', waysOn.more],
+  ] as const) {
+    const { reserve_pct, finish, left_pct } = wayOf(assist)
+    const cells = road(page).getByRole('row', { name }).getByRole('cell')
+    await expect(cells).toContainText([
+      ofHundred(reserve_pct),
+      `${clock(finish.low)} to ${clock(finish.high)}`,
+      `${left_pct.low.toFixed(0)} to ${left_pct.high.toFixed(0)} %`,
+    ])
+  }
+  expect(high).toBe(Math.round(wayOf(1).reserve_pct))
+  const sailing = told.deadlines.find(({ kind }) => kind === 'sailing')!
+  await expect(road(page)).toContainText(`The sailing at km ${sailing.km.toFixed(0)}, by ${clock(sailing.latest)}: in`)
+  await expect(road(page)).toContainText(`${ofHundred(sailing.chance_pct)}`)
   await page.reload()
   await goTo(page, 'On the road')
   await expect(road(page).getByRole('listitem')).toHaveCount(2)

@@ -1,4 +1,6 @@
 import type { Page } from '@playwright/test'
+import { chanceFor, type ChanceReport } from '../../src/cli/chance'
+import { doorWith } from './door'
 import { answer, expect, goTo, keptPlan, test, visit } from './page'
 
 const why = (page: Page) => page.getByRole('region', { name: 'How sure, and why' })
@@ -32,6 +34,19 @@ test('what the rider measured narrows the span of the finish and drives it less;
   await expect.poll(() => keptPlan(page)).toContain('"guess"')
   const [wide, most] = [await span(page), await share(page, 'tyres')]
   expect(most).toBeGreaterThan(20)
+
+  // The same plan and seed by the door for scripts: to the digit what is on screen.
+  const words = ['two-islands-165km.gpx', '--plan', 'plan', '--json']
+  const { reserve_pct, finish, drivers } = JSON.parse(
+    await chanceFor(words, doorWith(await keptPlan(page))),
+  ) as ChanceReport
+  const days = reserve_pct > 99.5 ? 'more than 99' : reserve_pct.toFixed(0)
+  await expect(said(page)).toContainText(`${days} of 100 such days`)
+  await expect(said(page)).toContainText(`Finish ${finish.low.slice(11)} to ${finish.high.slice(11)}`)
+  const tyres = drivers.find(({ figure }) => figure === 'bike.rolling')!
+  expect(most).toBe(Math.round(tyres.finish_pct))
+  const told = `${tyres.left_pct.toFixed(0)} ± ${tyres.left_error_pct.toFixed(0)} %`
+  await expect(why(page).locator('dl').first()).toContainText(told)
 
   await known.selectOption('I measured it')
   await expect.poll(() => span(page)).toBeLessThan(wide)

@@ -2,21 +2,13 @@
  * How far the chance of a day is from seed to seed: `npx tsx test/chance/seeds.ts [seeds]`, beside what as many days drawn at random would give, the
  * square root of p(1-p)/n.
  */
-import { readFileSync } from 'node:fs'
 import { chancesOf } from '../../src/model/chance/chances'
 import { usualSampling } from '../../src/model/chance/days'
 import { HowSure } from '../../src/model/chance/how-sure'
 import { defaultPlan, defaultStop } from '../../src/model/plan/defaults'
 import type { Plan } from '../../src/model/plan/schema'
-import { readRoute } from '../../src/model/route/read'
 import type { Route } from '../../src/model/route/route'
-
-async function routeOf(name: string): Promise<Route> {
-  const file = new Uint8Array(readFileSync(new URL(`../../sample-routes/${name}.gpx`, import.meta.url)))
-  const reading = await readRoute(file, name)
-  if (!reading.ok) throw new Error(reading.fault.code)
-  return reading.route
-}
+import { sampleRoute } from '../sample-route'
 
 /** A day whose charge may well not last. */
 function closeDay(route: Route, capacityAh: number): Plan {
@@ -33,7 +25,7 @@ for (const [name, capacityAh] of [
   ['two-passes-62km', 10],
   ['two-islands-165km', 14],
 ] as const) {
-  const route = await routeOf(name)
+  const route = await sampleRoute(name)
   const plan = closeDay(route, capacityAh)
   const chances = Array.from({ length: seeds }, (_, k) => {
     const sampling = { ...usualSampling, seed: k + 1 }

@@ -11,9 +11,13 @@ import { plainPlan } from '../rides'
 import { courseRoute } from '../routes'
 import { placeAmong } from './scores'
 
-/** What is foretold of a day: finish time, s, and shares of all that the packs hold, at the finish and halfway. */
-export const figures = ['time', 'end', 'halfway'] as const
-export type Foretold = Record<(typeof figures)[number], number>
+/** Parts of the way up to which a day is foretold; the last is the finish. */
+const parts = [1 / 4, 1 / 2, 3 / 4, 1] as const
+/** What is foretold of each: the clock, s, and the share of all that the packs hold. */
+export const figures = ['clock', 'charge'].flatMap((of) => parts.map((part) => `${of} at ${100 * part} %`))
+type Foretold = Record<string, number>
+const told = <T>(clock: (part: number) => T, charge: (part: number) => T): Record<string, T> =>
+  Object.fromEntries([...parts.map(clock), ...parts.map(charge)].map((value, k) => [figures[k]!, value]))
 
 const to90 = 1.2816
 /** Of the ascent, in which a file may be wrong: of what it says, the share that one day in ten has more. */
@@ -59,7 +63,7 @@ function stated(seed: number): Stated {
 }
 
 /** A figure on some day, by the law that the documentation states: a tenth of all days beyond either end, in between normal by parts, of factors the logarithm. */
-function onSomeDay(random: Random, { belief }: Parameter & { belief: Belief }, middle: number): number {
+export function onSomeDay(random: Random, { belief }: Parameter & { belief: Belief }, middle: number): number {
   const z = normal(random)
   const end = z < 0 ? belief.low : belief.high
   return belief.as === 'factor'
@@ -108,17 +112,17 @@ function trueDay(seed: number, { heights, turns, plan }: Stated): Foretold {
   )
   const ridden = byOdex(course, that, 1e-5)
   const holds = usableEnergy(packAt(that.battery.packs[0]!, battery.temperatureCelsius))
-  return {
-    time: ridden.time + (halts * course.length) / 100_000,
-    end: 1 - ridden.drained / holds,
-    halfway: 1 - ridden.drainedHalfway / holds,
-  }
+  const at = (part: number) => (part === 1 ? ridden : ridden.quarters[4 * part - 1]!)
+  return told(
+    (part) => at(part).time + (halts * part * course.length) / 100_000,
+    (part) => 1 - at(part).drained / holds,
+  )
 }
 
 /** What came of a day beside what was foretold of it: equally likely values, ascending. */
 export interface Judged {
   came: Foretold
-  foretold: Record<keyof Foretold, Float64Array>
+  foretold: Record<string, Float64Array>
   place: Foretold
 }
 
@@ -135,13 +139,17 @@ export function judgedDays(seed: number, count: number, days = usualSampling.day
   const made = courseRoute(course)
   const route = { ...made, ascentSpread: ascentSpread * made.ascent }
   const sampling = { ...usualSampling, days, seed }
-  const places = [course.length / 2, course.length]
-  const { time, charge, usable } = new HowSure(route, { plan, sampling, places }).ride(0, days)
-  const shareAt = (k: number) => Float64Array.from(usable, (all, day) => charge[day * places.length + k]! / all).sort()
-  const foretold = { time: time.slice().sort(), halfway: shareAt(0), end: shareAt(1) }
+  const places = parts.map((part) => part * course.length)
+  const { arrive, charge, usable } = new HowSure(route, { plan, sampling, places }).ride(0, days)
+  const sorted = (of: (entry: number, day: number) => number) => (part: number) =>
+    Float64Array.from(usable, (_, day) => of(day * parts.length + parts.findIndex((one) => one === part), day)).sort()
+  const foretold = told(
+    sorted((entry) => arrive[entry]!),
+    sorted((entry, day) => charge[entry]! / usable[day]!),
+  )
   return Array.from({ length: count }, (_, k) => {
     const came = trueDay(1000 * seed + k, said)
-    const placeOf = (figure: keyof Foretold) => placeAmong(foretold[figure], came[figure])
-    return { came, foretold, place: { time: placeOf('time'), end: placeOf('end'), halfway: placeOf('halfway') } }
+    const place = Object.fromEntries(figures.map((figure) => [figure, placeAmong(foretold[figure]!, came[figure]!)]))
+    return { came, foretold, place }
   })
 }

@@ -2,21 +2,12 @@
  * Whether what is learnt is what was true: simulated rides, `npx tsx test/learning/run.ts 1000 [first seed]`. A table of coverage; a line a seed to
  * standard error.
  */
-import { readFileSync } from 'node:fs'
-import { readRoute } from '../../src/model/route/read'
-import type { Route } from '../../src/model/route/route'
+import { sampleRoute } from '../sample-route'
 import { coverage, learnt, type Learnt, type Scores } from './study'
 
-async function routeOf(name: string): Promise<Route> {
-  const file = new Uint8Array(readFileSync(new URL(`../../sample-routes/${name}.gpx`, import.meta.url)))
-  const reading = await readRoute(file, name)
-  if (!reading.ok) throw new Error(reading.fault.code)
-  return reading.route
-}
-
 const [count = 100, first = 1] = process.argv.slice(2).map(Number)
-const islands = await routeOf('two-islands-165km')
-const passes = await routeOf('two-passes-62km')
+const islands = await sampleRoute('two-islands-165km')
+const passes = await sampleRoute('two-passes-62km')
 const all: Learnt[] = []
 for (let seed = first; seed < first + count; seed++) {
   const one = await learnt(seed, seed % 3 === 0 ? islands : passes, seed % 3 === 0 ? passes : islands)

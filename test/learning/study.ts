@@ -67,11 +67,8 @@ function packedFor(route: Route, truth: Known): Plan {
   return { ...plan, battery: { ...plan.battery, packs: packs.slice(0, count) } }
 }
 
-/**
- * Rides with a truth drawn from the priors, records it as a receiver of 3 m and a drifting barometer would, and learns from that, with another route
- * foretold.
- */
-export async function learnt(seed: number, route: Route, other: Route): Promise<Learnt> {
+/** A ride with a truth drawn from the priors, recorded as a receiver of 3 m and a drifting barometer would, and the charge as a display would tell it. */
+export async function recorded(seed: number, route: Route) {
   const truth = drawn(seed, 'truth')
   const stated = packedFor(route, truth)
   const random = makeRandom(seed, 'ride')
@@ -104,8 +101,14 @@ export async function learnt(seed: number, route: Route, other: Route): Promise<
     const full = Math.floor(value * count)
     return (full + Math.round(100 * (value * count - full) + 1.5 * normal(random)) / 100) / count
   }
-  const without = posteriorOf([evidenceOf(recording, stated, { readings: [] })])
   const readings = [{ distance: recording.route.length, left: display(left) }]
+  return { truth, stated, halts: ridden.halts, recording, readings }
+}
+
+/** Learns from such a ride, with another route foretold. */
+export async function learnt(seed: number, route: Route, other: Route): Promise<Learnt> {
+  const { truth, stated, halts, recording, readings } = await recorded(seed, route)
+  const without = posteriorOf([evidenceOf(recording, stated, { readings: [] })])
   const withBoth = posteriorOf([evidenceOf(recording, stated, { start: 1, readings })])
 
   // Another day on another route: with a form, a wind and packs as they are then.
@@ -123,7 +126,7 @@ export async function learnt(seed: number, route: Route, other: Route): Promise<
   }
   const error = (key: Key, path: string) =>
     valueAt(stated, path, withBoth.z[indexOf(key)]!) / valueAt(stated, path, truth[key]) - 1
-  const long = ridden.halts.filter(({ time }) => time > 30)
+  const long = halts.filter(({ time }) => time > 30)
   const right = long.filter(({ arrive }) => recording.halts.some((halt) => Math.abs(halt.arrive - arrive) < 60))
   return {
     seed,

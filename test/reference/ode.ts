@@ -33,8 +33,8 @@ export function waves(length: number, parts: readonly (readonly [number, number]
 interface Ridden {
   time: number
   drained: number
-  /** Up to half of the way. */
-  drainedHalfway: number
+  /** At a quarter, half and three quarters of the way: clock, s, and drained energy, J. */
+  quarters: { time: number; drained: number }[]
   riderWork: number
   motorWork: number
 }
@@ -128,8 +128,12 @@ export function byOdex(course: Smooth, plan: Plan, tolerance = 1e-9): Ridden {
   const begun = [Math.sqrt((2 * first) / 0.6), inertial * 0.6 * first, pack!.charge, 0, 0, 0]
   // To the place where the ride meets the parabola of the last braking, found by bisection.
   const lastStart = course.length - 100
-  const halfway = solve(first, begun, course.length / 2)
-  const state = solve(course.length / 2, halfway, lastStart)
+  const quarters: number[][] = []
+  for (const k of [1, 2, 3])
+    quarters.push(
+      solve(Math.max(first, ((k - 1) * course.length) / 4), quarters.at(-1) ?? begun, (k * course.length) / 4),
+    )
+  const state = solve((3 * course.length) / 4, quarters.at(-1)!, lastStart)
   const squared = (y: number[]) => (2 * y[1]!) / inertial
   let low = lastStart
   let high = course.length
@@ -143,7 +147,7 @@ export function byOdex(course: Smooth, plan: Plan, tolerance = 1e-9): Ridden {
   return {
     time: end[0]! + haltTime,
     drained: end[5]! + (assist.electronics + assist.lights) * haltTime,
-    drainedHalfway: halfway[5]!,
+    quarters: quarters.map((there) => ({ time: there[0]!, drained: there[5]! })),
     riderWork: end[3]!,
     motorWork: end[4]!,
   }

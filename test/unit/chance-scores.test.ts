@@ -41,7 +41,7 @@ describe('scores of forecasts', () => {
 it('of days drawn and ridden apart from the model, eight of ten lie in the bands of 80 %', { timeout: 300_000 }, () => {
   const judged = [1, 2, 3, 4, 5, 6, 7, 8].flatMap((seed) => judgedDays(seed, 20, 256))
   for (const figure of figures) {
-    const places = judged.map(({ place }) => place[figure])
+    const places = judged.map(({ place }) => place[figure]!)
     const held = places.filter((place) => place > 0.1 && place < 0.9).length / places.length
     expect(held, figure).toBeGreaterThan(0.705)
     expect(held, figure).toBeLessThan(0.895)
