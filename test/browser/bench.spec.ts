@@ -154,6 +154,7 @@ test('carry it or not: another pack is taken over in one step', async ({ page })
   await turnTo(page, 'Rider and bike')
   await bench(page).getByRole('link', { name: 'Back to Inn at Querrel Sands' }).click()
   await expect(sheet(page).getByRole('button', { name: /^Inn at Querrel Sands/ })).toBeVisible()
+  await bench(page).getByText('Carry it or not', { exact: true }).click()
   const instead = carry(page).getByRole('region', { name: 'Another bike pack instead' })
   const finish = (await instead.getByText(/after \d+ h/).textContent())!
   await instead.getByRole('button', { name: 'Take this over' }).click()
@@ -305,7 +306,15 @@ test('the bench on a desk and a phone: nothing wrong for accessibility, nothing 
     await expect.poll(() => widerBy(page), 'px wider than the page, apart from the plan').toBeLessThanOrEqual(0)
   }
   await useAt(page, /^Inn at Querrel Sands/)
-  await bench(page).getByText('What stands on the bench').click()
+  for (const name of [
+    'Carry it or not',
+    'What stands on the bench',
+    'What a further minute is worth',
+    'Cables, connectors, fuses',
+    'Build sheet',
+    'A trial of charging',
+  ])
+    await bench(page).getByText(name, { exact: true }).click()
   await expect(limits(page)).toContainText('As it is')
   await expect(carry(page)).toContainText('Neither')
   await expectSound(page, looks, 'section.bench')
@@ -335,7 +344,7 @@ test('the build sheet is not ready until each question has its answer, and print
   await type(blocks.getByRole('group', { name: 'Block 3' }).getByRole('textbox', { name: 'At rest' }), '13.71')
   await expect(blocks).toContainText('All blocks are measured, and alike enough to be joined.')
   await expect(built).toContainText('Not ready: 2 questions are open.')
-  await bench(page).getByText('What stands on the bench').click()
+  await expect(bench(page)).toContainText('not ready: 5 of 7 questions answered')
   await bench(page)
     .getByLabel(/Plus and minus are measured/)
     .check()
@@ -343,6 +352,7 @@ test('the build sheet is not ready until each question has its answer, and print
     .getByLabel(/full voltage is read from/)
     .check()
   await expect(built).toContainText('Every question is answered.')
+  await expect(bench(page)).toContainText('all 7 questions answered')
   await page.evaluate(() => {
     window.print = () => (document.title = document.querySelector('.printed')?.textContent ?? '')
   })

@@ -92,29 +92,3 @@ test('by the keyboard the answer, the plan and the section are a link away; a st
   await page.goBack()
   await expect(sheet(page).getByRole('link', { name: 'Sources and packs' })).toBeVisible()
 })
-
-for (const [width, height, most] of [
-  [1440, 900, 3],
-  [390, 844, 6],
-] as const)
-  test(`at ${width}×${height} no section is higher than ${most} screens`, async ({ page }) => {
-    await page.setViewportSize({ width, height })
-    await visit(page)
-    await goTo(page, 'Charging')
-    await page.getByRole('button', { name: 'Add a carried pack' }).click()
-    await expect(page.getByRole('region', { name: 'What limits it' })).toBeAttached()
-    await goTo(page, 'What comes along')
-    await page.getByRole('button', { name: 'Start with an example list' }).click()
-    await expect(page.getByRole('textbox', { name: /^Name of/ }).first()).toBeAttached()
-    for (const name of ['The ride', 'The day', 'Charging', 'What comes along']) {
-      await goTo(page, name)
-      await expect(page.getByText('One moment.')).toHaveCount(0)
-      const screens = await section(page, name).evaluate((heading) => {
-        const tall = [...heading.parentElement!.querySelectorAll('table')].filter(({ rows }) => rows.length > 12)
-        // Of a long table a few rows count.
-        const spared = tall.reduce((sum, { offsetHeight, rows }) => sum + offsetHeight * (1 - 12 / rows.length), 0)
-        return (heading.parentElement!.offsetHeight - spared) / innerHeight
-      })
-      expect(screens, name).toBeLessThanOrEqual(most)
-    }
-  })

@@ -1,4 +1,5 @@
 import type { Page } from '@playwright/test'
+import { fullDay } from '../full-day'
 import { widerBy } from './looks'
 import { expect, goTo, test, visit } from './page'
 
@@ -13,39 +14,52 @@ const sections = [
   'Side by side',
 ]
 
-/** How far what belongs to the section on screen reaches down from its head, px; and the bars that stand over it. */
+/** How far what is seen of the section on screen reaches down from its head, px. */
 const heightOfSection = (page: Page): Promise<number> =>
   page.evaluate(() => {
     const section = document.querySelector('div.below')!
-    const ends = [...section.querySelectorAll('*')].map((one) => one.getBoundingClientRect().bottom)
+    const seen = [...section.querySelectorAll('*')].filter((one) => one.checkVisibility())
+    const ends = seen.map((one) => one.getBoundingClientRect().bottom)
     return Math.max(...ends) - section.getBoundingClientRect().top
   })
 
-async function listThings(page: Page): Promise<void> {
-  await goTo(page, 'What comes along')
-  await page.getByRole('button', { name: 'Start with an example list' }).click()
-}
+/** Lines of a section that unfold a part of it. */
+const folds = (page: Page) => page.locator('div.below .fold > details > summary')
 
 /** Fills what the sample leaves empty: a list of things, and a carried pack with its lead. */
 async function fill(page: Page): Promise<void> {
-  await listThings(page)
+  await goTo(page, 'What comes along')
+  await page.getByRole('button', { name: 'Start with an example list' }).click()
   await goTo(page, 'Charging')
   await page.getByRole('button', { name: 'Add a carried pack' }).click()
 }
 
-for (const [width, height, most] of [
-  [1440, 900, 3],
-  [390, 844, 6],
+for (const [width, height, most, also] of [
+  [1440, 900, 3, []],
+  [390, 844, 6, ['This day’s plan', 'Rider and bike']],
 ] as const)
-  test(`at ${width}×${height} each section is at most ${most} screens high`, async ({ page }) => {
+  test(`at ${width}×${height} each section of a full day is at most ${most} screens high, with any part of it unfolded`, async ({
+    page,
+  }) => {
     await page.setViewportSize({ width, height })
     await visit(page)
-    await listThings(page)
-    for (const section of sections)
+    const buffer = fullDay()
+    await page.getByLabel('Route file').setInputFiles({ name: 'full.wattfare', mimeType: 'application/zip', buffer })
+    await expect(page.locator('header .route')).toHaveText('Round both islands')
+    for (const section of [...also, ...sections])
       await test.step(section, async () => {
         await goTo(page, section)
         await page.waitForLoadState('networkidle')
-        expect(await heightOfSection(page), 'px').toBeLessThanOrEqual(most * height)
+        await expect(page.getByText('One moment.')).toHaveCount(0)
+        if (section === 'Charging') await expect(page.getByText(/^not ready: 3 of 7 questions answered$/)).toBeVisible()
+        const screens = async () => (await heightOfSection(page)) / height
+        expect(await screens(), 'screens').toBeLessThanOrEqual(most)
+        for (const fold of await folds(page).all()) {
+          await fold.click()
+          await expect(page.getByText('One moment.')).toHaveCount(0)
+          expect(await screens(), `screens with ${await fold.innerText()}`).toBeLessThanOrEqual(most)
+          await fold.click()
+        }
       })
   })
 
@@ -90,6 +104,7 @@ for (const [name, width, text] of [
       await test.step(section, async () => {
         await goTo(page, section)
         await page.waitForLoadState('networkidle')
+        for (const fold of await folds(page).all()) await fold.click()
         expect(await widerBy(page), 'px wider than the page').toBeLessThanOrEqual(0)
         expect(await cutOff(page)).toEqual([])
       })

@@ -112,7 +112,7 @@ export class BenchChart {
       type: 'linear' as const,
       position: 'left' as const,
       stack: 'panels',
-      stackWeight: 0.2,
+      stackWeight: 0.3,
       border: { display: false },
       grid: { display: false },
       ticks: { display: false },

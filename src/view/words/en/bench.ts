@@ -4,6 +4,8 @@ import type { ConverterKind, OutOfReach } from '../../../model/battery/converter
 import type { FuseProposal } from '../../../model/battery/fuse'
 import type { SensibleEnd } from '../../../model/battery/marginal'
 import type { TransferEnd, TransferRun } from '../../../model/battery/transfer-run'
+import { carriedFacts } from '../../../model/battery/carried'
+import type { CarriedSource } from '../../../model/plan/schema'
 import type { CarryChoice } from '../../../model/studies/compare'
 import { joulesPerWattHour } from '../../../model/units'
 import { distanceUnit, type Format } from '../../format'
@@ -82,7 +84,12 @@ export const benchIn = (format: Format) => {
     cautionsTitle: 'Cautions',
     cautions: chargingIn(format),
     trial: trialIn(format),
-    onTheBench: (source: string) => `What stands on the bench: ${source}`,
+    onTheBench: 'What stands on the bench',
+    /** A carried source in a few words. */
+    inShort: ({ carried, converter }: CarriedSource) => {
+      const { ratedWh, fullVoltage, mass } = carriedFacts(carried)
+      return `${number(ratedWh)} Wh, ${volts(fullVoltage)} full, ${measure(mass, 'mass')}; converter set to ${volts(converter.voltage)} and ${amperes(converter.current)}`
+    },
 
     /**
      * What an arrangement does in a stop, in one sentence.
@@ -157,6 +164,10 @@ export const benchIn = (format: Format) => {
     /** What a further minute is worth. */
     marginal: {
       title: 'What a further minute is worth',
+      inShort: (end: SensibleEnd | undefined) =>
+        end === undefined
+          ? 'staying is worth its time to the end'
+          : `stop after ${duration(end.time)}, at ${percent(end.charge)}`,
       sensible: (end: SensibleEnd | undefined) =>
         end === undefined
           ? 'To its end each minute gives more than half of what the best one does: staying is worth its time.'
@@ -190,6 +201,16 @@ export const benchIn = (format: Format) => {
     /** Carry it or not. */
     carry: {
       title: 'Carry it or not',
+      /** @param finishes clock and what comes along */
+      inShort: (finishes: readonly (readonly [string, CarryChoice['what']])[]) =>
+        finishes.length === 0
+          ? ''
+          : `finish ${finishes
+              .map(
+                ([clock, what]) =>
+                  `${clock} ${{ carried: 'as planned', pack: 'with another bike pack', neither: 'with neither' }[what]}`,
+              )
+              .join(', ')}`,
       unused: (source: string) =>
         `No stop and no crossing of the plan charges from ${source} yet; choose one above to see what carrying it gives.`,
       choice: ({ what }: CarryChoice, source: string) =>
@@ -247,7 +268,12 @@ export const benchIn = (format: Format) => {
 
     /** Of cables, connectors and fuse. */
     leads: {
-      title: 'Cables, connectors and fuse',
+      title: 'Cables, connectors, fuses',
+      /** @param currents greatest, of both leads, A */
+      inShort: (currents: readonly number[], fuses: readonly FuseProposal[]) =>
+        `at most ${currents.map(amperes).join(' and ')}; fuses of ${fuses
+          .map((fuse) => (fuse.code === 'fuse' ? `${fuse.current} A` : 'none that fits'))
+          .join(' and ')}`,
       toConverter: 'To the converter',
       toPack: 'To the bike’s pack',
       /** @param load at its greatest current, A */

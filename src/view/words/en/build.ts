@@ -21,6 +21,13 @@ export const buildIn = ({ measure, number, percent }: Format) => {
   }
   return {
     title: 'Build sheet',
+    /** `3 of 6 questions answered`. */
+    answered: ({ asked, answered }: { asked: number; answered: number }) =>
+      answered === asked
+        ? `all ${number(asked)} questions answered`
+        : `not ready: ${number(answered)} of ${number(asked)} questions answered`,
+    answer: 'Answer it in the build sheet',
+    look: 'As it prints',
     print: 'Print the build sheet',
     about:
       'For the one who builds and joins the lead, to print: what to measure, in which order, before anything is connected.',

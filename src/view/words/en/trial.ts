@@ -1,9 +1,10 @@
 import type { TrialBelief, TrialFigure, TrialRow } from '../../../model/learn/trial'
+import type { PlanTrial } from '../../../model/plan/schema'
 import type { Format } from '../../format'
 import { measures } from './measures'
 
 /** Of a trial of charging at home. */
-export const trialIn = ({ duration, energy, measure, percent }: Format) => {
+export const trialIn = ({ duration, energy, measure, number, percent }: Format) => {
   const joined = new Intl.ListFormat(measures.locale, { type: 'conjunction' })
   const capital = (text: string) => text[0]!.toUpperCase() + text.slice(1)
   const share = (value: number) => percent(value, 1)
@@ -21,6 +22,12 @@ export const trialIn = ({ duration, energy, measure, percent }: Format) => {
   const rowNames = { voltage: 'the meter', current: 'the meter', charge: 'the display' }
   return {
     title: 'A trial of charging',
+    inShort: (trial: PlanTrial | null) => {
+      const count = trial?.readings.length ?? 0
+      if (count === 0) return 'no reading yet: it corrects efficiency and capacities'
+      const readings = `${number(count)} ${count === 1 ? 'reading' : 'readings'}`
+      return `${readings}, ${(trial?.stated ?? null) === null ? 'not taken over' : 'taken over'}`
+    },
     about:
       'Charge once at home, with someone beside it, and type what meter and display show: that corrects efficiency and capacities.',
     pack: 'Pack that was filled',
