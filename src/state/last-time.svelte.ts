@@ -4,7 +4,7 @@ import { rideNotesSchema, type RideNotes } from '../model/learn/notes'
 import { isEqual } from '../model/plan/differences'
 import { asStated, takeOver } from '../model/plan/learnt'
 import { stepsLearnt } from '../model/plan/steps'
-import type { Plan } from '../model/plan/schema'
+import type { Learnt, Plan } from '../model/plan/schema'
 import type { Route } from '../model/route/route'
 import type { RideReading, RideSeen } from '../work/learn.worker'
 import { Learner } from '../work/learning'
@@ -83,6 +83,8 @@ export class LastTime {
   isCancelled = $state(false)
   isFull = $state(false)
   readonly #learner = new Learner()
+  /** The plan as it was right after it took over what was learnt. */
+  #taken: Plan | undefined
   readonly #stated = $derived.by(() => {
     const { plan } = this.bench
     return plan && asStated(plan)
@@ -128,6 +130,12 @@ export class LastTime {
   get isTaken(): boolean {
     const { learnt } = this.bench.plan ?? {}
     return learnt !== null && learnt !== undefined && isEqual(learnt, this.lesson?.learnt)
+  }
+
+  /** What rides that are not here, or told otherwise now, were taken over into the plan on screen; undefined where none were. */
+  get heldFrom(): Learnt['from'] | undefined {
+    const { learnt } = this.bench.plan ?? {}
+    return this.isTaken ? undefined : learnt?.from
   }
 
   /** The ride that was removed last, as long as its day is on screen. */
@@ -177,6 +185,13 @@ export class LastTime {
     if (lesson === undefined) return
     const { learnt, steps = [] } = lesson
     this.bench.edit((plan) => stepsLearnt(takeOver(asStated(plan), learnt), steps))
+    this.#taken = this.bench.plan
+  }
+
+  /** Undoes what was taken over: the step itself where it is the last, else a step that gives back what was stated before anything was learnt. */
+  giveBack(): void {
+    if (this.#taken === this.bench.plan && this.bench.canUndo) this.bench.undo()
+    else this.bench.edit(asStated)
   }
 
   cancel(): void {

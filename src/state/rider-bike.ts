@@ -11,6 +11,7 @@ const parts = [
   'battery',
   'sources',
   'kit',
+  'steps',
   'learnt',
   'beliefs',
 ] as const satisfies (keyof Plan)[]

@@ -1,6 +1,19 @@
 import type { Page } from '@playwright/test'
 import { expectSound } from './looks'
-import { drop, expect, goTo, keptDay, keptPlan, sampleFile, sheet, test, unfold, visit } from './page'
+import {
+  drop,
+  expect,
+  goTo,
+  keptDay,
+  keptPlan,
+  listOfDays,
+  sampleFile,
+  sheet,
+  test,
+  turnTo,
+  unfold,
+  visit,
+} from './page'
 
 const name = 'two-islands-last-year.gpx'
 const known = (page: Page) => page.getByRole('region', { name: 'What is known now' })
@@ -158,4 +171,64 @@ test('the display’s steps are told, one is tested on a level road, and is take
   await expect(second).not.toContainText('A guess')
   await second.getByRole('button', { name: 'Step 2 on the flat' }).click()
   await expect.poll(() => keptPlan(page)).toMatch(/"test": \{\s*"length": 5000/)
+})
+
+test('what was learnt goes into a new day, is undone there, and the day before has it still, with its own undo', async ({
+  page,
+}) => {
+  const begun = async (file: string) => {
+    await drop(page, file, sampleFile(file))
+    await expect(page.getByTitle(file)).toBeVisible()
+  }
+  const learnt = async () => (JSON.parse((await keptPlan(page)) || '{}') as { learnt?: unknown }).learnt
+  const power = async () => (JSON.parse(await keptPlan(page)) as { rider: { power: number } }).rider.power
+  const open = async (name: RegExp, file: string) => {
+    await (await listOfDays(page)).getByRole('button', { name }).click()
+    await expect(page.getByTitle(file)).toBeVisible()
+  }
+  const [town, passes] = ['into-town-18km.gpx', 'two-passes-62km.gpx'] as const
+  await visit(page)
+  await begun(town)
+  await expect.poll(learnt).toBe(null)
+  const stated = await power()
+  await goTo(page, 'Last time')
+  await page.getByRole('button', { name: 'I have no recording' }).click()
+  const memory = page.getByRole('article', { name: 'as you remember it' })
+  await memory.getByLabel('Riding time').fill('0:48')
+  await memory.getByLabel('Packs used').fill('1')
+  await memory.getByLabel('Left in the last of them').fill('70')
+  await memory.getByLabel('Left in the last of them').press('Enter')
+  await expect(takeOver(page)).toBeEnabled({ timeout: 60_000 })
+  await takeOver(page).click()
+  await expect.poll(learnt).not.toBe(null)
+  const told = await power()
+  expect(told).not.toBe(stated)
+
+  await begun(passes)
+  await expect.poll(power).toBe(told)
+  const held = page.getByText('Rider and bike are as what you remember told.')
+  await page.getByRole('button', { name: 'Back to what I stated' }).click()
+  await expect.poll(power).toBe(stated)
+  expect(await learnt()).toBe(null)
+  await expect(held).toHaveCount(0)
+
+  // The day before has it still, and its own undo, also when it is no longer the last step.
+  await open(/^Into town/, town)
+  await expect.poll(power).toBe(told)
+  await turnTo(page, 'This day’s plan')
+  await sheet(page).getByLabel('Start').fill('05:10')
+  await sheet(page).getByLabel('Start').press('Enter')
+  await expect(known(page)).toContainText('Rider and bike are as the ride tells.', { timeout: 60_000 })
+  await known(page).getByRole('button', { name: 'Undo' }).click()
+  await expect.poll(power).toBe(stated)
+  expect(await keptPlan(page)).toContain('T05:10"')
+  await page.getByRole('button', { name: 'Undo', exact: true }).first().click()
+  await expect.poll(power).toBe(told)
+
+  // And in the new day what was undone comes back by undo.
+  await open(/^Harrun Pass/, passes)
+  await expect.poll(power).toBe(stated)
+  await page.keyboard.press('Control+z')
+  await expect.poll(power).toBe(told)
+  await expect(held).toBeVisible()
 })

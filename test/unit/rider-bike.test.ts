@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { defaultPlan, defaultStop } from '../../src/model/plan/defaults'
 import { crossFieldFault } from '../../src/model/plan/check'
+import { setStepCount } from '../../src/model/plan/steps'
 import { changesRider, newPlan } from '../../src/state/rider-bike'
 import { wordsIn } from '../../src/view/words/words'
 
@@ -22,12 +23,14 @@ describe('rider and bike', () => {
       stops: [defaultStop('stop-1', 'Mill', 1000, 'source-1')],
       goal: 7200,
       kit: [],
+      steps: setStepCount(plan, 3).steps,
       learnt: { from: [], figures: [], correlations: [] },
       beliefs: [{ path: 'bike.mass' as const, known: 'measured' as const }],
       readings: [{ distance: 1000, at: '2030-01-01T05:10', charge: 0.98 }],
     }
-    const { rider, bike, assist, battery, sources, kit, learnt, beliefs } = before
-    expect(newPlan(names, before)).toEqual({ ...plan, rider, bike, assist, battery, sources, kit, learnt, beliefs })
+    const { rider, bike, assist, battery, sources, kit, steps, learnt, beliefs } = before
+    const own = { rider, bike, assist, battery, sources, kit, steps, learnt, beliefs }
+    expect(newPlan(names, before)).toEqual({ ...plan, ...own })
     expect(newPlan(names)).toEqual(plan)
     expect(crossFieldFault(newPlan(names, before))).toBeUndefined()
   })

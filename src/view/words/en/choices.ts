@@ -196,14 +196,14 @@ export const choicesIn = (format: Format) => {
         from === 0 && to === 0
           ? 'Each minute of standing for charge makes the day longer.'
           : from === 0
-            ? `Up to ${duration(to)} of charging it hardly matters: the finish is within two minutes.`
+            ? `Up to ${duration(to)} of charging it hardly matters: the finish is within about two minutes.`
             : from === to
               ? ''
-              : `Between ${duration(from)} and ${duration(to)} it hardly matters: the finish is within two minutes.`,
+              : `Between ${duration(from)} and ${duration(to)} it hardly matters: the finish is within about two minutes.`,
       /** @param around places of the route, m */
       around: ({ from, to }: { from: number; to: number }) =>
         to - from < 1000
-          ? 'The place matters: elsewhere the finish is more than two minutes later.'
+          ? 'The place matters: elsewhere the finish is more than about two minutes later.'
           : `Anywhere between ${place(from, 0)} and ${place(to, 0)} it hardly matters.`,
       along: 'Finish over where that stop is made, as long as it is, whether or not there is a socket',
       finish: 'Finish',

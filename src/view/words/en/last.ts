@@ -52,6 +52,12 @@ export const lastIn = (format: Format) => {
   /** Least first: `2 min off`. */
   const off = (seconds: number) => `${duration(Math.abs(seconds))} too ${seconds < 0 ? 'short' : 'long'}`
   const routeFault = routeIn(format).fault
+  const ridesIn = (from: Learnt['from']) =>
+    listed(
+      from.map(({ name, date }) =>
+        name === '' ? 'what you remember' : `“${cut(name, 30)}”${date === null ? '' : `, ${dateText(date)}`}`,
+      ),
+    )
   const minutes = (seconds: number) => `${number(seconds / 60)}\u00a0min`
   const wattHours = (joules: number) => `${number(joules / joulesPerWattHour)}\u00a0Wh`
   /** A saving is less: `−4 min`. */
@@ -201,7 +207,6 @@ export const lastIn = (format: Format) => {
       taken: 'Rider and bike are as the ride tells. The answer above follows.',
       steps: (steps: readonly StepRatio[]) =>
         `Steps of the display: ${listed(steps.map(({ ratio, span }, k) => `${number(k + 1)} gives ${percent(ratio)} (${percent(ratio / span)} to ${percent(ratio * span)})`))}.`,
-      takenOlder: 'Rider and bike hold what an earlier look at these rides told.',
       undo: 'Undo',
     },
     test: {
@@ -289,15 +294,16 @@ export const lastIn = (format: Format) => {
       noRoom: 'There is no room for more plans beside this day: remove one.',
     },
 
+    /** What was taken over on another day, or before these rides told otherwise. */
+    held: (from: Learnt['from']) => `Rider and bike are as ${ridesIn(from)} told.`,
+    giveBack: 'Back to what I stated',
+
     /** At a field. @param from rides */
     mark: ({ low, high, middle, verdict }: LearntFigure, from: Learnt['from']) => {
-      const rides = from.map(({ name, date }) =>
-        name === '' ? 'what you remember' : `“${cut(name, 30)}”${date === null ? '' : `, ${dateText(date)}`}`,
-      )
       const share = near(halfOf({ middle, low80: low, high80: high }))
       return verdict === 'not'
-        ? `Taken along with what was learnt from ${listed(rides)}; hardly surer than before, ${share}`
-        : `Learnt from ${listed(rides)}, ${share}`
+        ? `Taken along with what was learnt from ${ridesIn(from)}; hardly surer than before, ${share}`
+        : `Learnt from ${ridesIn(from)}, ${share}`
     },
   }
 }
