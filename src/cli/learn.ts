@@ -156,7 +156,9 @@ function learntFrom(
   const beliefs = [...beliefsOf(posterior, plan), smallHaltsBelief(plan, seen)]
   const isRead = charge.end !== undefined && until === undefined
   const test =
-    until === undefined || used[0] !== recordings[0] ? undefined : ownTest(posterior, recordings[0]!, 0, until)
+    until === undefined || used[0] !== recordings[0]
+      ? undefined
+      : ownTest(posterior, recordings[0]!, 0, until, undefined).riding
   const [facts, ...further] = recordings.map((recording, k) => factsReport(recording, names[k]!))
   return {
     facts: facts!,
@@ -176,9 +178,9 @@ function learntFrom(
         ? null
         : {
             from_km: km!,
-            riding_s: test.riding.middle,
-            low80_s: test.riding.low80,
-            high80_s: test.riding.high80,
+            riding_s: test.foretold.middle,
+            low80_s: test.foretold.low80,
+            high80_s: test.foretold.high80,
             plain_guess_s: test.plainGuess,
             ridden_s: test.ridden,
           },

@@ -1,16 +1,17 @@
 /**
- * Whether what is learnt is what was true: simulated rides, `npx tsx test/learning/run.ts 1000 [first seed]`. A table of coverage; a line a seed to
- * standard error.
+ * Whether what is learnt is what was true: simulated rides, `npx tsx test/learning/run.ts 1000 [first seed] [even]`, where even leaves out that a
+ * rider's pace is uneven and that lights are red. A table of coverage; a line a seed to standard error.
  */
 import { sampleRoute } from '../sample-route'
 import { coverage, learnt, type Learnt, type Scores } from './study'
 
-const [count = 100, first = 1] = process.argv.slice(2).map(Number)
+const [, , count = '100', first = '1', pace] = process.argv
 const islands = await sampleRoute('two-islands-165km')
 const passes = await sampleRoute('two-passes-62km')
 const all: Learnt[] = []
-for (let seed = first; seed < first + count; seed++) {
-  const one = await learnt(seed, seed % 3 === 0 ? islands : passes, seed % 3 === 0 ? passes : islands)
+for (let seed = Number(first); seed < Number(first) + Number(count); seed++) {
+  const [route, other] = seed % 3 === 0 ? [islands, passes] : [passes, islands]
+  const one = await learnt(seed, route, other, pace === 'even')
   all.push(one)
   console.error(JSON.stringify(one))
 }

@@ -67,14 +67,19 @@ function packedFor(route: Route, truth: Known): Plan {
   return { ...plan, battery: { ...plan.battery, packs: packs.slice(0, count) } }
 }
 
-/** A ride with a truth drawn from the priors, recorded as a receiver of 3 m and a drifting barometer would, and the charge as a display would tell it. */
-export async function recorded(seed: number, route: Route) {
+/**
+ * A ride with a truth drawn from the priors, recorded as a receiver of 3 m and a drifting barometer would, and the charge as a display would tell it.
+ *
+ * @param even without what a rider brings beside it: a pace that is uneven by 3 to 8 %, and halts of a few seconds
+ */
+export async function recorded(seed: number, route: Route, even = false) {
   const truth = drawn(seed, 'truth')
   const stated = packedFor(route, truth)
   const random = makeRandom(seed, 'ride')
   const every = [1 + Math.floor(30 * random() ** 2), 1 + Math.floor(30 * random() ** 2)].sort((a, b) => a - b)
   const halts = someHalts(makeRandom(seed, 'halts'), route.length, 8, [45, 2400])
-  const lights = someHalts(makeRandom(seed, 'lights'), route.length, 6, [4, 15])
+  const lights = even ? [] : someHalts(makeRandom(seed, 'lights'), route.length, 6, [4, 15])
+  const uneven = { deviation: 0.03 + 0.05 * random(), spacing: 600 + 900 * random() }
   const ridden = rideAndRecord(
     route,
     planKnowing(stated, truth),
@@ -83,7 +88,7 @@ export async function recorded(seed: number, route: Route) {
       every: every as [number, number],
       receiver: { deviation: 3, stays: 60, jitter: 0.3 },
       barometer: { deviation: 3, spacing: 1800, jitter: 0.2 },
-      pace: { deviation: 0.03 + 0.05 * random(), spacing: 600 + 900 * random() },
+      pace: even ? { ...uneven, deviation: 0 } : uneven,
       halts: [...halts, ...lights],
       aboard: seed % 2 === 0,
     },
@@ -105,9 +110,9 @@ export async function recorded(seed: number, route: Route) {
   return { truth, stated, halts: ridden.halts, recording, readings }
 }
 
-/** Learns from such a ride, with another route foretold. */
-export async function learnt(seed: number, route: Route, other: Route): Promise<Learnt> {
-  const { truth, stated, halts, recording, readings } = await recorded(seed, route)
+/** Learns from such a ride, even or not, with another route foretold. */
+export async function learnt(seed: number, route: Route, other: Route, even = false): Promise<Learnt> {
+  const { truth, stated, halts, recording, readings } = await recorded(seed, route, even)
   const without = posteriorOf([evidenceOf(recording, stated, { readings: [] })])
   const withBoth = posteriorOf([evidenceOf(recording, stated, { start: 1, readings })])
 

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs'
 import * as v from 'valibot'
 import { describe, expect, it } from 'vitest'
 import { rideAndRecord } from '../../sample-routes/ridden'
+import { packAt, usableEnergy } from '../../src/model/battery/pack'
 import { simulate } from '../../src/model/forecast/simulate'
 import { learnFrom } from '../../src/model/learn/learn'
 import { planOfThatDay, rideNotesSchema } from '../../src/model/learn/notes'
@@ -73,9 +74,35 @@ describe('what a ride tells', () => {
     expect(shares.toSorted((a, b) => a - b)).toEqual(shares)
     expect(shares.at(-1)!).toBeLessThanOrEqual(1)
     expect(lesson.test!.until).toBeCloseTo(recording.route.length / 2, 6)
-    within(lesson.test!.ridden, recording.riding.at(-1)! / 2, 0.25)
+    within(lesson.test!.riding.ridden, recording.riding.at(-1)! / 2, 0.25)
+    expect(lesson.test!.energy).toBeUndefined()
     const assist = ride!.worth!.find(({ path }) => path === 'assist.ratio')!
     expect(assist.then).toBeLessThan(assist.now)
+  })
+
+  it('is tested by the charge too where a pack was changed about halfway and both ends were read', () => {
+    // Two like packs, the first changed early: what the simulated ride took up to there and in all.
+    const { drained } = ridden.outcome.columns
+    const at = 8000
+    const used = [interpolate(route.stations.distance, drained, at), drained.at(-1)!]
+    const pack = usableEnergy(packAt(stated.battery.packs[0]!, stated.battery.temperatureCelsius))
+    const left = used.map((energy) => 1 - energy / pack) as [number, number]
+    const of = (notes: object) =>
+      learnFrom(route, stated, [
+        { name: '', recording, notes: v.parse(rideNotesSchema, { windSpeed: 0, packs: 2, ...notes }) },
+      ]).test!
+    const ends = { chargeStart: 1, chargeEnd: (1 + left[1]) / 2 }
+    const test = of({ ...ends, swaps: [{ distance: at, left: left[0] }] })
+    expect(test.until).toBe(at)
+    const { energy } = test
+    near(energy!.ridden, used[1]! - used[0]!, 1)
+    const { length } = recording.route
+    within(energy!.plainGuess, (used[0]! / at) * (length - at), 0.01)
+    expect(energy!.foretold.low80).toBeLessThan(energy!.ridden)
+    expect(energy!.foretold.high80).toBeGreaterThan(energy!.ridden)
+    // Not near the middle, or an end that was not read.
+    expect(of({ ...ends, swaps: [{ distance: 2000, left: 0.97 }] }).energy).toBeUndefined()
+    expect(of({ chargeEnd: 0.9, swaps: [{ distance: at, left: 0.9 }] }).energy).toBeUndefined()
   })
 
   it('meets the times of that ride, part by part', () => {

@@ -220,15 +220,16 @@ describe('a simulated ride', async () => {
     expect(part.evidence[0]!.to.every((station) => recording.route.stations.distance[station]! <= until + 10)).toBe(
       true,
     )
-    const test = ownTest(part, recording, 0, until)
-    const deviation = Math.log(test.riding.high80 / test.riding.middle) / 1.2816
+    const { riding: test, energy } = ownTest(part, recording, 0, until, undefined)
+    expect(energy).toBeUndefined()
+    const deviation = Math.log(test.foretold.high80 / test.foretold.middle) / 1.2816
     // By the rides alone; its span is widened to what real rides showed.
     const { route: road } = part.evidence[0]!
     const alone = foretell(part, part.evidence[0]!, 0, stationNear(road, until), road.stations.distance.length - 1)
     expect(alone.ridingDeviation).toBeLessThan(0.12)
     expect(deviation).toBeGreaterThan(1.2 * alone.ridingDeviation)
     expect(deviation).toBeLessThan(0.2)
-    near(Math.log(test.ridden / test.riding.middle), 0, 3 * deviation)
+    near(Math.log(test.ridden / test.foretold.middle), 0, 3 * deviation)
     const { route: own, riding } = recording
     const before = riding.at(-1)! - test.ridden
     near(test.plainGuess, (before / until) * (own.length - until), 0.001 * test.plainGuess)

@@ -107,12 +107,19 @@ function knowledgeFor({ z, covariance }: Posterior, ride: number | undefined): {
   return { z: known, covariance: matrix }
 }
 
-/** A rider's own test of what was learnt: the part of a ride that was not looked at, foretold and as ridden, s. */
-export interface OwnTest {
-  riding: Span80
-  /** With the mean speed of the first part. */
+/** What a part of a ride took, beside what was foretold of it and what goes on as before would be. */
+export interface Tested {
+  foretold: Span80
   plainGuess: number
   ridden: number
+}
+
+/** A rider's own test of what was learnt: the part of a ride that was not looked at. */
+export interface OwnTest {
+  /** Riding time, s; the plain guess has the mean speed of the first part. */
+  riding: Tested
+  /** Energy out of the packs, J, by readings of the charge where the part begins and at the finish; the plain guess takes as much a metre as the first part. */
+  energy: Tested | undefined
 }
 
 /**
@@ -120,18 +127,30 @@ export interface OwnTest {
  *
  * @param ride number of the ride among those learnt from
  * @param until ridden distance, m
+ * @param left what was read of the charge in all packs, 0 to 1, at the start, at `until` and at the finish; undefined where one was not read
  */
-export function ownTest(posterior: Posterior, recording: Recording, ride: number, until: number): OwnTest {
+export function ownTest(
+  posterior: Posterior,
+  recording: Recording,
+  ride: number,
+  until: number,
+  left: readonly [number, number, number] | undefined,
+): OwnTest {
   const { riding } = recording
-  const { route } = posterior.evidence[ride]!
+  const { route, usable } = posterior.evidence[ride]!
   const { distance } = route.stations
   const from = stationNear(route, until)
   const to = distance.length - 1
   const before = interpolate(route.points.distance, riding, distance[from]!)
+  const asBefore = (route.length - distance[from]!) / distance[from]!
   const wide = { ...posterior, covariance: widened(posterior.covariance) }
+  const foretold = foretell(wide, posterior.evidence[ride]!, ride, from, to)
   return {
-    riding: foretell(wide, posterior.evidence[ride]!, ride, from, to).riding,
-    plainGuess: (before / distance[from]!) * (route.length - distance[from]!),
-    ridden: riding.at(-1)! - before,
+    riding: { foretold: foretold.riding, plainGuess: before * asBefore, ridden: riding.at(-1)! - before },
+    energy: left && {
+      foretold: foretold.energy,
+      plainGuess: (left[0] - left[1]) * usable * asBefore,
+      ridden: (left[1] - left[2]) * usable,
+    },
   }
 }

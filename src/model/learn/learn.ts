@@ -4,7 +4,7 @@ import type { Recording } from '../recording/recording'
 import type { Route } from '../route/route'
 import { localAt, zoneOfRoute } from '../world/zone'
 import { beliefsOf, correlationsOf, worthOfReading, type Correlation, type LearntBelief, type Worth } from './beliefs'
-import { evidenceOf, evidenceRemembered, Forecaster, type Evidence } from './evidence'
+import { evidenceOf, evidenceRemembered, Forecaster, type ChargeReading, type Evidence } from './evidence'
 import { ownTest, type OwnTest } from './foretell'
 import { planOfThatDay, saidIn, type RideNotes } from './notes'
 import { knownOf, posteriorOf, type Posterior } from './posterior'
@@ -61,6 +61,8 @@ export interface Lesson {
 const parts = 10
 /** Shorter rides have no halves that tell anything, m. */
 const shortestTested = 16_000
+/** Where a pack was changed at most so far from the middle, a share of the way, the ride is parted there, and its charge is tested too. */
+const nearMiddle = 0.25
 
 /**
  * What rides told of rider and bike, with a test of its own.
@@ -78,8 +80,7 @@ export function learnFrom(
 ): Lesson {
   const evidence = rides.map((ride) => evidenceIn(ride, route, plan))
   const [tested] = rides
-  const until = tested?.recording === undefined ? 0 : tested.recording.route.length / 2
-  const isTested = tested?.recording !== undefined && until >= shortestTested / 2
+  const isTested = tested?.recording !== undefined && tested.recording.route.length >= shortestTested
   const shareOfFit = isTested ? 0.6 : 1
   const posterior = posteriorOf(evidence, (share) => progress(shareOfFit * share))
   const ofDay = planOfThatDay(plan, rides[0]!.notes)
@@ -105,9 +106,7 @@ export function learnFrom(
       onRoute: recording && onRouteOf(posterior, k, recording, route, planOfThatDay(plan, notes)),
     })),
     test: isTested
-      ? testOn(tested, tested.recording!, route, plan, until, (share) =>
-          progress(shareOfFit + (1 - shareOfFit) * share),
-        )
+      ? testOn(tested, tested.recording!, route, plan, (share) => progress(shareOfFit + (1 - shareOfFit) * share))
       : undefined,
     settled: posterior.settled,
     learnt: learntFrom(posterior, beliefs, plan, from),
@@ -128,16 +127,17 @@ function evidenceIn({ notes, recording }: RideToLearn, route: Route, plan: Plan,
     : evidenceOf(recording, ofDay, said, until)
 }
 
-function testOn(
-  ride: RideToLearn,
-  recording: Recording,
-  route: Route,
-  plan: Plan,
-  until: number,
-  progress: (share: number) => void,
-) {
+function testOn(ride: RideToLearn, recording: Recording, route: Route, plan: Plan, progress: (share: number) => void) {
+  const { length } = recording.route
+  const { start, readings } = saidIn(ride.notes, planOfThatDay(plan, ride.notes), length)
+  const end = readings.find(({ distance }) => distance === length)
+  const off = ({ distance }: ChargeReading) => Math.abs(distance / length - 0.5)
+  const [middle] = readings.filter((reading) => off(reading) <= nearMiddle).sort((a, b) => off(a) - off(b))
+  const isRead = start !== undefined && middle !== undefined && end !== undefined
+  const until = isRead ? middle.distance : length / 2
   const posterior = posteriorOf([evidenceIn(ride, route, plan, until)], progress)
-  return { ...ownTest(posterior, recording, 0, until), until }
+  const left = isRead ? ([start, middle.left, end.left] as const) : undefined
+  return { ...ownTest(posterior, recording, 0, until, left), until }
 }
 
 function onRouteOf(posterior: Posterior, ride: number, recording: Recording, route: Route, ofDay: Plan) {

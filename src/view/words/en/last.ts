@@ -1,5 +1,5 @@
 import type { Correlation, Span80, Verdict, Worth } from '../../../model/learn/beliefs'
-import type { OwnTest } from '../../../model/learn/foretell'
+import type { Tested } from '../../../model/learn/foretell'
 import { training, type Spread, type Training } from '../../../model/chance/training'
 import type { SameWay } from '../../../model/learn/same-way'
 import type { StepRatio } from '../../../model/learn/steps'
@@ -10,7 +10,7 @@ import type { RideFacts } from '../../../model/recording/facts'
 import type { RecordedCrossing, RecordedHalt, RecordingFault } from '../../../model/recording/recording'
 import type { RideReading } from '../../../work/learn.worker'
 import { joulesPerWattHour } from '../../../model/units'
-import { inDistance, type Format } from '../../format'
+import { drainUnit, inDistance, type Format } from '../../format'
 import { cut } from '../cut'
 import { measures } from '../measures'
 import { worded } from '../worded'
@@ -60,6 +60,8 @@ export const lastIn = (format: Format) => {
     )
   const minutes = (seconds: number) => `${number(seconds / 60)}\u00a0min`
   const wattHours = (joules: number) => `${number(joules / joulesPerWattHour)}\u00a0Wh`
+  /** `30 Wh too little`. */
+  const offBy = (joules: number) => `${wattHours(Math.abs(joules))} too ${joules < 0 ? 'little' : 'much'}`
   /** A saving is less: `−4 min`. */
   const saved = (value: number, text: (value: number) => string) => `${value < 0 ? '+' : '−'}${text(Math.abs(value))}`
   const part = (from: number, to: number) => `${number(inDistance(from, units))}–${distance(to, 0)}`
@@ -211,13 +213,22 @@ export const lastIn = (format: Format) => {
     },
     test: {
       title: 'Its own test',
-      said: ({ riding, ridden, until }: OwnTest & { until: number }) =>
-        `Learnt from the first ${distance(until, 0)} alone, the rest was foretold as ${duration(riding.middle)} (${duration(riding.low80)} to ${duration(riding.high80)}) and ridden in ${duration(ridden)}: ${off(riding.middle - ridden)}.`,
-      plain: ({ plainGuess, ridden }: OwnTest) =>
+      said: ({ foretold, ridden }: Tested, until: number) =>
+        `Learnt from the first ${distance(until, 0)} alone, the rest was foretold as ${duration(foretold.middle)} (${duration(foretold.low80)} to ${duration(foretold.high80)}) and ridden in ${duration(ridden)}: ${off(foretold.middle - ridden)}.`,
+      plain: ({ plainGuess, ridden }: Tested) =>
         `At the mean speed of the first part it would have been ${duration(plainGuess)}: ${off(plainGuess - ridden)}.`,
       wins: 'So here it foretells better than a mean speed does.',
       loses: 'So here a mean speed does as well or better: take what was learnt with care.',
       outside: 'The ridden time lies outside the span.',
+      energy: {
+        said: ({ foretold, ridden }: Tested) =>
+          `Of the charge it foretold ${wattHours(foretold.middle)} (${number(foretold.low80 / joulesPerWattHour)} to ${wattHours(foretold.high80)}) for the rest; by your readings it took ${wattHours(ridden)}: ${offBy(foretold.middle - ridden)}.`,
+        plain: ({ plainGuess, ridden }: Tested) =>
+          `At the ${drainUnit(units)} of the first part it would have been ${wattHours(plainGuess)}: ${offBy(plainGuess - ridden)}.`,
+        wins: 'So here it foretells the charge better than so much a distance does.',
+        loses: 'So here so much a distance does as well or better.',
+        outside: 'The charge that was used lies outside the span.',
+      },
     },
     parts: {
       title: 'Where it fits',
