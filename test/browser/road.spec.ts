@@ -1,10 +1,11 @@
 import AxeBuilder from '@axe-core/playwright'
 import type { Page } from '@playwright/test'
 import { roadFor, type RoadReport } from '../../src/cli/road'
+import { factors } from '../../src/model/chance/asked-rest'
 import { waysOn } from '../../src/model/studies/ride-on'
 import { doorWith } from './door'
 import { expectSound } from './looks'
-import { answer, expect, goTo, keptPlan, servedFromKept, test as base } from './page'
+import { answer, expect, goTo, keptPlan, sampleFile, servedFromKept, test as base } from './page'
 import { openHost, type Host } from './server'
 
 const test = base.extend<{ host: Host }>({
@@ -17,6 +18,13 @@ const test = base.extend<{ host: Host }>({
 test.use({ serviceWorkers: 'allow', viewport: { width: 390, height: 844 }, hasTouch: true })
 
 const road = (page: Page) => page.getByRole('region', { name: 'On the road' })
+
+/** The sample up to the middle of its points. */
+const half = (() => {
+  const text = sampleFile('two-islands-165km.gpx').toString()
+  const points = text.split('<trkpt')
+  return points.slice(0, points.length / 2).join('<trkpt')
+})()
 
 async function read(page: Page, km: string, charge: string, clock: string): Promise<void> {
   const fields = road(page)
@@ -63,8 +71,10 @@ test('on the way, on a phone without network: two readings, each moves the chanc
   const words = ['two-islands-165km.gpx', '--plan', 'plan', '--json', '--power', '60']
   const told = JSON.parse(await roadFor(words, doorWith(await keptPlan(page)))) as RoadReport
   const wayOf = (assist: number) => told.ways.find((way) => way.assist === assist && way.power_W === null)!
+  // As it lasts on 90 days of 100.
+  const eased = factors.findLast((factor) => factor <= Math.min(waysOn.ease, told.ride_on_at ?? 0)) ?? factors[0]
   for (const [name, assist] of [
-    ['Ease off', waysOn.ease],
+    ['Ease off', eased],
     ['As planned', waysOn.planned],
     ['Spend more', waysOn.more],
   ] as const) {
@@ -92,6 +102,42 @@ test('on the way, on a phone without network: two readings, each moves the chanc
   await road(page).getByRole('button', { name: 'I can’t go on like this' }).click()
   await expect(road(page).getByRole('region').getByRole('status')).toContainText('At 60 W the charge lasts')
   await expect(road(page).getByRole('row', { name: /^Finish/ })).toBeVisible()
+})
+
+test('where the rider is comes from the device where that is allowed, and goes nowhere', async ({
+  page,
+  context,
+  host,
+}) => {
+  await page.goto(`${host.address}#road`)
+  await expect(answer(page)).toContainText('charge')
+  const sent: string[] = []
+  const here = road(page).getByRole('button', { name: 'Where I am' })
+  const said = road(page).locator('form').getByRole('status')
+  await expect(road(page).getByRole('button', { name: 'How does the rest go?' })).toBeVisible()
+  page.on('request', (request) => {
+    // The rest of the page is kept meanwhile, from where it came; a position would be in an address or a body.
+    const isOfPage = request.url().startsWith(host.address) && !request.url().includes('?')
+    if (!isOfPage || request.postData() !== null) sent.push(request.url())
+  })
+  await here.click()
+  await expect(said).toContainText('This device does not say where it is')
+
+  await context.grantPermissions(['geolocation'])
+  const [, latitude, longitude] = /<trkpt lat="([^"]+)" lon="([^"]+)">(?:(?!<trkpt)[^])*$/.exec(half)!
+  await context.setGeolocation({ latitude: Number(latitude), longitude: Number(longitude) })
+  await here.click()
+  const km = road(page).getByLabel('km', { exact: true })
+  await expect(km).toHaveValue(/^\d+(\.\d)?$/)
+  const at = Number(await km.inputValue())
+  expect(at).toBeGreaterThan(40)
+  expect(at).toBeLessThan(130)
+  await expect(road(page).getByLabel('Clock')).toHaveValue(/^\d\d:\d\d$/)
+
+  await context.setGeolocation({ latitude: Number(latitude) + 1, longitude: Number(longitude) })
+  await here.click()
+  await expect(said).toContainText('from the route; type how far you are.')
+  expect(sent).toEqual([])
 })
 
 test('what is typed on the way and can’t be is named in a sentence, and the screen can be read in the sun', async ({

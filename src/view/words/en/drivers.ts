@@ -1,6 +1,9 @@
+import type { Deadline } from '../../../model/chance/deadlines'
 import type { UncertainFigure } from '../../../model/chance/figures'
 import type { PlanBelief } from '../../../model/plan/schema'
 import type { Format } from '../../format'
+import { cut } from '../cut'
+import { ofHundred } from './sure'
 
 /** What a figure is called among those that drive the spread, and what can be done about it. */
 const figures: Record<UncertainFigure, { name: string; todo: string }> = {
@@ -23,12 +26,24 @@ const figures: Record<UncertainFigure, { name: string; todo: string }> = {
 }
 
 /** Of what drives the spread. */
-export const driversIn = ({ number, percent }: Format) => ({
+export const driversIn = ({ duration, number, percent, place }: Format) => ({
   title: 'How sure, and why',
+  ofHundred,
+  reserve: 'The charge stays above your reserve',
+  motor: 'The motor helps to the finish',
+  /** What has to be reached by a time. @param name of a control @param latest clock */
+  deadline: ({ kind, distance, latest }: Deadline, name: string, clock: string): string =>
+    ({
+      goal: `Your goal, ${clock}`,
+      ridingGoal: `Your goal for riding, ${duration(latest)}`,
+      sailing: `The sailing at ${place(distance, 0)}, by ${clock}`,
+      control: `${cut(name, 25)}, by ${clock}`,
+    })[kind],
   figures,
   answers: { left: 'What is left at the finish hangs on', time: 'The finish time hangs on' },
   share: (share: number, error: number) => `${number(100 * share)} ± ${percent(error)}`,
   todo: 'What would make it surer:',
+  others: 'What else is not known, and hardly matters here',
   known: 'How well you know it',
   choices: {
     measured: 'I measured it',

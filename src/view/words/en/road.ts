@@ -72,7 +72,8 @@ export const roadIn = ({ distance, duration, number, percent, place, units }: Fo
     ratios,
     ofHundred,
     span: (low: string, high: string) => `${low} to ${high}`,
-    left: (low: number, high: number) => `${number(100 * low)} to ${percent(high)}`,
+    left: (low: number, high: number) =>
+      percent(low) === percent(high) ? percent(high) : `${number(100 * low)} to ${percent(high)}`,
 
     at: (distance: number) => place(distance, 0),
     readings: 'What you read',
