@@ -1,4 +1,4 @@
-import { existsSync, readFileSync } from 'node:fs'
+import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { parseHTML } from 'linkedom'
 import { describe, expect, it } from 'vitest'
@@ -12,7 +12,9 @@ import { catalogue } from '../../src/model/plan/catalogue'
 import { surfaces, surroundings, type Parameter } from '../../src/model/plan/parameters'
 import { addressOf, headingOf, headings, type Heading } from '../../src/view/docs/places'
 import { toShown, unitOf } from '../../src/view/format'
+import { citations } from '../../src/view/words/en/citations'
 import { near } from '../asserts'
+import { figuresByHeading } from '../figures-page'
 
 const root = new URL('../../', import.meta.url)
 const textOf = (path: string) => readFileSync(new URL(path, root), 'utf8')
@@ -90,6 +92,41 @@ describe('the documentation', () => {
       near(Number(shown), toShown(value, unit), 1e-6 * Math.abs(Number(shown)), `${group}.${key} as shown`)
       expect(symbol, `${group}.${key}`).toBe(unit.symbol)
     }
+  })
+
+  it('lists below its heading each figure of the page, as the panel that says why has it', () => {
+    expect(figuresByHeading.length).toBeGreaterThan(15)
+    for (const { page: name, id, rows } of figuresByHeading) {
+      const list = page(name).getElementById(`figures-${id}`)!
+      const texts = [...list.querySelectorAll('dt')].map((term) => {
+        const [formula, source] = [...term.nextElementSibling!.childNodes]
+          .map((node) => inOneLine(node.textContent))
+          .filter(Boolean)
+        return { name: inOneLine(term.textContent), formula, source }
+      })
+      expect(texts, `${name}#${id}: npx tsx test/figures-page.ts`).toEqual(rows)
+      const before = [...page(name).querySelectorAll('h2, .figures')]
+      expect(before[before.indexOf(list) - 1]!.id).toBe(id)
+    }
+  })
+
+  it('has each formula and each publication in one place', () => {
+    const prose = names.flatMap((name) => {
+      const { document } = parseHTML(textOf(`static/docs/${name}`))
+      for (const one of document.querySelectorAll('.figures, cite')) one.remove()
+      return inOneLine(document.body.textContent)
+    })
+    const formulas = figuresByHeading.flatMap(({ rows }) => rows.map(({ formula }) => formula))
+    for (const formula of new Set(formulas)) for (const text of prose) expect(text).not.toContain(formula)
+    const cites = names.flatMap((name) => [...page(name).querySelectorAll('cite')])
+    expect(cites.length).toBeGreaterThan(2)
+    for (const cite of cites)
+      expect(inOneLine(cite.textContent)).toBe(citations[cite.getAttribute('data-of') as keyof typeof citations])
+    const words = readdirSync(new URL('src/view/words/en', root), { recursive: true, encoding: 'utf8' })
+      .filter((file) => file.endsWith('.ts') && file !== 'citations.ts')
+      .map((file) => textOf(`src/view/words/en/${file}`))
+    for (const citation of Object.values(citations))
+      for (const text of [...prose, ...words]) expect(text).not.toContain(citation)
   })
 
   it('quotes the factors of surfaces and the roughness of surroundings as the model has them', () => {

@@ -8,6 +8,7 @@ import { clockAfter } from '../../model/world/zone'
 import type { Plan } from '../../model/plan/schema'
 import { energyChange } from '../change'
 import { drain, duration, measure, wattHours, type Units } from '../format'
+import type { FigureName } from '../words/en/formulas'
 import { compareWordsIn, type CompareWords } from '../words/compare'
 
 /** A plan of the route on screen that is looked at beside others. */
@@ -21,6 +22,20 @@ export interface Column {
 }
 
 export type RowKey = keyof CompareWords['rows']
+
+/** What says why of each row. */
+export const whyOf: Record<RowKey, FigureName> = {
+  mass: 'mass',
+  packs: 'packsHold',
+  riding: 'riding',
+  stopped: 'standing',
+  crossing: 'crossing',
+  finish: 'finish',
+  energy: 'packs',
+  drain: 'drain',
+  least: 'lowest',
+  margin: 'spare',
+}
 
 /** What stands in a column, row by row. */
 export function figuresOf(outcome: Outcome, units: Units): Record<RowKey, string> {

@@ -24,6 +24,7 @@ import { docsAddress } from './address'
 
 /** Headings of `static/docs` that the page opens. */
 export const headings = {
+  distance: 'formulas.html#distance',
   elevation: 'formulas.html#elevation',
   ground: 'formulas.html#ground',
   motion: 'formulas.html#motion',

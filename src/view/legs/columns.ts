@@ -5,6 +5,7 @@ import { departure, leftAtFinish, type Outcome } from '../../model/forecast/outc
 import { joulesPerWattHour } from '../../model/units'
 import { hoursAndMinutes, inDistance, inDrain, inHeight, inSpeed, number, type Units } from '../format'
 import { drainChange, energyChange, timeChange } from '../change'
+import type { FigureName } from '../words/en/formulas'
 import { legWordsIn, type LegWords } from '../words/legs'
 import { rowWordsIn } from '../words/rows'
 import { wordsIn } from '../words/words'
@@ -19,6 +20,8 @@ export interface Column {
   /** Left out on a narrow screen unless all columns are asked for. */
   isExtra?: true
   text: (leg: Leg) => string
+  /** What says why, where it is a figure. */
+  figure?: FigureName
   /** How the figure differs from that of the forecast which is compared with; absent where none is. */
   change?: (leg: Leg) => string
   /** What the column is sorted by. */
@@ -73,12 +76,14 @@ export function columnsFor(outcome: Outcome, units: Units, against?: Outcome): C
     },
     {
       key: 'length',
+      figure: 'legLength',
       text: (leg) => long(leg.length),
       order: (leg) => leg.length,
       total: ({ length }) => long(length),
     },
     {
       key: 'ascent',
+      figure: 'legAscent',
       isExtra: true,
       text: (leg) => metres(leg.ascent),
       order: (leg) => leg.ascent,
@@ -86,6 +91,7 @@ export function columnsFor(outcome: Outcome, units: Units, against?: Outcome): C
     },
     {
       key: 'descent',
+      figure: 'legDescent',
       isExtra: true,
       text: (leg) => metres(leg.descent),
       order: (leg) => leg.descent,
@@ -93,18 +99,21 @@ export function columnsFor(outcome: Outcome, units: Units, against?: Outcome): C
     },
     {
       key: 'mean',
+      figure: 'legMean',
       isExtra: true,
       text: (leg) => gradient(leg.meanGradient),
       order: (leg) => leg.meanGradient,
     },
     {
       key: 'steepest',
+      figure: 'legSteepest',
       isExtra: true,
       text: (leg) => gradient(leg.steepestGradient),
       order: (leg) => leg.steepestGradient,
     },
     {
       key: 'riding',
+      figure: 'legRiding',
       isExtra: true,
       text: (leg) => hoursAndMinutes(leg.ridingTime),
       ...compared((of, leg) => totals(of, leg).ridingTime, timeChange),
@@ -113,6 +122,7 @@ export function columnsFor(outcome: Outcome, units: Units, against?: Outcome): C
     },
     {
       key: 'speed',
+      figure: 'legSpeed',
       isExtra: true,
       text: (leg) => quick(leg.meanSpeed),
       order: (leg) => leg.meanSpeed,
@@ -120,6 +130,7 @@ export function columnsFor(outcome: Outcome, units: Units, against?: Outcome): C
     },
     {
       key: 'rider',
+      figure: 'legRider',
       isExtra: true,
       text: (leg) => kilojoules(leg.riderWork),
       order: (leg) => leg.riderWork,
@@ -127,6 +138,7 @@ export function columnsFor(outcome: Outcome, units: Units, against?: Outcome): C
     },
     {
       key: 'motor',
+      figure: 'legMotor',
       isExtra: true,
       text: (leg) => kilojoules(leg.motorWork),
       order: (leg) => leg.motorWork,
@@ -134,6 +146,7 @@ export function columnsFor(outcome: Outcome, units: Units, against?: Outcome): C
     },
     {
       key: 'battery',
+      figure: 'legBattery',
       isExtra: true,
       text: (leg) => wattHours(leg.drained),
       ...compared((of, leg) => totals(of, leg).drained, energyChange),
@@ -142,6 +155,7 @@ export function columnsFor(outcome: Outcome, units: Units, against?: Outcome): C
     },
     {
       key: 'drain',
+      figure: 'legDrain',
       text: (leg) => number(inDrain(leg.drain, units), 1),
       ...compared(
         (of, leg) => totals(of, leg).drain,
@@ -152,6 +166,7 @@ export function columnsFor(outcome: Outcome, units: Units, against?: Outcome): C
     },
     {
       key: 'charge',
+      figure: 'legCharge',
       text: (leg) => charge(leg.leftAtStart, leg.leftAtEnd),
       ...compared(({ columns }, { last }) => columns.left[last]!, energyChange),
       order: (leg) => leg.leftAtEnd,
@@ -159,6 +174,7 @@ export function columnsFor(outcome: Outcome, units: Units, against?: Outcome): C
     },
     {
       key: 'arrive',
+      figure: 'legArrive',
       text: (leg) => clockAfter(start, leg.arrive, outcome.zone),
       ...compared(({ started, columns }, { last }) => started + columns.time[last]!, timeChange),
       order: (leg) => leg.arrive,
@@ -173,6 +189,7 @@ export function columnsFor(outcome: Outcome, units: Units, against?: Outcome): C
     },
     {
       key: 'wind',
+      figure: 'legAhead',
       isExtra: true,
       text: (leg) => `${number(100 * leg.wind.ahead)}, ${number(100 * leg.wind.behind)}`,
       order: (leg) => leg.wind.ahead - leg.wind.behind,

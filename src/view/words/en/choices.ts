@@ -59,6 +59,7 @@ export const choicesIn = (format: Format) => {
 
   return {
     label: 'Choices',
+    why: 'Why these figures',
     cancel: 'Cancel',
     looking: (share: number) => `Looking, ${percent(share)}.`,
     failed: 'This could not be worked out, by a fault of this program.',

@@ -144,6 +144,8 @@ export const dayIn = (format: Format) => {
       } satisfies Record<keyof DayTimes, string>,
       columns: { ...columns, what: 'What', margin: 'Margin' },
       onTheWay: 'On the way',
+      /** @param charge there */
+      why: (charge: string, name: string) => `${charge}, why: ${name}`,
       /** Under the charge at a place. */
       least: (row: SheetRow) => (row.least > 1 ? least(row) : `least ${least(row)}`),
       /** Between what ends the charge lies on eight days of ten. */
@@ -157,6 +159,7 @@ export const dayIn = (format: Format) => {
 
     light: {
       title: 'Daylight',
+      why: 'Why these figures',
       sun: (morning: SunDay, evening: SunDay, clock: Clock) => {
         const at = (instant: number | undefined) => (instant === undefined ? 'never' : clock(instant))
         return morning.always !== undefined
@@ -171,6 +174,7 @@ export const dayIn = (format: Format) => {
     },
 
     wind: {
+      why: 'Why these figures',
       label: 'Wind',
       title: 'Wind over the route',
       compass: { north: 'N', east: 'E', south: 'S', west: 'W' },

@@ -1,3 +1,4 @@
+import { citations } from './citations'
 import type { FieldWords } from '../fields'
 import type { Format } from '../../format'
 import type { ShownFields } from './shownFields'
@@ -39,8 +40,7 @@ export const fieldsIn = ({ height, measure, units }: Format): Omit<FieldWords, k
       fade: {
         label: 'Tiring over the day',
         meaning: 'Power lost for each hour’s work at critical power: less than half as much an hour at an easy pace.',
-        source:
-          'Clark et al. 2019, J. Appl. Physiol. 127:726: 9 % in two hours unfed, 2 % fed. That ridden power follows measured capacity is an assumption.',
+        source: `${citations.clark}: 9 % in two hours unfed, 2 % fed. That ridden power follows measured capacity is an assumption.`,
         belief:
           'Judgement on Clark et al. 2019: 1.4 % fed to 5.7 % unfed; professionals and a 24 h record 2.1 to 4.5 %.',
       },
@@ -68,13 +68,13 @@ export const fieldsIn = ({ height, measure, units }: Format): Omit<FieldWords, k
         label: 'Drag area (CdA)',
         meaning: 'Frontal area times drag coefficient, rider and bags.',
         source: 'Tengattini and Bigazzi 2018: urban riders 0.56 ± 0.17 m², and bags.',
-        belief: 'Between bikes and riders, SD 0.170 m²: Tengattini and Bigazzi 2018, J. Sports Sci. 36:2383-2391.',
+        belief: `Between bikes and riders, SD 0.170 m²: ${citations.tengattini}.`,
       },
       rolling: {
         label: 'Rolling coefficient (Crr)',
         meaning: 'Tyres on average asphalt.',
         source: 'Tengattini and Bigazzi 2018: 0.0077 ± 0.0036.',
-        belief: 'Between bikes, SD 0.0036: Tengattini and Bigazzi 2018, J. Sports Sci. 36:2383-2391.',
+        belief: `Between bikes, SD 0.0036: ${citations.tengattini}.`,
       },
       surfaceFactor: {
         label: 'Surface factor',
@@ -347,13 +347,12 @@ export const fieldsIn = ({ height, measure, units }: Format): Omit<FieldWords, k
       grossEfficiency: {
         label: 'Gross efficiency',
         meaning: 'Work on the pedals for the energy the body turns over.',
-        source: 'Moseley and Jeukendrup 2001, MSSE 33:621-627: 19.8 ± 0.6 %, less below 130 W.',
+        source: `${citations.moseley}: 19.8 ± 0.6 %, less below 130 W.`,
       },
       carbohydratePerHour: {
         label: 'Carbohydrate',
         meaning: 'What you mean to eat and drink in an hour of the ride.',
-        source:
-          'Thomas, Erdman and Burke 2016, MSSE 48:543-568 (from memory): 30 to 60 g/h, up to 90 g/h beyond 2.5 h; 60 is a choice.',
+        source: `${citations.thomas} (from memory): 30 to 60 g/h, up to 90 g/h beyond 2.5 h; 60 is a choice.`,
       },
       waterCool: {
         label: `Water at ${celsius(10)}`,

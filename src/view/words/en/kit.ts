@@ -46,6 +46,10 @@ export const kitIn = ({ number, units, volume }: Format) => {
 
   return {
     label: 'Kit list',
+    list: 'The whole list',
+    oneMore: 'The next kilogram',
+    whyThese: 'Why these figures',
+    why: (mass: string, name: string) => `${mass}, why: ${name}`,
     costs,
     saves,
 

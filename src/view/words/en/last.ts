@@ -213,6 +213,7 @@ export const lastIn = (format: Format) => {
     },
     test: {
       title: 'Its own test',
+      why: 'Why these figures',
       said: ({ foretold, ridden }: Tested, until: number) =>
         `Learnt from the first ${distance(until, 0)} alone, the rest was foretold as ${duration(foretold.middle)} (${duration(foretold.low80)} to ${duration(foretold.high80)}) and ridden in ${duration(ridden)}: ${off(foretold.middle - ridden)}.`,
       plain: ({ plainGuess, ridden }: Tested) =>

@@ -10,6 +10,8 @@ export const legsIn = ({ number, units }: Format) => ({
   table: 'Leg table',
   caption: (route: string) => `Legs of ${route}, with energy, charge and times. The heads of the columns sort it.`,
   leg: 'Leg',
+  /** @param drain of the leg */
+  why: (leg: number, drain: string) => `${drain}, why: leg ${leg}`,
   show: (leg: number) => `Leg ${leg}, show on the map`,
   totals: 'All',
   wholeRoute: 'Whole route',
