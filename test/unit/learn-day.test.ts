@@ -6,10 +6,11 @@ import { packAt, usableEnergy } from '../../src/model/battery/pack'
 import { simulate } from '../../src/model/forecast/simulate'
 import { learnFrom } from '../../src/model/learn/learn'
 import { planOfThatDay, rideNotesSchema } from '../../src/model/learn/notes'
-import { gainedBy, gainedWhere } from '../../src/model/learn/gained'
+import { gainedBy, gainedWhere, haltsGained, type HaltGained } from '../../src/model/learn/gained'
 import { sameWays } from '../../src/model/learn/same-way'
 import { laidOver } from '../../src/model/learn/that-day'
 import { interpolate } from '../../src/model/columns'
+import { defaultStop } from '../../src/model/plan/defaults'
 import { readPlan } from '../../src/model/plan/check'
 import { writePlan } from '../../src/model/plan/write'
 import { setFields } from '../../src/model/plan/edit'
@@ -224,14 +225,34 @@ describe('a plan against a ride of its way', () => {
     near(where.climbs, -0.1 * time, 0.02 * time + 5)
   })
 
+  it('stands longer or less long where halts of the one are not in the other; two near to one another are one', () => {
+    const stop = (id: string, distance: number, duration: number) => ({
+      ...defaultStop(id, '', distance, null),
+      duration,
+    })
+    const planned = simulate(route, { ...stated, stops: [stop('a', 4000, 600), stop('b', 9000, 900)] })
+    const then = { stops: [stop('x', 3500, 300), stop('y', 9600, 880), stop('z', 14_000, 1200)] }
+    const found = haltsGained(planned, then).map(({ distance, now, then }) => [distance, now - then])
+    expect(found).toEqual([
+      [3500, expect.closeTo(300, 3)],
+      [14_000, expect.closeTo(-1200, 3)],
+    ])
+  })
+
   it('is shaded by how much slower it is, the same for one that is the same', () => {
-    const classes = (share: number) => {
+    const classes = (share: number, halts: HaltGained[] = []) => {
       const like = { ...clock, riding: clock.riding.map((time) => (time / 1.1) * share) }
-      return shadingBy(outcome, like, 'light').byStation
+      return shadingBy(outcome, like, halts, 'light').byStation
     }
     // Exactly as quick, half as long again, and two thirds as long.
     expect(new Set(classes(1))).toEqual(new Set([3]))
     expect(Math.max(...classes(1.5))).toBeLessThan(3)
     expect(Math.min(...classes(0.67))).toBeGreaterThan(3)
+    // A halt that falls away, and one that is new.
+    const shaded = classes(1, [
+      { distance: 5000, then: 600, now: 0 },
+      { distance: 9000, then: 0, now: 300 },
+    ])
+    expect([500, 900, 700].map((station) => shaded[station])).toEqual([0, 6, 3])
   })
 })

@@ -1,5 +1,6 @@
 import { interpolate } from '../columns'
 import type { Outcome } from '../forecast/outcome'
+import type { Plan } from '../plan/schema'
 import type { Leg } from '../readings/legs'
 import { isInto } from '../readings/wind'
 import type { ClockByPlace } from './that-day'
@@ -28,4 +29,39 @@ export function gainedWhere(
     sums[where] += gained(end) - gained(start)
   }
   return sums
+}
+
+/** A place at which the plan or the ride stands: ridden distance, m, and for how long then and now, s. */
+export interface HaltGained {
+  distance: number
+  then: number
+  now: number
+}
+
+/** Halts so near to one another, m, are one halt that was planned a little elsewhere; shorter differences, s, are not worth a word. Choices. */
+const onePlace = 2000
+const leastDifference = 60
+
+/**
+ * Where plan and ride stand for longer or less long, in order of place.
+ *
+ * @param ridden plan of the day that was ridden, with its halts as stops
+ */
+export function haltsGained({ halts }: Outcome, ridden: Pick<Plan, 'stops'>): HaltGained[] {
+  const all = [
+    ...ridden.stops.map(({ distance, duration }) => ({ distance, then: duration, now: 0 })),
+    ...halts
+      .filter(({ kind }) => kind !== 'crossing')
+      .map(({ distance, arrive, depart }) => ({ distance, then: 0, now: depart - arrive })),
+  ].sort((a, b) => a.distance - b.distance)
+  const places: HaltGained[] = []
+  for (const { distance, then, now } of all) {
+    const last = places.at(-1)
+    if (last === undefined || distance - last.distance > onePlace) places.push({ distance, then, now })
+    else {
+      last.then += then
+      last.now += now
+    }
+  }
+  return places.filter(({ then, now }) => Math.abs(now - then) >= leastDifference)
 }

@@ -1,5 +1,5 @@
 import type { Outcome } from '../../model/forecast/outcome'
-import { gainedBy } from '../../model/learn/gained'
+import { gainedBy, type HaltGained } from '../../model/learn/gained'
 import type { ClockByPlace } from '../../model/learn/that-day'
 import { classOf, type ShadeClass, type Shading } from '../ramp'
 import type { Theme } from '../theme.svelte'
@@ -13,16 +13,20 @@ const colours: Record<Theme, readonly string[]> = {
 }
 /** Rates are over so much of the way to either side, m: the clock of a recorded ride stands at each kilometre. */
 const about = 750
+/** A halt is shaded over so much of the way to either side, m, that it is seen on a long day. */
+const aboutHalts = 400
 
 const classesOf = (theme: Theme): ShadeClass[] =>
   bounds.map((from, i) => ({ from, to: bounds[i + 1], colour: colours[theme][i]! }))
 
-/** Shades each place by how much slower the plan is there than the ride was. */
-export function shadingBy(outcome: Outcome, clock: ClockByPlace, theme: Theme): Shading {
+/** Shades each place by how much slower the plan is there than the ride was; about halts that differ with the class at the end. */
+export function shadingBy(outcome: Outcome, clock: ClockByPlace, halts: readonly HaltGained[], theme: Theme): Shading {
   const classes = classesOf(theme)
   const gained = gainedBy(outcome, clock)
   const { distance } = outcome.route.stations
   const byStation = Uint8Array.from(distance, (at) => {
+    const halt = halts.find((one) => Math.abs(one.distance - at) <= aboutHalts)
+    if (halt !== undefined) return halt.now < halt.then ? 0 : classes.length - 1
     const from = Math.max(0, at - about)
     const to = Math.min(outcome.length, at + about)
     return classOf(classes, ((gained(to) - gained(from)) / (to - from)) * 1000)

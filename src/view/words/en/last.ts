@@ -1,3 +1,4 @@
+import type { HaltGained } from '../../../model/learn/gained'
 import type { Correlation, Span80, Verdict, Worth } from '../../../model/learn/beliefs'
 import type { Tested } from '../../../model/learn/foretell'
 import { training, type Spread, type Training } from '../../../model/chance/training'
@@ -288,7 +289,15 @@ export const lastIn = (format: Format) => {
       /** @param sums s, slower than the ride where above 0 */
       places: ({ climbs, wind, other }: { climbs: number; wind: number; other: number }) =>
         `In motion this plan is ${slower(climbs)} on legs that climb, ${slower(wind)} on others against the wind and ${slower(other)} elsewhere.`,
-      shadeBy: 'Shade map and profile by where this plan is quicker or slower than the ride',
+      /** The greatest differences, in order of place. */
+      halts: (halts: readonly HaltGained[]) => {
+        const by = ({ then, now }: HaltGained) => Math.abs(now - then)
+        const most = halts.toSorted((a, b) => by(b) - by(a)).slice(0, 6)
+        const said = (halt: HaltGained) =>
+          `${duration(by(halt))} ${halt.now < halt.then ? 'less' : 'more'} at ${place(halt.distance)}`
+        return `It stands ${listed(halts.filter((halt) => most.includes(halt)).map(said))}.`
+      },
+      shadeBy: 'Shade map and profile by where this plan is quicker or slower than the ride, halts too',
       /** @param bounds the least of each class but the first, s/km */
       shade: ([, ...bounds]: readonly number[]) => {
         const edges = bounds.map((edge) => number((edge * inDistance(1000, 'metric')) / inDistance(1000, units)))
