@@ -89,6 +89,8 @@ test('last year’s ride is dropped, its charge typed, looked at, taken over, an
     .filter({ hasText: /quicker$|slower$/ })
   await against.last().hover()
   await expect(against.last()).toHaveClass(/lit/)
+  // The halts of that day of which the plan has none, by place; waiting to sail is no halt.
+  await expect(known(page)).toContainText(/It stands 21 min less at km 21\.\d, 45 min less at km 63\.\d/)
   await page.getByRole('button', { name: 'Keep that day as a plan' }).click()
   await expect(page.getByRole('columnheader', { name: 'Two islands, last year' })).toBeVisible()
 })

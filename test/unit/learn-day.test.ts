@@ -18,7 +18,6 @@ import { takeOver } from '../../src/model/plan/learnt'
 import { setStepCount } from '../../src/model/plan/steps'
 import { readRecording } from '../../src/model/recording/read'
 import { readRoute } from '../../src/model/route/read'
-import { legsOf } from '../../src/model/readings/legs'
 import { shadingBy } from '../../src/view/last/gained'
 import { near, within } from '../asserts'
 import { statedPlan } from '../learning/study'
@@ -208,7 +207,7 @@ describe('a plan against a ride of its way', () => {
   const { distance } = route.stations
   const ridingTime = outcome.columns.ridingTime
   const clock = {
-    distance: Array.from({ length: 19 }, (_, k) => (k / 18) * route.length),
+    distance: Array.from({ length: 73 }, (_, k) => (k / 72) * route.length),
     riding: [] as number[],
   }
   clock.riding = clock.distance.map((at) => 1.1 * interpolate(distance, ridingTime, at))
@@ -217,12 +216,18 @@ describe('a plan against a ride of its way', () => {
     const gained = gainedBy(outcome, clock)
     near(gained(route.length), -0.1 * ridingTime.at(-1)!, 1)
     near(gained(0), 0, 1e-9)
-    const legs = legsOf(outcome)
-    const where = gainedWhere(outcome, clock, legs)
+    const where = gainedWhere(outcome, clock)
     near(where.climbs + where.wind + where.other, gained(route.length), 1)
-    const climbing = legs.filter(({ meanGradient }) => meanGradient >= 0.02)
-    const time = climbing.reduce((sum, leg) => sum + leg.ridingTime, 0)
-    near(where.climbs, -0.1 * time, 0.02 * time + 5)
+    const at = (column: Float64Array, place: number) => interpolate(distance, column, place)
+    const climbs = clock.distance.slice(1).map((to, k) => {
+      const from = clock.distance[k]!
+      const rise = at(route.stations.elevation, to) - at(route.stations.elevation, from)
+      return rise / (to - from) >= 0.02 ? at(ridingTime, to) - at(ridingTime, from) : 0
+    })
+    const time = climbs.reduce((sum, one) => sum + one, 0)
+    expect(time).toBeGreaterThan(60)
+    near(where.climbs, -0.1 * time, 1)
+    expect(where.wind).toBeLessThan(0)
   })
 
   it('stands longer or less long where halts of the one are not in the other; two near to one another are one', () => {

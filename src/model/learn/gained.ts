@@ -1,8 +1,8 @@
 import { interpolate } from '../columns'
 import type { Outcome } from '../forecast/outcome'
 import type { Plan } from '../plan/schema'
-import type { Leg } from '../readings/legs'
-import { isInto } from '../readings/wind'
+import { isInto, windBetween } from '../readings/wind'
+import { stationNear } from '../route/nearest'
 import type { ClockByPlace } from './that-day'
 
 /** Riding time of the plan less that of the ride, up to a place, s. */
@@ -13,20 +13,22 @@ export function gainedBy({ route, columns }: Outcome, { distance, riding }: Cloc
   return (at) => interpolate(places, gains, at)
 }
 
-/** A leg that rises by so much on the whole is a climb. A choice. */
+/** A kilometre that rises by so much on the whole is a climb. A choice. */
 const climb = 0.02
 
-/** How much slower the plan is than the ride was, s, on legs that climb, on others against the wind, and on the rest. */
-export function gainedWhere(
-  outcome: Outcome,
-  clock: ClockByPlace,
-  legs: readonly Leg[],
-): { climbs: number; wind: number; other: number } {
+/** How much slower the plan is than the ride was, s, on kilometres that climb, on others against the wind, and on the rest. */
+export function gainedWhere(outcome: Outcome, clock: ClockByPlace): { climbs: number; wind: number; other: number } {
+  const { elevation, distance } = outcome.route.stations
   const gained = gainedBy(outcome, clock)
+  const wind = windBetween(outcome)
   const sums = { climbs: 0, wind: 0, other: 0 }
-  for (const { start, end, meanGradient, wind } of legs) {
-    const where = meanGradient >= climb ? 'climbs' : isInto(wind) ? 'wind' : 'other'
-    sums[where] += gained(end) - gained(start)
+  for (let k = 0; k + 1 < clock.distance.length; k++) {
+    const [from, to] = [clock.distance[k]!, clock.distance[k + 1]!]
+    const rise = interpolate(distance, elevation, to) - interpolate(distance, elevation, from)
+    const isClimb = rise >= climb * (to - from)
+    const first = stationNear(outcome.route, from)
+    const where = isClimb ? 'climbs' : isInto(wind(first, stationNear(outcome.route, to))) ? 'wind' : 'other'
+    sums[where] += gained(to) - gained(from)
   }
   return sums
 }
@@ -43,7 +45,7 @@ const onePlace = 2000
 const leastDifference = 60
 
 /**
- * Where plan and ride stand for longer or less long, in order of place.
+ * Where plan and ride stand for longer or less long, in order of place. Waiting beside a crossing counts as part of that.
  *
  * @param ridden plan of the day that was ridden, with its halts as stops
  */
@@ -63,5 +65,10 @@ export function haltsGained({ halts }: Outcome, ridden: Pick<Plan, 'stops'>): Ha
       last.now += now
     }
   }
-  return places.filter(({ then, now }) => Math.abs(now - then) >= leastDifference)
+  const crossings = halts.filter(({ kind }) => kind === 'crossing')
+  return places.filter(
+    ({ distance, then, now }) =>
+      Math.abs(now - then) >= leastDifference &&
+      crossings.every((crossing) => Math.abs(crossing.distance - distance) > onePlace),
+  )
 }

@@ -288,7 +288,7 @@ export const lastIn = (format: Format) => {
       slower,
       /** @param sums s, slower than the ride where above 0 */
       places: ({ climbs, wind, other }: { climbs: number; wind: number; other: number }) =>
-        `In motion this plan is ${slower(climbs)} on legs that climb, ${slower(wind)} on others against the wind and ${slower(other)} elsewhere.`,
+        `In motion this plan is ${slower(climbs)} uphill, ${slower(wind)} against the wind and ${slower(other)} elsewhere.`,
       /** The greatest differences, in order of place. */
       halts: (halts: readonly HaltGained[]) => {
         const by = ({ then, now }: HaltGained) => Math.abs(now - then)
