@@ -53,11 +53,15 @@ test('on the way, on a phone without network: two readings, each moves the chanc
   await expect(answer(page)).toContainText('charge')
   await servedFromKept(page)
   await host.stop()
+  const morning = page.locator('.sure').getByRole('status')
+  await expect(morning).toHaveAttribute('aria-busy', 'false')
+  const before = Number(/In (\d+) of 100 such days/.exec((await morning.textContent())!)![1])
   await goTo(page, 'On the road')
 
   // As planned 73 % at km 43.6 and 60 % at km 65.4.
   await read(page, '43.6', '69', '07:52')
   const low = await chance(page)
+  expect(low).toBeLessThan(before)
   await read(page, '65.4', '62', '08:45')
   await expect(road(page).getByRole('listitem')).toHaveCount(2)
   await expect.poll(() => chance(page)).toBeGreaterThan(low)
@@ -158,6 +162,8 @@ test('what is typed on the way and can’t be is named in a sentence, and the sc
     .locator('input, button')
     .evaluateAll((all) => all.filter((one) => one.getBoundingClientRect().height < 48).map((one) => one.outerHTML))
   expect(small).toEqual([])
+  await road(page).getByRole('button', { name: 'I can’t go on like this' }).click()
+  await expect(road(page).getByRole('row', { name: /^Finish/ })).toBeVisible()
   const phone = { width: 390, height: 844 }
   const looks = (['light', 'dark'] as const).map((theme) => ({ theme, ...phone }))
   await expectSound(page, looks, '.road', async () => {
