@@ -4,7 +4,7 @@ import { format, resolveConfig } from 'prettier'
 import { headings } from '../src/view/docs/places'
 import { formulaInWords } from '../src/view/reasons/explain'
 import { whyWordsIn } from '../src/view/words/why'
-import type { FormulaWords } from '../src/view/reasons/why.svelte'
+import type { FormulaWords } from '../src/view/words/en/formulas/formula'
 
 const { parts, names } = whyWordsIn('metric')
 

@@ -17,21 +17,10 @@ import type { SheetRow } from '../../model/readings/sheet'
 import type { MassCost, KitLine } from '../../model/studies/kit-cost'
 import type { TermName } from '../words/en/terms'
 import type { FigureName } from '../words/en/formulas'
-import type { Heading } from '../docs/places'
+import type { FormulaWords } from '../words/en/formulas/formula'
 
 /** Figures of a forecast that say why by their name alone. */
 export type StoryFigure = keyof typeof import('../words/en/formulas/story').storyFormulas
-
-/** What is known of how a figure comes about, whatever its values. */
-export interface FormulaWords {
-  title: string
-  /** In words; `{name}` stands for a value of the words' `names`. Of such values and signs alone, the values are put in below it. */
-  formula: string
-  /** The figure is the sum of values that have names of their own. */
-  adds?: true
-  source: string
-  heading: Heading
-}
 
 /** Why a figure is what it is. */
 export interface Reason extends FormulaWords {

@@ -1,4 +1,4 @@
-import type { FormulaWords } from '../../reasons/why.svelte'
+import type { FormulaWords } from './formulas/formula'
 import type { Format } from '../../format'
 import { meanings } from './meanings'
 import { formulas, type FigureName } from './formulas'

@@ -1,5 +1,5 @@
 import { citations } from '../citations'
-import type { Formulas } from './index'
+import type { Formulas } from './formula'
 
 const simulated = 'Two charges, minute by minute, all else alike.'
 

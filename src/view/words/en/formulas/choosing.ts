@@ -1,5 +1,5 @@
 import { citations } from '../citations'
-import type { Formulas } from './index'
+import type { Formulas } from './formula'
 
 const asked = 'Whole days, ridden: the best against your plan.'
 

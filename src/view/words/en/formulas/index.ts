@@ -1,12 +1,8 @@
-import type { FormulaWords } from '../../../reasons/why.svelte'
 import { chargingFormulas } from './charging'
 import { choosingFormulas } from './choosing'
 import { dayFormulas } from './day'
 import { rideFormulas } from './ride'
 import { storyFormulas } from './story'
-
-/** By the name of the figure. */
-export type Formulas = Record<string, FormulaWords>
 
 /** Every formula and source of a figure of the page, by the part of the page where it stands first. From here the panel and the documentation take them. */
 export const formulas = {

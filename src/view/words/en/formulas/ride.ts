@@ -1,4 +1,4 @@
-import type { Formulas } from './index'
+import type { Formulas } from './formula'
 
 const file = 'Your file.'
 const same = 'The forecast, step by step.'
