@@ -126,6 +126,9 @@ describe('what a ride tells', () => {
     const said = v.parse(rideNotesSchema, { windSpeed: 0, chargeStart: 1, chargeEnd: 0.9, shares: [0.5, 0.5] })
     const ofDay = planOfThatDay(steps, said)
     expect([ofDay.assist.ratio, ofDay.assist.climbRatio]).toEqual([0.7, 0.7])
+    // Half at 40 %, half at 100 %: a quarter of the way climbs, at the stronger; the rest is two thirds of the one and a third of the other.
+    const hilly = planOfThatDay(steps, said, 0.25).assist
+    expect([hilly.ratio, hilly.climbRatio]).toEqual([expect.closeTo(0.6, 9), 1])
     const found = learnFrom(route, steps, [{ name: 'Into town', notes: said, recording }]).steps!
     const [first, second, third] = found
     // The stronger one is more of the mean, so it moves further and is surer.

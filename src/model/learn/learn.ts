@@ -1,6 +1,7 @@
 import type { Learnt, Plan } from '../plan/schema'
 import { meanOf } from '../recording/facts'
 import type { Recording } from '../recording/recording'
+import { roadOf } from '../ride/road'
 import type { Route } from '../route/route'
 import { localAt, zoneOfRoute } from '../world/zone'
 import { beliefsOf, correlationsOf, worthOfReading, type Correlation, type LearntBelief, type Worth } from './beliefs'
@@ -83,7 +84,7 @@ export function learnFrom(
   const isTested = tested?.recording !== undefined && tested.recording.route.length >= shortestTested
   const shareOfFit = isTested ? 0.6 : 1
   const posterior = posteriorOf(evidence, (share) => progress(shareOfFit * share))
-  const ofDay = planOfThatDay(plan, rides[0]!.notes)
+  const ofDay = thatDay(rides[0]!, route, plan)
   const seen = {
     halts: rides.flatMap(({ recording }) => recording?.halts ?? []),
     length: rides.reduce((sum, { recording }) => sum + (recording?.route.length ?? 0), 0),
@@ -98,12 +99,12 @@ export function learnFrom(
   return {
     beliefs,
     correlations: correlationsOf(posterior, ofDay),
-    rides: rides.map(({ notes, recording }, k) => ({
+    rides: rides.map((ride, k) => ({
       stretches: evidence[k]!.time.length,
-      worth: notes.chargeEnd !== null || !hasMotor ? undefined : worthOfReading(posterior, ofDay, k),
-      parts: recording === undefined ? [] : partsOf(posterior, k),
-      measured: recording && measuredParts(evidence[k]!, recording),
-      onRoute: recording && onRouteOf(posterior, k, recording, route, planOfThatDay(plan, notes)),
+      worth: ride.notes.chargeEnd !== null || !hasMotor ? undefined : worthOfReading(posterior, ofDay, k),
+      parts: ride.recording === undefined ? [] : partsOf(posterior, k),
+      measured: ride.recording && measuredParts(evidence[k]!, ride.recording),
+      onRoute: ride.recording && onRouteOf(posterior, k, ride.recording, route, thatDay(ride, route, plan)),
     })),
     test: isTested
       ? testOn(tested, tested.recording!, route, plan, (share) => progress(shareOfFit + (1 - shareOfFit) * share))
@@ -119,8 +120,18 @@ export function learnFrom(
 const sharesSaid = (rides: readonly RideToLearn[]) =>
   rides.find(({ notes }) => notes.shares.some((share) => share !== null && share > 0))?.notes.shares ?? []
 
-function evidenceIn({ notes, recording }: RideToLearn, route: Route, plan: Plan, until?: number): Evidence {
-  const ofDay = planOfThatDay(plan, notes)
+/** The plan of a ride's day, on the way that it went. */
+function thatDay({ notes, recording }: RideToLearn, route: Route, plan: Plan): Plan {
+  const way = recording?.route ?? route
+  const { distance } = way.stations
+  const { climb } = roadOf(way)
+  const climbing = climb.reduce((sum, share, i) => sum + share * ((distance[i + 1] ?? distance[i]!) - distance[i]!), 0)
+  return planOfThatDay(plan, notes, climbing / distance.at(-1)!)
+}
+
+function evidenceIn(ride: RideToLearn, route: Route, plan: Plan, until?: number): Evidence {
+  const { notes, recording } = ride
+  const ofDay = thatDay(ride, route, plan)
   const said = saidIn(notes, ofDay, (recording?.route ?? route).length)
   return recording === undefined
     ? evidenceRemembered(route, ofDay, notes.ridingTime ?? 0, said)
@@ -129,7 +140,7 @@ function evidenceIn({ notes, recording }: RideToLearn, route: Route, plan: Plan,
 
 function testOn(ride: RideToLearn, recording: Recording, route: Route, plan: Plan, progress: (share: number) => void) {
   const { length } = recording.route
-  const { start, readings } = saidIn(ride.notes, planOfThatDay(plan, ride.notes), length)
+  const { start, readings } = saidIn(ride.notes, thatDay(ride, route, plan), length)
   const end = readings.find(({ distance }) => distance === length)
   const off = ({ distance }: ChargeReading) => Math.abs(distance / length - 0.5)
   const [middle] = readings.filter((reading) => off(reading) <= nearMiddle).sort((a, b) => off(a) - off(b))

@@ -7,7 +7,7 @@ import { mapped, merged } from '../plan/lists'
 import type { Parameter } from '../plan/parameters'
 import { most, type Plan } from '../plan/schema'
 import type { ChargeReading, Said } from './evidence'
-import { meanRatio } from './steps'
+import { ratiosOf } from './steps'
 
 const share = v.pipe(v.number(), v.minValue(0), v.maxValue(1))
 const within = ({ min, max }: Parameter) =>
@@ -54,8 +54,12 @@ export const rideNotesSchema = v.object({
 })
 export type RideNotes = v.InferOutput<typeof rideNotesSchema>
 
-/** The plan of that day: rider and bike of a plan, with what is said of the day in place of what the plan has. */
-export function planOfThatDay(plan: Plan, notes: RideNotes): Plan {
+/**
+ * The plan of that day: rider and bike of a plan, with what is said of the day in place of what the plan has.
+ *
+ * @param climbing share of the way on which the climb ratio acts, 0 to 1: where the stronger steps of the display are taken as ridden
+ */
+export function planOfThatDay(plan: Plan, notes: RideNotes, climbing = 0): Plan {
   const { packs } = plan.battery
   const set = <T extends object>(change: T) =>
     Object.fromEntries(Object.entries(change).filter(([, value]) => value !== null)) as { [K in keyof T]: number }
@@ -69,8 +73,8 @@ export function planOfThatDay(plan: Plan, notes: RideNotes): Plan {
   else if (notes.lamps !== null) that = setFields(that, 'assist', { lightsOn: notes.lamps })
   that = setFields(that, 'rider', set({ mass: notes.riderMass }))
   that = setFields(that, 'bike', set({ mass: notes.bikeMass, luggage: notes.luggage }))
-  const mean = meanRatio(plan.steps, notes.shares) ?? null
-  that = setFields(that, 'assist', set({ ratio: mean ?? notes.ratio, climbRatio: mean ?? notes.climbRatio }))
+  const { ratio, climbRatio } = ratiosOf(plan.steps, notes.shares, climbing) ?? notes
+  that = setFields(that, 'assist', set({ ratio, climbRatio }))
   const { windSpeed, windFromDegrees, temperatureCelsius } = notes
   that = setFields(that, 'weather', set({ windSpeed, windFromDegrees, temperatureCelsius }))
   if (notes.packs === null || notes.packs === packs.length) return that

@@ -85,6 +85,37 @@ export function meanRatio(steps: readonly PlanStep[], shares: readonly (number |
 }
 
 /**
+ * Assist on the flat and on climbs of a ride of which shares were ridden at each step: the stronger ones uphill, as far as the way climbs, and so that
+ * their mean over the way is that of the shares. A judgement.
+ *
+ * @param climbing share of the way on which the climb ratio acts, 0 to 1
+ * @returns undefined where no step has a share
+ */
+export function ratiosOf(
+  steps: readonly PlanStep[],
+  shares: readonly (number | null)[],
+  climbing: number,
+): { ratio: number; climbRatio: number } | undefined {
+  const mean = meanRatio(steps, shares)
+  if (mean === undefined) return undefined
+  if (!(climbing > 0 && climbing < 1)) return { ratio: mean, climbRatio: mean }
+  const sum = steps.reduce((total, _, k) => total + (shares[k] ?? 0), 0)
+  const strongestFirst = steps
+    .map(({ ratio }, k) => ({ ratio, share: (shares[k] ?? 0) / sum }))
+    .sort((a, b) => b.ratio - a.ratio)
+  let room = climbing
+  const sums = { flat: 0, uphill: 0 }
+  for (const { ratio, share } of strongestFirst) {
+    const uphill = Math.min(room, share)
+    room -= uphill
+    sums.uphill += uphill * ratio
+    sums.flat += (share - uphill) * ratio
+  }
+  const within = (ratio: number) => Math.max(min, Math.min(max, ratio))
+  return { ratio: within(sums.flat / (1 - climbing)), climbRatio: within(sums.uphill / climbing) }
+}
+
+/**
  * The steps after a ride of which shares were ridden at each: what was learnt of the mean of their ratios, shared out among them by how much of it each
  * is and how little is known of it (the update of Kalman 1960, J. Basic Eng. 82:35-45, on logarithms).
  *

@@ -153,6 +153,7 @@ export const lastIn = (format: Format) => {
       climbRatio: 'Assist on climbs',
       share: (number: number, { name }: Pick<PlanStep, 'name'>) =>
         `Of the way at step ${number}${name === '' ? '' : `, “${cut(name, 24)}”`}`,
+      sharesAbout: 'The stronger steps are taken as ridden uphill.',
       windSpeed: 'Wind',
       windFromDegrees: 'Wind from',
       temperatureCelsius: 'Temperature',
