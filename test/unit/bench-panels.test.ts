@@ -50,12 +50,13 @@ describe('curves of a charge', () => {
   })
 
   it('lie within axes with round ends, from 0 where the panel says so', () => {
-    expect(roundRange(voltage!, hour, 3600)).toEqual({ min: 10, max: 50 })
+    expect(roundRange(voltage!, hour, 3600)).toEqual({ min: 10, max: 50, step: 10 })
     expect(roundRange(current!, columns(60, { current: [4.2, 1], sourceCurrent: [14.1, 3] }), 3600)).toEqual({
       min: 0,
       max: 15,
+      step: 5,
     })
-    expect(roundRange(charge!, hour, 3600)).toEqual({ min: 0, max: 100 })
+    expect(roundRange(charge!, hour, 3600)).toEqual({ min: 0, max: 100, step: 50 })
   })
 
   it('keep their axes while a value moves a little', () => {

@@ -16,6 +16,8 @@ export interface Scene {
   stay: number
   width: number
   height: number
+  /** Of its letters and the room for them. */
+  scale: number
   /** Whether a stop is dragged: its axes stand where they can. */
   isMoving: boolean
   colours: ChartColours
@@ -53,7 +55,7 @@ export class BenchChart {
   show(scene: Scene): void {
     const before = this.#scene
     this.#scene = scene
-    const isFramed = (['until', 'width', 'height', 'colours', 'words'] as const).every(
+    const isFramed = (['until', 'width', 'height', 'scale', 'colours', 'words'] as const).every(
       (key) => before?.[key] === scene[key],
     )
     if (isFramed && before?.columns === scene.columns && before.isMoving === scene.isMoving) {
@@ -102,9 +104,10 @@ export class BenchChart {
     this.#chart.destroy()
   }
 
-  #setAxes({ until, colours }: Scene): void {
+  #setAxes({ until, scale, colours }: Scene): void {
     const axis = { border: { color: colours.line }, grid: { color: colours.line } }
-    const ticks = { color: colours.inkSoft, font, maxRotation: 0, padding: 3, autoSkip: false, sampleSize: 1 }
+    const letters = { ...font, size: scale * font.size }
+    const ticks = { color: colours.inkSoft, font: letters, maxRotation: 0, padding: 3, autoSkip: false, sampleSize: 1 }
     const last = (label: string, i: number, all: unknown[], unit: string) =>
       i === all.length - 1 ? `${label} ${unit}` : label
     /** Room between two panels. */
@@ -118,7 +121,7 @@ export class BenchChart {
       ticks: { display: false },
     }
     const options = this.#chart.options
-    options.layout = { padding: { top: 20, right: margins.right }, autoPadding: false }
+    options.layout = { padding: { top: 20 * scale, right: scale * margins.right }, autoPadding: false }
     options.scales = {
       x: {
         ...axis,
@@ -135,7 +138,7 @@ export class BenchChart {
       // A stack of axes is built from the bottom.
       ...Object.fromEntries(
         panels.toReversed().flatMap((panel) => {
-          const range = this.#ranges[panels.indexOf(panel)]
+          const { min, max, step } = this.#ranges[panels.indexOf(panel)]!
           const value = {
             ...axis,
             type: 'linear' as const,
@@ -143,11 +146,11 @@ export class BenchChart {
             stack: 'panels',
             stackWeight: 1,
             offset: false,
-            ...range,
-            afterFit: (scale: Scale) => void (scale.width = margins.left),
+            ...{ min, max },
+            afterFit: (axis: Scale) => void (axis.width = scale * margins.left),
             ticks: {
               ...ticks,
-              maxTicksLimit: 4,
+              stepSize: step,
               callback: (value: number | string, i: number, all: unknown[]) =>
                 last(number(Number(value), Number(value) % 1 === 0 ? 0 : 1), i, all, panel.unit),
             },
@@ -170,10 +173,10 @@ export class BenchChart {
         const scene = this.#scene
         const x = scales['x']
         if (scene === undefined || x === undefined) return
-        const { columns, time, stay, until, colours, words } = scene
+        const { columns, time, stay, until, scale, colours, words } = scene
         const { top, bottom, right } = chartArea
         ctx.save()
-        ctx.font = `${font.size}px ${font.family}`
+        ctx.font = `${scale * font.size}px ${font.family}`
         ctx.textBaseline = 'middle'
         const upright = (at: number, pattern: number[], width: number) => {
           ctx.beginPath()
@@ -190,7 +193,7 @@ export class BenchChart {
           upright(at, [2, 3], 1)
           ctx.fillStyle = colours.inkSoft
           ctx.textAlign = at > (chartArea.left + right) / 2 ? 'right' : 'left'
-          ctx.fillText(words.stopEnds, at, top - 10)
+          ctx.fillText(words.stopEnds, at, top - 10 * scale)
         }
         const at = x.getPixelForValue(time / 60)
         upright(at, [], 1)
@@ -212,6 +215,7 @@ export class BenchChart {
           const [high, low] = apart(
             y.getPixelForValue(Math.max(bike, carried)),
             y.getPixelForValue(Math.min(bike, carried)),
+            scale * nameHeight,
           )
           const name = (text: string, value: number, where: number) =>
             ctx.fillText(`${text} ${number(value, panel.digits)} ${panel.unit}`, right + 8, where)
@@ -224,8 +228,8 @@ export class BenchChart {
   }
 }
 
-/** Two places one above the other, moved apart so that names there do not touch. */
-function apart(high: number, low: number): [number, number] {
-  const short = nameHeight - (low - high)
+/** Two places one above the other, moved apart so that names of a height there do not touch. */
+function apart(high: number, low: number, height: number): [number, number] {
+  const short = height - (low - high)
   return short <= 0 ? [high, low] : [high - short / 2, low + short / 2]
 }

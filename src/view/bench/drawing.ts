@@ -25,6 +25,8 @@ export interface Lead {
 }
 
 const roomAcross = 760
+/** What one under the other takes with its words. */
+export const leastRoom = 260
 const above = 24 // for titles
 const below = 76 // for three lines of values
 const boxHeight = 96

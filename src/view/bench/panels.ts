@@ -37,6 +37,8 @@ export function lineOf(panel: Panel, side: Side, columns: TransferColumns, until
 export interface Range {
   min: number
   max: number
+  /** From one mark to the next. */
+  step: number
 }
 
 export const isSame = (one: Range, other: Range | undefined): boolean => one.min === other?.min && one.max === other.max
@@ -50,14 +52,14 @@ export const isRoomy = (range: Range, standing: Range | undefined): boolean =>
 
 /** What a panel's axis shows, to round values, so that it seldom changes while a stop is dragged. */
 export function roundRange(panel: Panel, columns: TransferColumns, until: number): Range {
-  if (panel.id === 'charge') return { min: 0, max: 100 }
+  if (panel.id === 'charge') return { min: 0, max: 100, step: 50 }
   const values = (['bike', 'carried'] as const).flatMap((side) =>
     lineOf(panel, side, columns, until, Infinity).map(({ y }) => y),
   )
   const low = panel.fromZero ? 0 : Math.min(...values)
   const high = Math.max(...values, low + 1e-6)
   const step = roundStep((high - low) / 3)
-  return { min: Math.floor(low / step) * step, max: Math.ceil(high / step) * step }
+  return { min: Math.floor(low / step) * step, max: Math.ceil(high / step) * step, step }
 }
 
 /** The least of 1, 2 and 5 times a power of ten that is no less. */

@@ -33,6 +33,8 @@ export const buildIn = ({ measure, number, percent }: Format) => {
       'For the one who builds and joins the lead, to print: what to measure, in which order, before anything is connected.',
     ready: 'Every question is answered. It is ready when every box below is ticked by who has measured.',
     notReady: (open: number) => `Not ready: ${number(open)} ${open === 1 ? 'question is' : 'questions are'} open.`,
+    peakOnly:
+      'What the converter bears for hours is to be asked of its maker before anything is built: a peak is no use to a charge.',
     questions: {
       chargeLimitKnown: 'The charge limit of the bike’s pack is read from its label or its charger, not guessed',
       backFeedTried:
@@ -74,7 +76,7 @@ export const buildIn = ({ measure, number, percent }: Format) => {
     /** @param sizes of both leads, mm² */
     parts: ({ carried, converter, sourceCable, outputCable }: CarriedSource, pack: string): string[] => [
       `${number(carried.blocksInSeries)} in series, ${number(carried.blocksInParallel)} in parallel; each block ${measure(carried.blockAh, 'capacity')}, at most ${measure(carried.dischargeCurrent, 'current')}`,
-      `Converter set to ${volts(converter.voltage)} and ${measure(converter.current, 'current')}; for hours it takes ${printed(converter.inputCurrent, converter.inputPeak)} and gives ${printed(converter.outputCurrent, converter.outputPeak)}.${isPeakOnly(converter) ? ' What it bears for hours is to be asked of its maker before anything is built: a peak is no use to a charge.' : ''}`,
+      `Converter set to ${volts(converter.voltage)} and ${measure(converter.current, 'current')}; for hours it takes ${printed(converter.inputCurrent, converter.inputPeak)} and gives ${printed(converter.outputCurrent, converter.outputPeak)}.`,
       `Lead to the converter ${measure(sourceCable.length, 'length', 1)}, ${gauge(sourceCable.areaMm2)}; lead to ${pack} ${measure(outputCable.length, 'length', 1)}, ${gauge(outputCable.areaMm2)}`,
     ],
     fuses: 'Fuses, each at the terminal of its source',
@@ -102,8 +104,5 @@ export const buildIn = ({ measure, number, percent }: Format) => {
     meter: 'read',
   }
 }
-
-const isPeakOnly = ({ inputCurrent, outputCurrent }: CarriedSource['converter']) =>
-  inputCurrent === null || outputCurrent === null
 
 const gauge = (areaMm2: number) => `${areaMm2} mm² (about AWG ${Math.round(gaugeOf(areaMm2))})`
