@@ -77,7 +77,7 @@ test('plans stand side by side, with parts that sum to their difference, and out
   const section = page.getByRole('region', { name: 'Plans side by side' }).first()
   await section.getByLabel('Name').fill('As it came')
   await section.getByRole('button', { name: 'Keep the plan on screen' }).click()
-  await section.getByRole('button', { name: 'Measure the others by “As it came”' }).click()
+  await section.getByRole('button', { name: 'Compare the others with “As it came”' }).click()
   await unfold(page, 'Rider')
   for (const [label, value] of [
     [/Steady power/, '140'],

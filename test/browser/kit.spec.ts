@@ -32,7 +32,7 @@ async function paste(page: Page, text: string): Promise<void> {
 }
 
 /** Waits until the figures are those of the plan as it stands. */
-const settled = (page: Page) => expect(kit(page).getByText('Reckoning.')).toBeHidden()
+const settled = (page: Page) => expect(kit(page).getByText('Being worked out.')).toBeHidden()
 
 /** Seconds of `42 s`, `5 min 24 s`, `1 h 05 min`. */
 function seconds(text: string): number {

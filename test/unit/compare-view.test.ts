@@ -48,7 +48,7 @@ describe('what one plan states otherwise than another', () => {
       assist: { ...plan.assist, place: plan.assist.place === 'hub' ? 'crank' : 'hub' },
     }
     expect(said(to)).toEqual([
-      `Start: ${plan.start.replace('T', ' ')} → 2027-06-20 05:30`,
+      'Start: Sat 2027-06-19 06:00 → Sun 2027-06-20 05:30',
       'Goal: none → 11 h 00 min',
       `Rider, dressed: ${plan.rider.mass}.0 kg → 80.0 kg`,
       'Otherwise: where the motor sits',

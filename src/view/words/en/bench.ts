@@ -250,7 +250,7 @@ export const benchIn = (format: Format) => {
       mass: 'Mass in all',
       finish: 'Finish',
       finishes: (clock: string, time: number) => `${clock}, after ${duration(time)}`,
-      margin: 'Margin',
+      margin: 'At the finish',
       marginText: ({ verdict, margin }: CarryChoice['margin']) =>
         verdict === 'empty'
           ? 'does not last'

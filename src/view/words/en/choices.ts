@@ -61,7 +61,7 @@ export const choicesIn = (format: Format) => {
     label: 'Choices',
     why: 'Why these figures',
     cancel: 'Cancel',
-    looking: (share: number) => `Looking, ${percent(share)}.`,
+    looking: (share: number) => `One moment, ${percent(share)} done.`,
     failed: 'This could not be worked out, by a fault of this program.',
     stale: 'What stands here was worked out before your last change.',
     /** Of days as they may come. @param share 0 to 1 */
@@ -226,7 +226,7 @@ export const choicesIn = (format: Format) => {
       title: 'What to take along',
       about:
         'One pack fewer, or one or two more, with your carried packs as they are wired, rewired and without: each with its own best lengths of your stops for charge and its own best assist.',
-      find: 'Work out the load-outs',
+      find: 'Work out what to take',
       each: 'Each row is the day as it is forecast when you take it.',
       none: 'None of these keeps the charge above your reserve.',
       right: (name: string) => `Stay with ${name}: more would bring less than five minutes.`,
@@ -251,7 +251,7 @@ export const choicesIn = (format: Format) => {
       },
       rewire:
         'Rewiring joins the same blocks in another way. Only blocks that are alike and equally charged, each with a board that is made for the voltage in series; measure plus and minus anew before you connect anything. The build sheet under Charging has the steps.',
-      chart: 'Finish against chance: to the left is sooner, higher is surer. Grey is no choice.',
+      chart: 'To the left is sooner, higher is surer. Grey is no choice: another is as good or better in all.',
       axes: { finish: 'Finish', chance: 'It lasts, days of 100' },
       point: (finish: string, chance: number) => `${finish}, ${outOf(chance)}`,
       planned: ', as planned',

@@ -7,6 +7,7 @@ import { cut } from '../cut'
 import { worded } from '../worded'
 import { fieldsIn } from './fields'
 import { shownFields } from './shownFields'
+import { times } from './times'
 
 const causes: Record<PlanGroup, string> = {
   mass: 'mass',
@@ -32,7 +33,7 @@ const lists: Record<ListName, [one: string, several: string]> = {
 const others: Record<Extract<PlanDifference, { code: 'other' }>['what'], string> = {
   zone: 'the clock’s time zone',
   motorPlace: 'where the motor sits',
-  lights: 'when the lights burn',
+  lights: 'when the lamps burn',
   surroundings: 'the land around the road',
   hourlyWeather: 'the weather by the hour',
   crossings: 'how crossings go',
@@ -48,6 +49,7 @@ export const compareIn = (format: Format) => {
   const quoted = (name: string) => `“${cut(name)}”`
   const named = (list: ListName, names: readonly string[]) =>
     [lists[list][names.length === 1 ? 0 : 1], ...names.filter((name) => name !== '').map(quoted)].join(' ')
+  const start = (local: string) => `${times.date(local.slice(0, 10))} ${local.slice(11)}`
   const goal = (time: number | null) => (time === null ? 'none' : duration(time))
   return {
     about: 'Plans of this route as columns: the one on screen, those that you keep, and your other days on it.',
@@ -62,8 +64,8 @@ export const compareIn = (format: Format) => {
     unread: 'This plan can’t be read.',
     take: 'Put on screen',
     takeThis: (name: string) => `Put ${quoted(name)} on screen`,
-    hold: 'Measure by it',
-    holdThis: (name: string) => `Measure the others by ${quoted(name)}`,
+    hold: 'Compare with this',
+    holdThis: (name: string) => `Compare the others with ${quoted(name)}`,
     letGo: 'Let go',
     remove: 'Remove',
     removeThis: (name: string) => `Remove ${quoted(name)}`,
@@ -73,7 +75,7 @@ export const compareIn = (format: Format) => {
       mass: 'Mass, all in all',
       packs: 'Packs',
       riding: 'Riding',
-      stopped: 'Stopped',
+      stopped: 'Stops and halts',
       crossing: 'Crossing',
       finish: 'Finish',
       energy: 'From the packs',
@@ -86,7 +88,7 @@ export const compareIn = (format: Format) => {
     motorOff: (at: number) => `motor off at ${place(at)}`,
 
     why: (name: string, base: string) => `${quoted(name)} against ${quoted(base)}`,
-    reckoning: (share: number) => `Reckoning, ${percent(share)}.`,
+    reckoning: (share: number) => `One moment, ${percent(share)} done.`,
     failed: 'What makes the difference could not be worked out, by a fault of this program.',
     same: 'Nothing that matters for the ride differs.',
     /** @param total s, with its parts */
@@ -102,7 +104,7 @@ export const compareIn = (format: Format) => {
     part: (from: number, to: number) => `${number(inDistance(from, units))}–${distance(to, 0)}`,
     causes,
     differs: 'What differs',
-    how: 'Each part is the mean of what its change does over all orders in which the parts could be changed one after the other; they sum to the difference.',
+    how: 'Each part is what its change does, as the mean over all orders of changing them one by one; together they are the difference.',
 
     difference: worded<PlanDifference>({
       number: ({ group, key, of, from, to }) => {
@@ -111,7 +113,7 @@ export const compareIn = (format: Format) => {
         return `${of === undefined ? '' : `${quoted(of)}, `}${label}: ${measure(from, quantity)} → ${measure(to, quantity)}`
       },
       place: ({ of, from, to }) => `${quoted(of)}: ${place(from)} → ${place(to)}`,
-      start: ({ from, to }) => `Start: ${from.replace('T', ' ')} → ${to.replace('T', ' ')}`,
+      start: ({ from, to }) => `Start: ${start(from)} → ${start(to)}`,
       goal: ({ from, to }) => `Goal: ${goal(from)} → ${goal(to)}`,
       ridingGoal: ({ from, to }) => `Goal for riding: ${goal(from)} → ${goal(to)}`,
       added: ({ list, names }) => `With ${named(list, names)}`,

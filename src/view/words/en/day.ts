@@ -10,7 +10,7 @@ import type { SunDay } from '../../../model/world/daylight'
 import type { Provision } from '../../../model/readings/needs'
 import type { PlaceName } from '../../../model/place-name'
 import { litresPerFluidOunce, secondsPerHour } from '../../../model/units'
-import { distanceUnit, hoursAndMinutes, inDistance, type Format } from '../../format'
+import { distanceUnit, inDistance, type Format } from '../../format'
 import { chargingIn } from './charging'
 import { ofHundred } from './sure'
 import { times, type Clock } from './times'
@@ -121,11 +121,11 @@ export const dayIn = (format: Format) => {
       /** Time in hand at a row: to the sailing, to closing, to the goal. */
       margin: ({ sailing, passage }: SheetRow): string =>
         sailing?.margin !== undefined ? `${times.spare(sailing.margin)} to spare` : times.margin(passage?.margin),
-      /** `22.4 km, 310 m up, 1:02`; empty where nothing is ridden. */
+      /** `22.4 km, 310 m up, 1 h 02 min`; empty where nothing is ridden. */
       onward: ({ onward }: SheetRow): string =>
         onward === undefined || onward.length === 0
           ? ''
-          : `${distance(onward.length)}, ${height(onward.ascent)} up, ${hoursAndMinutes(onward.ridingTime)}`,
+          : `${distance(onward.length)}, ${height(onward.ascent)} up, ${duration(onward.ridingTime)}`,
     },
 
     timetable: {
@@ -138,11 +138,11 @@ export const dayIn = (format: Format) => {
       times: {
         riding: 'Riding',
         smallHalts: 'Small halts',
-        stopped: 'Stopped',
+        stopped: 'Stops',
         crossing: 'Crossing',
         elapsed: 'From start to finish',
       } satisfies Record<keyof DayTimes, string>,
-      columns: { ...columns, what: 'What', margin: 'Margin' },
+      columns: { ...columns, what: 'What', margin: 'To spare' },
       onTheWay: 'On the way',
       /** @param charge there */
       why: (charge: string, name: string) => `${charge}, why: ${name}`,
@@ -190,7 +190,7 @@ export const dayIn = (format: Format) => {
       title: 'Rider',
       /** @param work on the pedals, J */
       work: (work: number, turnover: { energy: number; kilocalories: number }) =>
-        `Work on the pedals ${kilojoules(work)}; the body turns over ${kilojoules(turnover.energy)}, ${number(turnover.kilocalories)} kcal.`,
+        `Work on the pedals ${kilojoules(work)}; your body burns ${kilojoules(turnover.energy)} (${number(turnover.kilocalories)} kcal) for it.`,
       /** @param at ridden distance of a station, m */
       balance: (
         { spentAt, lowest, lowestStation }: WBalance,
@@ -231,7 +231,7 @@ export const dayIn = (format: Format) => {
       inShort: ({ plan, route, zone, started }: Outcome, spent: DayTimes, clock: Clock) =>
         `${times.date(plan.start.slice(0, 10))}, start ${clock(started)}, finish ${clock(started + spent.elapsed)} (${times.zone(zone)}). ` +
         `${distance(route.length)}, ${climbsOf(route, { height })}. Riding ${duration(spent.riding)}, small halts ${duration(spent.smallHalts)}, ` +
-        `stopped ${duration(spent.stopped)}, crossing ${duration(spent.crossing)}, in all ${duration(spent.elapsed)}.`,
+        `stops ${duration(spent.stopped)}, crossing ${duration(spent.crossing)}, in all ${duration(spent.elapsed)}.`,
       columns: { ...columns, place: 'Place', rideOn: 'Ride on with at least', assist: 'Assist' },
       ways: { ease: 'easing off', planned: 'as planned', more: 'spending more' } satisfies Record<
         keyof ToRideOn,

@@ -4,6 +4,7 @@ import type { Format } from '../../format'
 import { worded } from '../worded'
 import { cut } from '../cut'
 import { plan } from './plan'
+import { times } from './times'
 
 const faults: Record<StorageFault | 'elsewhere', string> = {
   elsewhere: 'This day is open in another window: nothing was changed.',
@@ -12,6 +13,12 @@ const faults: Record<StorageFault | 'elsewhere', string> = {
   silent: 'The storage does not answer: nothing was changed.',
   newer: 'What is kept is of a newer version of this program: reload the page for it.',
   failed: 'The storage has failed: nothing was changed.',
+}
+
+/** `Sat 2027-06-19 14:05` by the clock of this device. @param at Unix time, ms */
+function onThisDevice(at: number): string {
+  const local = new Date(at - 60_000 * new Date(at).getTimezoneOffset()).toISOString()
+  return `${times.date(local.slice(0, 10))} ${local.slice(11, 16)}`
 }
 
 /** The days that the browser keeps, and their files. */
@@ -39,8 +46,7 @@ export const daysIn = ({ number }: Format) => {
     aboutRider:
       'A new day begins with rider, bike, packs, assist, charge sources and kit as you last changed them in a day of your own; a sample’s are never taken.',
     /** @param at Unix time, ms */
-    changed: (at: number) =>
-      `changed ${new Date(at).toLocaleString('en-GB', { dateStyle: 'medium', timeStyle: 'short' })}`,
+    changed: (at: number) => `changed ${onThisDevice(at)}`,
     onScreen: 'on screen',
     unnamed: 'A day without a name',
     duplicate: 'Duplicate',

@@ -12,7 +12,7 @@ const figures: Record<UncertainFigure, { name: string; todo: string }> = {
   'weather.windFromDegrees': { name: 'where the wind is from', todo: 'ask the forecast again the evening before' },
   'weather.temperatureCelsius': { name: 'temperature', todo: 'ask the forecast again the evening before' },
   'rider.power': { name: 'your power', todo: 'test it on a climb, or measure it on a ride' },
-  'rider.fade': { name: 'how you tire', todo: 'ride one long day, and let it tell' },
+  'rider.fade': { name: 'how you tire over the day', todo: 'ride one long day, and let it tell' },
   'rider.smallHalts': { name: 'small halts', todo: 'count them on a ride' },
   'rider.mass': { name: 'your mass', todo: 'weigh yourself, dressed to ride' },
   'bike.mass': { name: 'the bike’s mass', todo: 'weigh the bike' },
@@ -40,7 +40,7 @@ export const driversIn = ({ duration, number, percent, place }: Format) => ({
       control: `${cut(name, 25)}, by ${clock}`,
     })[kind],
   figures,
-  answers: { left: 'What is left at the finish hangs on', time: 'The finish time hangs on' },
+  answers: { left: 'What decides how much is left at the finish', time: 'What decides the finish time' },
   share: (share: number, error: number) => `${number(100 * share)} ± ${percent(error)}`,
   todo: 'What would make it surer:',
   others: 'What else is not known, and hardly matters here',
@@ -57,7 +57,7 @@ export const driversIn = ({ duration, number, percent, place }: Format) => ({
   failed: 'This could not be worked out.',
   sure: 'Nothing that is not known makes a difference here.',
   about:
-    'Shares of the spread, with their standard errors: of what differs from day to day, how much comes from each. What you measured is spread over 0.4 of what is usual, a guess over 1.75 of it: judgements.',
+    'Of all that differs from day to day, how much comes from each, ± its standard error. What you measured may be off by 0.4 of what is usual, a guess by 1.75 times as much: judgements.',
   /** Where rides were learnt from. */
   widened:
     'What your rides told is taken up to 2.5 times as wide as they alone say: so wide, the bands held 18 of 22 real rides, without it 15.',

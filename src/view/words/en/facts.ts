@@ -20,7 +20,7 @@ export const factsIn = ({ distance, duration, height, number }: Format) => ({
       : `${climbsOf(route, { height })}, ${height(route.descent)} down`,
   smoothing: 'Smoothing',
   smoothed: ({ smoothingWavelength, ascentSpread }: Route) =>
-    `waves of ${height(smoothingWavelength)} keep half their height, shorter ones less; half or twice as much moves the ascent by ${height(ascentSpread)}`,
+    `humps ${height(smoothingWavelength)} long keep half their height, shorter ones less; half or twice as much smoothing moves the ascent by ${height(ascentSpread)}`,
   recorded: 'Recorded',
   recordedTime: (time: number) => `${duration(time)} from first to last point`,
   mended: 'Mended',

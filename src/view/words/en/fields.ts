@@ -175,7 +175,7 @@ export const fieldsIn = ({ height, measure, units }: Format): Omit<FieldWords, k
         source: 'Judgement: 2 to 10 W.',
       },
       lights: {
-        label: 'Lights',
+        label: 'Lamps',
         meaning: 'Drawn from the pack all the way; 0 is off.',
         source: 'The lamp’s label.',
       },

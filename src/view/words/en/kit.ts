@@ -47,7 +47,7 @@ export const kitIn = ({ number, units, volume }: Format) => {
   return {
     label: 'Kit list',
     list: 'The whole list',
-    oneMore: 'The next kilogram',
+    oneMore: `${ofMass(1)} more`,
     whyThese: 'Why these figures',
     why: (mass: string, name: string) => `${mass}, why: ${name}`,
     costs,
@@ -68,7 +68,7 @@ export const kitIn = ({ number, units, volume }: Format) => {
     },
     how: 'Each by the difference of two whole forecasts, with it and without: riding time, without halts, and energy from the packs. Things together may cost more or less than one by one.',
     packsEmpty: 'The packs run empty on the way, so that weight costs time rather than energy.',
-    reckoning: 'Reckoning.',
+    reckoning: 'Being worked out.',
 
     /** Of the sum of all that comes along. */
     sum: {

@@ -13,13 +13,12 @@ import type { RideReading } from '../../../work/learn.worker'
 import { joulesPerWattHour } from '../../../model/units'
 import { drainUnit, inDistance, type Format } from '../../format'
 import { cut } from '../cut'
-import { measures } from '../measures'
 import { worded } from '../worded'
 import { routeIn } from './route'
+import { times } from './times'
 
-const dates = new Intl.DateTimeFormat(measures.locale, { dateStyle: 'long', timeZone: 'UTC' })
-/** `June 20, 2026`, from `2026-06-20`. */
-const dateText = (date: string) => dates.format(Date.parse(date.slice(0, 10)))
+/** `Sat 2026-06-20`, from `2026-06-20T…`. */
+const dateText = (date: string) => times.date(date.slice(0, 10))
 
 const figures: Record<LearntPath, string> = {
   'rider.power': 'Power',
@@ -118,7 +117,7 @@ export const lastIn = (format: Format) => {
     }),
     noElevation: 'The recording has no elevation: climbs are taken as flat, so do not trust what it tells.',
     fewStretches: (many: number) =>
-      `Only ${count(many, 'stretch', 'stretches')} of ${distance(500)} could be compared: it tells little.`,
+      `Only ${count(many, 'piece')} of ${distance(500)} could be compared: it tells little.`,
 
     /** What the rider adds. */
     charge: {
@@ -144,11 +143,11 @@ export const lastIn = (format: Format) => {
         `Its rider noted ${percent(start)} at the start and ${percent(end)} at the finish.`,
     },
     day: {
-      title: 'Bike, load and weather that day',
+      title: 'Bike, luggage and weather that day',
       about: 'Empty fields are as in this day’s plan.',
       riderMass: 'Rider, dressed',
       bikeMass: 'Bike',
-      luggage: 'Load',
+      luggage: 'Luggage',
       ratio: 'Assist, as you think of it',
       climbRatio: 'Assist on climbs',
       share: (number: number, { name }: Pick<PlanStep, 'name'>) =>
@@ -190,7 +189,7 @@ export const lastIn = (format: Format) => {
       figures,
       value,
       span: (path: LearntPath, { low80, high80 }: Span80) => `${value(path, low80)} to ${value(path, high80)}`,
-      verdicts: { learnt: 'learnt', hardly: 'hardly', not: 'not told' } satisfies Record<Verdict, string>,
+      verdicts: { learnt: 'learnt', hardly: 'roughly', not: 'not told' } satisfies Record<Verdict, string>,
       row: (path: LearntPath, now: Span80 & { prior: Span80; verdict: Verdict }) =>
         `${figures[path]}: ${value(path, now.middle)}, ${value(path, now.low80)} to ${value(path, now.high80)}; before ${value(path, now.prior.low80)} to ${value(path, now.prior.high80)}`,
       correlation: ({ a, b, value: r }: Correlation) =>
@@ -262,9 +261,9 @@ export const lastIn = (format: Format) => {
       of: {
         power: `${number(training.power)} W more`,
         mass: `${measure(training.mass, 'mass')} less on you`,
-        fade: `${percent(training.fade)} less fade`,
+        fade: `${percent(training.fade)} less tiring`,
       } satisfies Record<Training, string>,
-      columns: { what: 'Better by', time: 'Riding time', energy: 'Charge' },
+      columns: { what: 'Better by', time: 'Riding time', energy: 'From the packs' },
       time: ({ low, middle, high }: Spread) =>
         `${saved(middle, minutes)} (${saved(low, minutes)} to ${saved(high, minutes)})`,
       energy: (spread: Spread | undefined) =>
@@ -280,7 +279,7 @@ export const lastIn = (format: Format) => {
       now: 'This plan',
       change: 'Difference',
       riding: 'Riding',
-      standing: 'Standing',
+      standing: 'Stops and halts',
       crossing: 'Crossing',
       all: 'From start to finish',
       where:

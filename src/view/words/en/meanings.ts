@@ -18,7 +18,6 @@ export const meanings: Record<TermName, { title: string; meaning: string; headin
     meaning: 'How far the charge lasts from a place, until only your reserve is left.',
     heading: 'easeOff',
   },
-  grade: { title: '% grade', meaning: 'Rise over length: at 5 % the road climbs 5 in 100.', heading: 'elevation' },
   torque: {
     title: 'Torque',
     meaning: 'How hard something is turned: the force times the length of the arm that it pulls on.',
@@ -33,11 +32,6 @@ export const meanings: Record<TermName, { title: string; meaning: string; headin
   wPrime: {
     title: 'W′',
     meaning: 'The work that you can do above critical power before you have to ease off; below it, it comes back.',
-    heading: 'body',
-  },
-  turnsOver: {
-    title: 'What the body turns over',
-    meaning: 'All the energy that the body burns: some five times what arrives at the pedals. The rest is warmth.',
     heading: 'body',
   },
   twilight: {
@@ -110,16 +104,6 @@ export const meanings: Record<TermName, { title: string; meaning: string; headin
     title: 'Stretches of like terrain',
     meaning: 'Parts of the route, 100 m to 2 km long, that climb, fall or lie in the wind alike.',
     heading: 'bestAssist',
-  },
-  loadOut: {
-    title: 'Load-out',
-    meaning: 'What comes along: packs, carried packs and kit, as one choice.',
-    heading: 'loadOuts',
-  },
-  spread: {
-    title: 'Spread',
-    meaning: 'How far the possible days lie apart.',
-    heading: 'sure',
   },
   standardError: {
     title: 'Standard error',

@@ -3,12 +3,10 @@ export const terms = {
   drain: /\bdrain\b/i,
   reserve: /\breserve\b/i,
   reach: /\breach\b(?= |$)(?! (it|the|your|that|full|them))/i,
-  grade: /% grade\b/,
   torque: /\btorque\b/i,
   cadence: /\bcadence\b/i,
   criticalPower: /\bcritical power\b/i,
   wPrime: /W′/,
-  turnsOver: /\bturns over\b/,
   twilight: /\bcivil twilight\b/i,
   inSeries: /\bin series\b/i,
   inParallel: /\bin parallel\b/i,
@@ -24,8 +22,6 @@ export const terms = {
   ratio: /\bratios?\b/i,
   bound: /\ba bound\b/i,
   likeTerrain: /\bstretches of like terrain\b/i,
-  loadOut: /\bload-outs?\b/i,
-  spread: /\bspread\b(?! over)/i,
   standardError: /\bstandard errors?\b/i,
 } as const satisfies Record<string, RegExp>
 

@@ -1,6 +1,7 @@
 import type { Fault, WeatherColumn } from '../../../model/text/fault'
 import { distanceUnit, type Format } from '../../format'
 import { worded } from '../worded'
+import { times } from './times'
 
 /** What stands in a table's cell, and where. */
 const at = ({ cell, row, heading }: { cell: string; row: number; heading: string }) =>
@@ -26,6 +27,8 @@ export const typedIn = ({ measure, units }: Format) => {
     /** Of a field for a time of day. */
     clock: {
       date: 'Date',
+      /** A date as the page writes it, beside the browser’s own field. */
+      dated: times.date,
       form: '05:30',
       /** @param until what counts until then; empty where nothing does */
       unread: (until: string) =>

@@ -51,7 +51,7 @@ export const chargingFormulas = {
     heading: 'worth',
   },
   spare: {
-    title: 'Margin',
+    title: 'Above the reserve',
     formula: '{leftAtFinish} − {reserve}',
     source: 'The whole day, ridden so.',
     heading: 'worth',

@@ -72,9 +72,9 @@ export const choosingFormulas = {
     heading: 'latestStart',
   },
   driver: {
-    title: 'Share of the spread',
+    title: 'Share of what differs',
     formula:
-      'by how much the spread would shrink if this figure were known, as the mean over all orders of learning them',
+      'by how much less days would differ if this figure were known, as the mean over all orders of learning them',
     source: `Shapley effects: ${citations.effects}.`,
     heading: 'beliefs',
   },

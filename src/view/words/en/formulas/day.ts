@@ -66,7 +66,7 @@ export const dayFormulas = {
     heading: 'kit',
   },
   turnover: {
-    title: 'What the body turns over',
+    title: 'What the body burns',
     formula: '{work} / {efficiency}',
     source: `${citations.moseley}.`,
     heading: 'body',
