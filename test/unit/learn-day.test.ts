@@ -108,6 +108,8 @@ describe('what a ride tells', () => {
   it('meets the times of that ride, part by part', () => {
     const sum = (key: 'ridden' | 'foretold') => ride!.parts.reduce((total, part) => total + part[key], 0)
     within(sum('foretold'), sum('ridden'), 0.02)
+    const riding = ride!.parts.reduce((total, { from, to, speed }) => total + (to - from) / speed, 0)
+    within(riding, recording.riding.at(-1)!, 0.001)
     expect(ride!.parts.filter(({ ridden }) => ridden > 0).length).toBeGreaterThan(6)
   })
 

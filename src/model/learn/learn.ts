@@ -1,3 +1,4 @@
+import { interpolate } from '../columns'
 import type { Learnt, Plan } from '../plan/schema'
 import { meanOf } from '../recording/facts'
 import type { Recording } from '../recording/recording'
@@ -23,10 +24,11 @@ export interface RideToLearn {
   recording: Recording | undefined
 }
 
-/** A part of a recorded ride: where it lies, m, and how long it took and would have taken by what was learnt, s. */
+/** A part of a recorded ride: where it lies, m, its mean speed in motion, m/s, and how long what was compared of it took and would have taken, s. */
 export interface PartOfRide {
   from: number
   to: number
+  speed: number
   ridden: number
   foretold: number
 }
@@ -102,7 +104,7 @@ export function learnFrom(
     rides: rides.map((ride, k) => ({
       stretches: evidence[k]!.time.length,
       worth: ride.notes.chargeEnd !== null || !hasMotor ? undefined : worthOfReading(posterior, ofDay, k),
-      parts: ride.recording === undefined ? [] : partsOf(posterior, k),
+      parts: ride.recording === undefined ? [] : partsOf(posterior, k, ride.recording),
       measured: ride.recording && measuredParts(evidence[k]!, ride.recording),
       onRoute: ride.recording && onRouteOf(posterior, k, ride.recording, route, thatDay(ride, route, plan)),
     })),
@@ -157,8 +159,8 @@ function onRouteOf(posterior: Posterior, ride: number, recording: Recording, rou
 }
 
 /** Ridden against foretold times, summed over tenths of the way. */
-const partsOf = ({ evidence, residuals }: Posterior, ride: number): PartOfRide[] =>
-  partsBy(evidence[ride]!, (k, ridden) => ridden / Math.exp(residuals[ride]![k]!))
+const partsOf = ({ evidence, residuals }: Posterior, ride: number, recording: Recording): PartOfRide[] =>
+  partsBy(evidence[ride]!, recording, (k, ridden) => ridden / Math.exp(residuals[ride]![k]!))
 
 /** The same with the power that was measured in each part: what the physics says where the rider's power is known. */
 function measuredParts(evidence: Evidence, recording: Recording): PartOfRide[] | undefined {
@@ -171,7 +173,7 @@ function measuredParts(evidence: Evidence, recording: Recording): PartOfRide[] |
     return new Forecaster({ ...evidence, plan: { ...evidence.plan, rider } }).run(nothing).times
   })
   if (times.every((time) => time === undefined)) return undefined
-  return partsBy(evidence, (k, ridden, part) => {
+  return partsBy(evidence, recording, (k, ridden, part) => {
     const time = times[part]
     return time === undefined ? ridden : Math.exp(time[k]!)
   })
@@ -180,12 +182,15 @@ function measuredParts(evidence: Evidence, recording: Recording): PartOfRide[] |
 /** @param foretold of a stretch, by its number, its ridden time, s, and the part that it lies in */
 function partsBy(
   { from, to, time, route }: Evidence,
+  recording: Recording,
   foretold: (stretch: number, ridden: number, part: number) => number,
 ): PartOfRide[] {
   const { stations, length } = route
-  const found = Array.from({ length: parts }, (_, k) => ({
-    ...{ from: (k / parts) * length, to: ((k + 1) / parts) * length, ridden: 0, foretold: 0 },
-  }))
+  const clock = (at: number) => interpolate(recording.route.points.distance, recording.riding, at)
+  const found = Array.from({ length: parts }, (_, k) => {
+    const [begin, end] = [(k / parts) * length, ((k + 1) / parts) * length]
+    return { from: begin, to: end, speed: (end - begin) / (clock(end) - clock(begin)), ridden: 0, foretold: 0 }
+  })
   time.forEach((ridden, k) => {
     const middle = (stations.distance[from[k]!]! + stations.distance[to[k]!]!) / 2
     const at = Math.min(parts - 1, Math.floor((parts * middle) / length))

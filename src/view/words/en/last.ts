@@ -234,9 +234,10 @@ export const lastIn = (format: Format) => {
     },
     parts: {
       title: 'Where it fits',
-      about: 'Ridden against foretold, by tenths of the way. A run to one side may be a wrong wind.',
+      about:
+        'Ridden against foretold, by tenths of the way, and how fast it was ridden. A run to one side may be a wrong wind.',
       part,
-      slower,
+      said: (seconds: number, speed: number) => `${slower(seconds)} at ${measure(speed, 'speed')}`,
     },
 
     byPower: {
