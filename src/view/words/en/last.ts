@@ -66,6 +66,10 @@ export const lastIn = (format: Format) => {
   const saved = (value: number, text: (value: number) => string) => `${value < 0 ? '+' : '−'}${text(Math.abs(value))}`
   const part = (from: number, to: number) => `${number(inDistance(from, units))}–${distance(to, 0)}`
   const slower = (seconds: number) => `${number(Math.abs(seconds) / 60, 1)} min ${seconds < 0 ? 'quicker' : 'slower'}`
+  /** In whole minutes. */
+  const roughly = (seconds: number) =>
+    Math.abs(seconds) < 30 ? 'as quick' : `${minutes(Math.abs(seconds))} ${seconds < 0 ? 'quicker' : 'slower'}`
+  const ofRide = (ride: string | undefined) => (ride === undefined ? '' : `, “${cut(ride, 40)}”`)
 
   return {
     about:
@@ -233,15 +237,15 @@ export const lastIn = (format: Format) => {
       },
     },
     parts: {
-      title: 'Where it fits',
+      title: (ride: string | undefined) => `Where it fits${ofRide(ride)}`,
       about:
         'Ridden against foretold, by tenths of the way, and how fast it was ridden. A run to one side may be a wrong wind.',
       part,
-      said: (seconds: number, speed: number) => `${slower(seconds)} at ${measure(speed, 'speed')}`,
+      said: (seconds: number, speed: number) => `${measure(speed, 'speed')}, ${slower(seconds)}`,
     },
 
     byPower: {
-      title: 'Against the measured power',
+      title: (ride: string | undefined) => `Against the measured power${ofRide(ride)}`,
       about:
         'Ridden against what the bike as you state it would take with the power that was measured, by tenths of the way. Slower all along: more drag, rolling or mass than stated.',
       said: (ridden: number, foretold: number) =>
@@ -289,7 +293,7 @@ export const lastIn = (format: Format) => {
       slower,
       /** @param sums s, slower than the ride where above 0 */
       places: ({ climbs, wind, other }: { climbs: number; wind: number; other: number }) =>
-        `In motion this plan is ${slower(climbs)} uphill, ${slower(wind)} against the wind and ${slower(other)} elsewhere.`,
+        `In motion this plan is ${roughly(climbs)} uphill, ${roughly(wind)} against the wind and ${roughly(other)} elsewhere.`,
       /** The greatest differences, in order of place. */
       halts: (halts: readonly HaltGained[]) => {
         const by = ({ then, now }: HaltGained) => Math.abs(now - then)
