@@ -155,8 +155,8 @@ describe('charge spread over the parts of a day', () => {
 
 describe('stretches of like terrain', () => {
   const distance = Float64Array.from({ length: 3001 }, (_, i) => 10 * i)
-  const parted = (resistance: (at: number) => number, ends = [0, 3000]) =>
-    likeTerrain({ distance, resistance: distance.map(resistance), ends })
+  const parted = (resistance: (at: number) => number, ends = [0, 3000], mostWork = 1e9) =>
+    likeTerrain({ distance, resistance: distance.map(resistance), ends, mostWork })
 
   it('end at the foot and the top of a hill, are 100 m to 2 km long, and end where they must', () => {
     const ends = parted((at) => (at >= 10_000 && at < 14_000 ? 60 : 8) + Math.sin(at / 70), [0, 777, 3000])
@@ -178,5 +178,10 @@ describe('stretches of like terrain', () => {
   it('are long where the road is even', () => {
     const lengths = parted(() => 8).length
     expect(lengths).toBeLessThan(40)
+  })
+
+  it('stay parted where they would take too much work', () => {
+    const at = parted(() => 8, [0, 3000], 8000).map((end) => distance[end]!)
+    expect(Math.max(...at.slice(1).map((end, k) => end - at[k]!))).toBe(1000)
   })
 })

@@ -2,7 +2,7 @@ import type { Plan, PlanStretch } from '../plan/schema'
 import { charges, chargesToShare } from '../plan/stop-goal'
 import type { Route } from '../route/route'
 import type { Aim, Link } from './chain'
-import { DayParts, isBetter } from './day-parts'
+import { DayParts, isBetter, unopenedBy, type Chosen } from './day-parts'
 import { Frontier, type AssistTable } from './frontier'
 import type { AssistedRide, Ridden } from './held'
 import { goodRules, placesOf, type Place } from './rule'
@@ -96,14 +96,9 @@ export function bestAssist(
   if (lasting.length === 0) return { code: 'belowReserve', least: constantWay(constants[0]!) }
   const constant = lasting.reduce((best, one) => (isBetter(one.ridden, best.ridden, aim) ? one : best))
 
-  // Around the constant ratio, for what is near it; then around the best that this finds.
   const around = day.held(constant.ridden)
-  const plain = day.table(around, ratios)
-  const first = day.best(plain, around, aim)
-  tell(0.4)
-  const held = first !== undefined && isBetter(first.ridden, around, aim) ? first.ridden : around
-  const table = day.table(held, ratios)
-  const second = day.best(table, held, aim)
+  const drafts = draftsOf(day, around, ratios, aim)
+  const { table: plain } = drafts[0]!
   tell(0.6)
 
   const links = day.links(plain, around)
@@ -117,7 +112,7 @@ export function bestAssist(
   }
   for (const { places, ridden } of goodRules(day, plain, links, around, ratios.indexOf(constant.ratio), aim))
     found.push({ way: { by: 'rule', places, ...wentOf(ridden) }, ridden })
-  for (const one of [first, second]) {
+  for (const { found: one } of drafts) {
     if (one === undefined) continue
     const places = placesOf(day.ends, route.stations.distance, (k) => ratios[one.choice[k]!]!)
     found.push({ way: { by: 'stretches', places, ...wentOf(one.ridden) }, ridden: one.ridden })
@@ -129,6 +124,7 @@ export function bestAssist(
   const { way: advice } = nearlyAs(best.ridden) ?? nearlyAs(bestSimple.ridden)!
   const { distance } = route.stations
   const ofBest = day.held(best.ridden)
+  const { table, held } = truest(draftsWith(drafts, unopenedBy(ofBest)))
   const prices = pricesOf(day, day.links(table, held), ofBest)
   return {
     code: 'found',
@@ -137,7 +133,7 @@ export function bestAssist(
     best: best.way,
     advice,
     stretches: day.stretches,
-    bound: aim.for === 'soonest' ? boundOf(day, table, ofBest) : undefined,
+    bound: aim.for === 'soonest' ? boundOf(day, drafts, ofBest) : undefined,
     prices: prices.map((price, s) => ({
       start: distance[day.ends[day.parts[s]!]!]!,
       end: distance[day.ends[day.parts[s + 1]!]!]!,
@@ -145,6 +141,71 @@ export function bestAssist(
     })),
     plan: planWithWay(plan, advice),
   }
+}
+
+/** A table is made anew around what the one before it found, until what it foretells is off by a smaller share of the time, or so many were made. */
+const trueEnough = 0.0005
+const mostTables = 6
+
+/** A table around a ride, and what is best by it; undefined where none of it lasts. */
+interface Draft {
+  /** So many of the last packs stay as they are. */
+  unopened: number
+  held: AssistedRide
+  table: AssistTable
+  found: Chosen | undefined
+}
+
+/** The best by tables around rides, the first around one ratio: with all packs, and with fewer where a table says that the swap that is saved may be worth it. */
+function draftsOf(day: DayParts, around: AssistedRide, ratios: readonly number[], aim: Aim): Draft[] {
+  const drafts = draftsFrom(day, around, ratios, aim, 0)
+  if (aim.for !== 'soonest') return drafts
+  const { table, held, found } = truest(drafts)
+  const all = leastTime(day, table, held, 0)
+  for (let unopened = 1; unopened <= day.mostUnopened; unopened++)
+    if (leastTime(day, table, held, unopened) < all)
+      drafts.push(...draftsFrom(day, found?.ridden ?? held, ratios, aim, unopened))
+  return drafts
+}
+
+/**
+ * Tables each around what the one before it found: near the end of a pack, where its voltage leaves the motor less, a table is off as soon as the end is
+ * elsewhere.
+ */
+function draftsFrom(
+  day: DayParts,
+  around: AssistedRide,
+  ratios: readonly number[],
+  aim: Aim,
+  unopened: number,
+): Draft[] {
+  const drafts: Draft[] = []
+  for (let held = around; drafts.length < mostTables;) {
+    const made = day.table(held, ratios)
+    const table = drafts.length < 2 ? made : meanOf(drafts.at(-1)!.table, made)
+    const found = day.best(table, held, aim, unopened)
+    drafts.push({ unopened, held, table, found })
+    if (found === undefined || (drafts.length > 1 && found.astray <= trueEnough * found.ridden.ridingTime)) break
+    held = found.ridden
+  }
+  return drafts
+}
+
+/** Between two tables, so that one that is off the other way than that before it brings no swinging to and fro. */
+const meanOf = (one: AssistTable, other: AssistTable): AssistTable => ({
+  ratios: one.ratios,
+  time: one.time.map((time, k) => (time + other.time[k]!) / 2),
+  energy: one.energy.map((energy, k) => (energy + other.energy[k]!) / 2),
+})
+
+/** The table that was off least. */
+const truest = (drafts: readonly Draft[]): Draft =>
+  drafts.reduce((one, other) => ((other.found?.astray ?? Infinity) < (one.found?.astray ?? Infinity) ? other : one))
+
+/** Drafts with so many packs unopened; where there are none, all. */
+function draftsWith(drafts: readonly Draft[], unopened: number): readonly Draft[] {
+  const some = drafts.filter((draft) => draft.unopened === unopened)
+  return some.length > 0 ? some : drafts
 }
 
 /** So many ratios below the best are no better before it is left at that. */
@@ -196,11 +257,27 @@ function pricesOf({ parts }: DayParts, links: readonly Link[], ridden: AssistedR
   return prices
 }
 
-/** Least riding time with all that a ride had: what it set out with, and was charged, less the reserve, J. */
-function boundOf(day: DayParts, table: AssistTable, ridden: AssistedRide): number {
-  let energy = ridden.leftOnLeaving[0]! - day.reserve
+/**
+ * Least time that any choice of ratios takes for riding and swaps, s: with all that a ride had, what it set out with and was charged.
+ *
+ * @param unopened so many of the last packs stay as they are
+ */
+function leastTime(day: DayParts, table: AssistTable, ridden: AssistedRide, unopened: number): number {
+  let energy = ridden.leftOnLeaving[0]! - day.floor(ridden, unopened)
   for (let e = 1; e < day.stretches; e++) energy += ridden.leftOnLeaving[e]! - ridden.leftOnArrival[e]!
-  return new Frontier(table, 0, day.stretches).time(energy)
+  return new Frontier(table, 0, day.stretches).time(energy) - unopened * day.plan.battery.swapTime
+}
+
+/** Least riding time, were there as many swaps as on a ride. Where tables say more than it took, one is made around it. */
+function boundOf(day: DayParts, drafts: readonly Draft[], ridden: AssistedRide): number {
+  const saved = unopenedBy(ridden) * day.plan.battery.swapTime
+  const by = (table: AssistTable, unopened: number) => leastTime(day, table, ridden, unopened) + saved
+  let bound = ridden.ridingTime
+  for (let unopened = 0; unopened <= day.mostUnopened; unopened++)
+    bound = Math.min(bound, by(truest(draftsWith(drafts, unopened)).table, unopened))
+  return bound < ridden.ridingTime
+    ? bound
+    : Math.min(bound, by(day.table(ridden, drafts[0]!.table.ratios), unopenedBy(ridden)))
 }
 
 /** Whether a ride is as good as the best for who likes it simple. */

@@ -5,6 +5,7 @@ import { offeredStops } from '../plan/offered-stops'
 import type { Plan } from '../plan/schema'
 import type { Route } from '../route/route'
 import { ratiosOf, simpleWithin } from './assist'
+import { best, closer, type Tried } from './closer'
 import { chargingStops, planWithStops, StopSearch, type StopAt, type StopPlace } from './stop-search'
 import { keptBack, withReserve, type SureAsk } from './sure-assist'
 
@@ -98,8 +99,10 @@ export function bestStops(
   const ask: SureAsk = { plan, sure, ratios: ratiosOf(plan), aim: { for: 'soonest' } }
   const careful = withReserve(plan, reserve + keptBack(route, ask, (share) => tell(0.3 * share)))
   const named = stopPlaces(route, plan)
-  const search = new StopSearch(coarser(route, plan.bike), careful, named)
-  const spots = search.spots(Math.max(apart, route.length / mostSpots))
+  const road = coarser(route, plan.bike)
+  const search = new StopSearch(road, careful, named)
+  const step = Math.max(apart, route.length / mostSpots)
+  const spots = search.spots(step)
   const anywhere = (source: string): StopPlace[] =>
     spots.map((distance) => ({ name: '', distance, source, stop: undefined }))
   const carried = new Set(plan.sources.flatMap(({ id, kind }) => (kind === 'carried' ? [id] : [])))
@@ -132,7 +135,8 @@ export function bestStops(
       places = [...named, ...soonest.slice(0, spotsTried)]
     }
     from = inOrder.slice(0, count === 1 ? mostTried : 2)
-    found.push(refined(search, from[0]!))
+    const finest = refined(search, from[0]!)
+    found.push(closer(search, road, careful, finest, ({ place }) => free.includes(place), step))
     tell(0.4 + (0.6 * count) / mostStops)
   }
 
@@ -152,13 +156,6 @@ export function bestStops(
 
 const coarse = 1
 const fine = 3
-
-interface Tried {
-  stops: StopAt[]
-  finish: number
-}
-
-const best = (tried: readonly Tried[]): Tried => tried.reduce((one, other) => (other.finish < one.finish ? other : one))
 
 /** Stops at the same places are the same but for their lengths: of those the first. */
 function distinct(tried: readonly Tried[]): Tried[] {

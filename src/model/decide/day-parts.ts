@@ -2,6 +2,7 @@ import { OtherDays } from '../forecast/another-day'
 import { rideOn, type Sink } from '../forecast/forecast'
 import type { Prepared } from '../forecast/prepare'
 import { Ride } from '../forecast/ride'
+import { usableLeft } from '../battery/pack'
 import type { Plan } from '../plan/schema'
 import { roadOf } from '../ride/road'
 import { stationNear } from '../route/nearest'
@@ -15,6 +16,8 @@ import { passageAt, turnsOf, withInHand, type Turns } from './passages'
 
 /** At which resistances are compared, m/s: a rider's usual speed. */
 const usualSpeed = 6
+/** Of one stretch, as a share of all usable energy: a choice. */
+const usualWork = 0.02
 
 /**
  * A day cut into stretches of like terrain, each to have a ratio of its own, and into parts between places at which the packs are charged or the clock
@@ -33,11 +36,13 @@ export class DayParts {
    * @param route at least two stations
    * @param plan valid
    * @param places where stretches end besides, m
+   * @param mostWork of one stretch, as a share of all usable energy
    */
   constructor(
     readonly route: Route,
     readonly plan: Plan,
     places: readonly number[] = [],
+    mostWork = usualWork,
   ) {
     this.days = new OtherDays(route, plan)
     this.turns = turnsOf(this.planned)
@@ -46,6 +51,7 @@ export class DayParts {
       distance: route.stations.distance,
       resistance: this.resistance(),
       ends: this.fixedEnds(places),
+      mostWork: mostWork * this.planned.usable,
     })
     this.tables = new TableRoad(route, plan, this.ends)
     const last = this.ends.length - 1
@@ -66,6 +72,24 @@ export class DayParts {
   /** The reserve, J. */
   get reserve(): number {
     return this.plan.battery.reserve * this.planned.usable
+  }
+
+  /** What is left at the least, J. @param unopened so many of the last packs stay as a ride set out with them */
+  floor(held: AssistedRide, unopened: number): number {
+    const { packs } = this.planned
+    const { packs: levels } = held.leave[0]!
+    const kept = packs.reduce(
+      (sum, pack, k) => (k < packs.length - unopened ? sum : sum + usableLeft(pack, levels[k]!.charge)),
+      0,
+    )
+    return Math.max(this.reserve, kept)
+  }
+
+  /** So many packs can be left as they are at most: none where packs are charged or swapped at a place, whatever the assist. */
+  get mostUnopened(): number {
+    const { turns, plan, planned } = this
+    const isFree = turns.charging.size === 0 && plan.stops.every(({ source }) => source === null)
+    return isFree ? planned.packs.length - 1 : 0
   }
 
   /** Resistance at each step at a usual speed, as planned, N. */
@@ -154,14 +178,16 @@ export class DayParts {
    *
    * @param held the ride of the table
    * @param aim what for
-   * @returns the best of the rides that last, with the index of each stretch's ratio; undefined where none did
+   * @param unopened so many of the last packs stay as they are
+   * @returns the best of the rides that last; undefined where none did
    */
-  best(table: AssistTable, held: AssistedRide, aim: Aim): Chosen | undefined {
+  best(table: AssistTable, held: AssistedRide, aim: Aim, unopened = 0): Chosen | undefined {
     const { parts } = this
     const off: Off[] = parts.slice(1).map(() => ({ energy: 0, time: 0 }))
-    let least = this.reserve
+    let least = this.floor(held, unopened)
     let sought = aim
     let best: Chosen | undefined
+    let astray: number | undefined
     const links = this.links(table, held)
     for (let round = 0; round < rounds; round++) {
       links.forEach((link, s) => {
@@ -174,8 +200,9 @@ export class DayParts {
       if (allotment === undefined) return best
       const choice = this.choose(links, start, allotment.targets)
       const ridden = this.held({ ratios: this.ratios((stretch) => table.ratios[choice[stretch]!]!) })
-      if (ridden.lasts && isBetter(ridden, best?.ridden, aim)) best = { choice, ridden }
+      const lasts = ridden.lasts && unopenedBy(ridden) >= unopened
       let counts = 0
+      let wrong = 0
       links.forEach((link, s) => {
         const [from, to] = [parts[s]!, parts[s + 1]!]
         let energy = link.energy
@@ -188,10 +215,14 @@ export class DayParts {
         off[s]!.energy += more
         off[s]!.time = ridden.arrive[to]!.time - ridden.leave[from]!.time - time
         counts = Math.max(counts, Math.abs(more))
+        const stood = besideRiding(ridden, from, to) - link.time
+        wrong += Math.abs(off[s]!.time - stood) + priceAt(link.frontier, energy - link.energy) * Math.abs(more)
       })
+      astray ??= wrong
+      if (lasts && isBetter(ridden, best?.ridden, aim)) best = { choice, ridden, astray }
       const late = aim.for === 'charge' && ridden.time > aim.by
-      if (ridden.lasts && !late && counts < margin * this.planned.usable) break
-      if (!ridden.lasts) least += margin * this.planned.usable
+      if (lasts && !late && counts < margin * this.planned.usable) break
+      if (!lasts) least += margin * this.planned.usable
       if (sought.for === 'charge' && aim.for === 'charge' && ridden.time > aim.by)
         sought = { for: 'charge', by: sought.by - (ridden.time - aim.by) - 1 }
     }
@@ -228,10 +259,21 @@ interface Off {
   time: number
 }
 
+/** What a joule more saves, where rounding may have left less than the least, s/J. */
+const priceAt = (frontier: Frontier, energy: number) => frontier.price(Math.max(energy, frontier.leastEnergy))
+
+/** How many of the last packs a ride left as they were. */
+export const unopenedBy = ({ arrive }: AssistedRide): number => {
+  const { packs, active } = arrive.at(-1)!
+  return packs.length - 1 - active
+}
+
 /** Ratios of all stretches as indices, and the day ridden so. */
 export interface Chosen {
   choice: Int32Array
   ridden: AssistedRide
+  /** By how much the table was off in what it first foretold, s, with the energy at the price it has there. */
+  astray: number
 }
 
 const rounds = 5

@@ -10,7 +10,7 @@ export interface AssistTable {
 /** Into so many even parts the energies of a frontier are cut, to find a step at once. */
 const parts = 256
 
-/** So few stretches are searched whole. */
+/** So few stretches are searched whole; of more these, on whose steps the energy runs out. */
 const few = 12
 const toldApart = 1500
 
@@ -114,8 +114,10 @@ export class Frontier {
   }
 
   /**
-   * Ratios that take no more than so much energy: steps by price as long as they can be paid, then cheaper ones for what is left.
+   * Ratios that take no more than so much energy: steps by price as long as they can be paid, then cheaper ones for what is left; and of the stretches
+   * where it runs out the best of all choices.
    *
+   * @see Pisinger 1995, European Journal of Operational Research 83:394-410, for such a core of few
    * @param into takes an index of a ratio for each stretch, from the first of these
    * @returns energy that they take, J
    */
@@ -130,20 +132,33 @@ export class Frontier {
         left -= costs
       } else closed.add(stretch)
     }
-    return energy - (this.cheapest.length <= few ? this.searched(energy, left, into) : left)
+    if (energy < this.leastEnergy || energy >= this.mostEnergy) return energy - left
+    return energy - this.searched(this.core(energy), left, into)
+  }
+
+  /** The stretches whose steps are nearest in price to the one at which so much energy runs out. */
+  private core(energy: number): number[] {
+    const core = new Set<number>()
+    const at = this.bought(energy)
+    for (let away = 0; core.size < few && away <= this.steps.length; away++)
+      for (const step of [this.steps[at + away], this.steps[at - 1 - away]])
+        if (step !== undefined && core.size < few) core.add(step.stretch)
+    return [...core]
   }
 
   /**
-   * Where few stretches make steps coarse: the best of all choices, stretch by stretch, of which those are kept that are quicker than all that take no
-   * more (Bellman's dynamic programming; energies told apart by a share of the whole).
+   * The best of all choices for some stretches, one by one, of which those are kept that are quicker than all that take no more (Bellman's dynamic
+   * programming; energies told apart by a share of the whole).
    *
    * @param unspent by what `into` holds, J
    * @returns energy left, J
    */
-  private searched(energy: number, unspent: number, into: Int32Array): number {
+  private searched(core: readonly number[], unspent: number, into: Int32Array): number {
     const { ratios, time, energy: costs } = this.table
     const count = ratios.length
-    const stretches = this.cheapest.length
+    const stretches = core.length
+    const now = core.map((stretch) => count * stretch + into[stretch]!)
+    const energy = now.reduce((sum, at) => sum + costs[at]!, unspent)
     /** Of each stretch and bin: time and energy up to there, the ratio, and the bin before. */
     const stages = Array.from({ length: stretches + 1 }, () => ({
       time: new Float64Array(toldApart + 1).fill(Infinity),
@@ -153,7 +168,7 @@ export class Frontier {
     }))
     stages[0]!.time[0] = 0
     for (let k = 0; k < stretches; k++) {
-      const at = count * (this.from + k)
+      const at = count * core[k]!
       const [before, after] = [stages[k]!, stages[k + 1]!]
       let quickest = Infinity
       for (let from = 0; from <= toldApart; from++) {
@@ -175,11 +190,11 @@ export class Frontier {
     }
     const last = stages[stretches]!
     let bin = last.time.reduce((best, one, k) => (one < last.time[best]! ? k : best), 0)
-    const chosen = this.cheapest.reduce((sum, _, k) => sum + time[count * (this.from + k) + into[this.from + k]!]!, 0)
+    const chosen = now.reduce((sum, at) => sum + time[at]!, 0)
     if (!(last.time[bin]! < chosen)) return unspent
     const left = energy - last.energy[bin]!
     for (let k = stretches; k > 0; k--) {
-      into[this.from + k - 1] = stages[k]!.ratio[bin]!
+      into[core[k - 1]!] = stages[k]!.ratio[bin]!
       bin = stages[k]!.from[bin]!
     }
     return left

@@ -207,6 +207,16 @@ export function rideLoadOut(
   }
 }
 
+/** So much later is hardly later, s: a choice. */
+const hardly = 5 * 60
+
+/** Of load-outs, lightest first, the first that is hardly later than the soonest, by its index; -1 where none lasts. */
+export function adviceOf(rides: readonly LoadOutRide[]): number {
+  const times = rides.map((ride) => (ride.code === 'lasts' ? ride.time : Infinity))
+  const soonest = Math.min(...times)
+  return times.findIndex((time) => time < Infinity && time <= soonest + hardly)
+}
+
 /** Chances that differ by less are the same, and finishes, s: choices. */
 const asSure = 0.03
 const asSoon = 30

@@ -143,8 +143,13 @@ export class StopSearch {
     return spots
   }
 
+  /** The end of a stretch that a place is, or is nearest to. */
   private endOf({ distance }: StopPlace): number {
-    return this.day.ends.lastIndexOf(stationNear(this.route, distance))
+    const { ends } = this.day
+    const at = ends.lastIndexOf(stationNear(this.route, distance))
+    if (at >= 0) return at
+    const away = (end: number) => Math.abs(this.route.stations.distance[ends[end]!]! - distance)
+    return ends.reduce((nearest, _, end) => (away(end) < away(nearest) ? end : nearest), 0)
   }
 
   /** How much longer the day stands for a stop, s. */
@@ -273,6 +278,7 @@ function heldDay(route: Route, plan: Plan, places: readonly StopPlace[]): HeldDa
       route,
       planWithStops(plan, stops),
       [...own.map(({ place }) => place), ...places].map(({ distance }) => distance),
+      Infinity,
     )
     for (let k = ratios.length - 1; k >= 0; k -= 2) {
       const ridden = parts.rideAt(ratios[k]!)

@@ -30,8 +30,8 @@ export const wishes = $state<{ sure: number | undefined; for: 'soonest' | 'charg
 export class Asked<Answer, Wish = void> {
   readonly #queue: Queue
   #turn = 0
-  /** Of which route and wish it was asked for last. */
-  #last: { route: Route; wish: Wish } | undefined
+  /** Of which it was asked for last. */
+  #last: { route: Route; plan: Plan; wish: Wish } | undefined
   found = $state.raw<Found<Answer, Wish> | undefined>()
   /** How far it is, 0 to 1; undefined while nothing is asked. */
   share = $state<number | undefined>()
@@ -59,9 +59,15 @@ export class Asked<Answer, Wish = void> {
     if (this.#last?.route !== route || !isEqual(this.#last.wish, wish)) void this.ask(route, plan, wish)
   }
 
+  /** Asks where it was not asked of just this. */
+  askOf(route: Route, plan: Plan, wish: Wish): void {
+    if (this.#last?.plan !== plan) void this.ask(route, plan, wish)
+    else this.askFirst(route, plan, wish)
+  }
+
   async ask(route: Route, plan: Plan, wish: Wish): Promise<void> {
     const turn = ++this.#turn
-    this.#last = { route, wish }
+    this.#last = { route, plan, wish }
     this.share = 0
     this.isFailed = false
     const tell = (share: number) => turn === this.#turn && (this.share = share)

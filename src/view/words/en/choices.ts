@@ -229,6 +229,22 @@ export const choicesIn = (format: Format) => {
       find: 'Work out what to take',
       each: 'Each row is the day as it is forecast when you take it.',
       none: 'None of these keeps the charge above your reserve.',
+      /**
+       * In one line of the story.
+       *
+       * @param gain over the plan as it is, s; undefined where its charge does not last
+       * @param chance share of days on which it stays above the reserve
+       */
+      inStory: (name: string, isPlanned: boolean, gain: number | undefined, chance: number) => {
+        const hardly = 5 * minute
+        if (isPlanned && gain !== undefined && Math.abs(gain) < hardly)
+          return `What to take along hardly matters: stay with ${name}.`
+        const what = `With ${name}${isPlanned ? ' as planned' : ''}, the best stops and assist`
+        if (gain === undefined) return `${what} the charge lasts.`
+        if (Math.abs(gain) < minute) return `${what}: as soon as your plan.`
+        if (gain > 0) return `${what}: ${short(gain)} sooner than your plan.`
+        return `${what}: ${short(-gain)} later than your plan, and above your reserve on ${outOf(chance)} days.`
+      },
       right: (name: string) => `Stay with ${name}: more would bring less than five minutes.`,
       headline: (name: string, planned: string, gain: number, mass: number) => {
         const weight = Math.abs(mass) < 0.05 ? '' : `, ${kilograms(Math.abs(mass))} ${mass > 0 ? 'heavier' : 'lighter'}`
