@@ -67,7 +67,7 @@ describe('placeLabels', () => {
     body: { left: x - 8, right: x + 8, top: y - 8, bottom: y + 8 },
     width: 80,
     sides: ['right', 'left', 'above', 'below'],
-    must: true,
+    on: 'others',
     now: undefined,
     ...change,
   })
@@ -86,7 +86,18 @@ describe('placeLabels', () => {
 
   it('leaves out what may be left out, and never what may not', () => {
     const narrow = { left: 90, top: 90, right: 110, bottom: 110 }
-    expect(placeLabels([at(100, 100, { must: false }), at(100, 100)], narrow, none)).toEqual([undefined, 'right'])
+    expect(placeLabels([at(100, 100, { on: 'nothing' }), at(100, 100)], narrow, none)).toEqual([undefined, 'right'])
+  })
+
+  it('lies on the route rather than not at all, and on no other label', () => {
+    const x = Array.from({ length: 400 }, (_, i) => i)
+    const route = { x: [...x, ...x, ...x], y: [...x.map(() => 85), ...x.map(() => 100), ...x.map(() => 115)] }
+    expect(placeLabels([at(100, 100, { on: 'route' })], frame, route)).not.toEqual([undefined])
+    expect(placeLabels([at(100, 100, { on: 'nothing' })], frame, route)).toEqual([undefined])
+    const crowd = Array.from({ length: 30 }, (_, i) => at(100 + 4 * i, 100, { on: 'route' }))
+    const sides = placeLabels(crowd, frame, none)
+    expect(sides.filter((side) => side !== undefined).length).toBeLessThan(10)
+    expect(sides).toContain('left')
   })
 
   it('stays on its side for a while', () => {

@@ -147,7 +147,7 @@ export class Base {
         size: [8, 8],
         anchor: [4, 4],
         body: { left: -3, top: -3, right: 3, bottom: 3 },
-        must: false,
+        on: 'nothing',
         thinned: true,
         rank: town ? 4 : 5,
         fromZoom: town ? 9 : 12,

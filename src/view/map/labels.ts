@@ -7,6 +7,8 @@ export interface Box {
 
 export type Side = 'right' | 'left' | 'above' | 'below'
 
+export type On = 'nothing' | 'route' | 'others'
+
 /** A mark on the map whose label wants a place beside it, in pixels. */
 export interface Labelled {
   /** What the mark itself covers. */
@@ -15,8 +17,8 @@ export interface Labelled {
   width: number
   /** Sides that will do, the best first. */
   sides: readonly Side[]
-  /** Shown even where it overlaps others. */
-  must: boolean
+  /** What it may lie on, where there is no better place: nothing at all, the route, or others too. */
+  on: On
   /** The side it is on, so that it does not swap sides for little. */
   now: Side | undefined
 }
@@ -32,11 +34,11 @@ export interface Points {
 
 /** Enough to know whether a label lies on the line. */
 const everyPoint = 4
-/** Points of the line that a label may cover before a less liked side is taken, and before it is left out if it may be. */
+/** Points of the line that a label may cover before a less liked side is taken, and before it is left out if it is to lie on nothing. */
 const perSide = 1
 const stay = 3
 const mostCovered = 3
-/** What a label that must be shown costs for each mark or label that it lies on, in points of the line. */
+/** What a label costs for each mark or label that it lies on, in points of the line. */
 const perHidden = 20
 
 /**
@@ -68,8 +70,8 @@ export function placeLabels(
     })
     const inside = places.filter(({ box }) => holds(frame, box))
     const best = cheapest(inside.filter(({ hidden }) => hidden === 0))
-    const chosen = item.must ? (best ?? cheapest(inside) ?? places[0]) : best
-    if (chosen === undefined || (!item.must && chosen.covered > mostCovered)) return undefined
+    const chosen = item.on === 'others' ? (best ?? cheapest(inside) ?? places[0]) : best
+    if (chosen === undefined || (item.on === 'nothing' && chosen.covered > mostCovered)) return undefined
     taken.push(chosen.box)
     return chosen.side
   })
@@ -96,6 +98,6 @@ function beside({ body, width }: Labelled, side: Side): Box {
   return { left, top, right: left + width, bottom: top + height }
 }
 
-const overlap = (a: Box, b: Box) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom
+export const overlap = (a: Box, b: Box) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom
 const holds = (outer: Box, inner: Box) =>
   inner.left >= outer.left && inner.right <= outer.right && inner.top >= outer.top && inner.bottom <= outer.bottom

@@ -7,17 +7,20 @@ import { around, makeSign, moveTo, setAttributes, setText, type Sign, type SignS
 import { listed, type Spot } from './spots'
 
 const event: Omit<SignStyle, 'kind'> = { size: [24, 24], anchor: [12, 12], body: around(11), rank: 1 }
-const control: Omit<SignStyle, 'kind'> = { ...event, rank: 2, must: false }
+/** Where the charge ends comes first of all. */
+const end: Omit<SignStyle, 'kind'> = { ...event, rank: -1, on: 'others' }
+const control: Omit<SignStyle, 'kind'> = { ...event, rank: 2, on: 'nothing' }
 const quiet: Omit<SignStyle, 'kind'> = {
   size: [28, 28],
   anchor: [14, 14],
   body: around(4),
   rank: 3,
-  must: false,
+  on: 'nothing',
   thinned: true,
+  yields: true,
   fromZoom: 9.5,
 }
-const styleOf = (kind: Spot['kind']) => (kind === 'waypoint' ? quiet : kind === 'control' ? control : event)
+const styles = { start: event, finish: event, reserve: end, empty: end, control, waypoint: quiet }
 
 /** Beyond this number waypoints are left out of the keyboard's round. */
 const mostInRound = 30
@@ -68,7 +71,7 @@ export class Marks {
 
   #make(spot: Spot): Mark {
     const at: L.LatLngTuple = [spot.latitude, spot.longitude]
-    const sign = makeSign({ kind: spot.kind, ...styleOf(spot.kind) }, at, {
+    const sign = makeSign({ kind: spot.kind, ...styles[spot.kind] }, at, {
       interactive: spot.kind === 'waypoint' || spot.kind === 'control',
       zIndexOffset: spot.kind === 'waypoint' ? -500 : 500,
     })

@@ -52,7 +52,9 @@ export class Pins {
       )
       setText(pin, [stop.name, ...ends].join(', '))
       describe(pin.marker.getElement()!, stop, outcome, units)
-      pin.marker.getElement()!.classList.toggle('selected', stop.id === selected)
+      const isSelected = stop.id === selected
+      Object.assign(pin, isSelected ? { on: 'others', rank: -1 } : { on: 'route', rank: 0 })
+      pin.marker.getElement()!.classList.toggle('selected', isSelected)
     }
   }
 

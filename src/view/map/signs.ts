@@ -1,5 +1,5 @@
 import * as L from 'leaflet'
-import { placeLabels, type Box, type Points, type Side } from './labels'
+import { overlap, placeLabels, type Box, type On, type Points, type Side } from './labels'
 
 /** A mark on the map with its label. */
 export interface Sign {
@@ -7,11 +7,14 @@ export interface Sign {
   label: HTMLElement
   /** What the mark covers, pixels from its place. */
   body: Box
+  /** What of it takes a press, pixels from its place. */
+  target: Box
   sides: readonly Side[]
-  /** Its label is shown even where it overlaps others. */
-  must: boolean
+  on: On
   /** Left out where another such mark is too near. */
   thinned: boolean
+  /** And where another that takes a press is. */
+  yields: boolean
   /** Of two labels in each other's way the lower rank stays. */
   rank: number
   /** Zoom from which the label is shown by itself. */
@@ -25,8 +28,9 @@ export interface SignStyle {
   anchor: [number, number]
   body: Box
   sides?: readonly Side[]
-  must?: boolean
+  on?: On
   thinned?: boolean
+  yields?: boolean
   rank: number
   fromZoom?: number
 }
@@ -41,8 +45,11 @@ export function makeSign(style: SignStyle, place: L.LatLngExpression, options: L
   const label = L.DomUtil.create('span', 'label', html)
   const icon = L.divIcon({ className: `sign ${style.kind}`, html, iconSize: style.size, iconAnchor: style.anchor })
   const marker = L.marker(place, { icon, keyboard: false, autoPanOnFocus: false, interactive: false, ...options })
-  const { body, sides = everySide, must = true, thinned = false, rank, fromZoom = 0 } = style
-  return { marker, label, body, sides, must, thinned, rank, fromZoom, side: undefined }
+  const { body, sides = everySide, on = 'route', thinned = false, yields = false, rank, fromZoom = 0 } = style
+  const [width, height] = style.size
+  const [x, y] = style.anchor
+  const target: Box = { left: -x, top: -y, right: width - x, bottom: height - y }
+  return { marker, label, body, target, sides, on, thinned, yields, rank, fromZoom, side: undefined }
 }
 
 /** Writes a label. */
@@ -64,7 +71,11 @@ export function setAttributes(element: HTMLElement, values: Readonly<Record<stri
 
 const letterWidth = 7.2 // px, the mean of the label's type
 const ends = 14
-/** Thinned marks nearer to each other than this, px, would hide the route: only the first is shown. */
+const widest = 256 // px, as the map's style has it
+/**
+ * Thinned marks nearer to each other than this, px, would hide the route: only the first is shown. And what can be pressed has as much to itself
+ * (WCAG 2.2, 2.5.8).
+ */
 const apart = 24
 
 /**
@@ -78,29 +89,40 @@ export function arrangeSigns(map: L.Map, signs: Iterable<Sign>, route: Points, o
   const size = map.getSize()
   const frame: Box = { left: corner.x, top: corner.y, right: corner.x + size.x, bottom: corner.y + size.y }
   const thinned: L.Point[] = []
+  const targets: Box[] = []
   const inView = [...signs]
     .map((sign) => ({ sign, at: map.latLngToLayerPoint(sign.marker.getLatLng()) }))
     .sort((a, b) => a.sign.rank - b.sign.rank)
     .filter(({ sign, at }) => {
       if (sign.thinned) {
-        const crowded = thinned.some((other) => other.distanceTo(at) < apart)
+        const own = boxAt(at, around(apart / 2))
+        const crowded =
+          thinned.some((other) => other.distanceTo(at) < apart) ||
+          (sign.yields && targets.some((other) => overlap(other, own)))
         sign.marker.getElement()?.classList.toggle('crowded', crowded)
         if (crowded) return false
         thinned.push(at)
-      }
+      } else if (sign.marker.options.interactive) targets.push(boxAt(at, sign.target))
       const seen = at.x >= frame.left && at.x <= frame.right && at.y >= frame.top && at.y <= frame.bottom
       if (!seen || zoom < sign.fromZoom) show(sign, undefined)
       return seen && zoom >= sign.fromZoom
     })
-  const items = inView.map(({ sign: { body, sides, must, label, side }, at }) => ({
-    body: { left: at.x + body.left, right: at.x + body.right, top: at.y + body.top, bottom: at.y + body.bottom },
-    width: (label.textContent?.length ?? 0) * letterWidth + ends,
+  const items = inView.map(({ sign: { body, sides, on, label, side }, at }) => ({
+    body: boxAt(at, body),
+    width: Math.min((label.textContent?.length ?? 0) * letterWidth + ends, widest),
     sides,
-    must,
+    on,
     now: side,
   }))
   placeLabels(items, frame, route, over).forEach((side, i) => show(inView[i]!.sign, side))
 }
+
+const boxAt = ({ x, y }: L.Point, { left, top, right, bottom }: Box): Box => ({
+  left: x + left,
+  top: y + top,
+  right: x + right,
+  bottom: y + bottom,
+})
 
 function show(sign: Sign, side: Side | undefined): void {
   sign.side = side

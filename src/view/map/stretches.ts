@@ -16,7 +16,7 @@ const badge: SignStyle = {
   anchor: [14, 14],
   body: around(9),
   rank: 2,
-  must: false,
+  on: 'nothing',
   thinned: true,
 }
 /** The handles hang below their ends, as pins stand above, and outside of them, so that both can be had however short the stretch is on the map. */
@@ -27,7 +27,7 @@ const handle: Record<StretchEnd, SignStyle> = {
     anchor: [32, 7],
     body: { left: -22, top: 0, right: 0, bottom: 30 },
     rank: 0,
-    must: false,
+    on: 'nothing',
   },
   end: {
     kind: 'stretch-end end',
@@ -35,7 +35,7 @@ const handle: Record<StretchEnd, SignStyle> = {
     anchor: [0, 7],
     body: { left: 0, top: 0, right: 22, bottom: 30 },
     rank: 0,
-    must: false,
+    on: 'nothing',
   },
 }
 const ends = ['start', 'end'] as const
