@@ -86,6 +86,15 @@ describe('flags', () => {
     ])
   })
 
+  it('all shorten where one finds no room beside long ones', () => {
+    const crowd = Array.from({ length: 20 }, (_, i) => flag(40 * i, 200, 90))
+    const hung = hangFlags(crowd, 900, 3)
+    expect(new Set(hung.map(({ text }) => text))).toEqual(new Set([1]))
+    for (const [i, one] of hung.entries())
+      for (const other of hung.slice(i + 1))
+        if (one.row === other.row) expect(Math.abs(one.left - other.left)).toBeGreaterThanOrEqual(90)
+  })
+
   it('begin again in the first row where all rows are taken', () => {
     const rows = hangFlags([flag(100, 80), flag(101, 80), flag(102, 80)], 1000, 2).map(({ row }) => row)
     expect(rows).toEqual([0, 1, 0])

@@ -14,8 +14,8 @@ export interface HungFlag {
 const gap = 4
 
 /**
- * Hangs flags so that none covers another, the left ones higher, so that their stems pass beside the lower flags. A flag for which there
- * are too few rows shortens its text; where that does not help, it hangs in a lower row again, partly covered.
+ * Hangs flags so that none covers another, the left ones higher where there are rows for it, so that their stems pass beside the lower flags. A flag
+ * that finds no room shortens its text, and where that does not help all do; only where none can be shorter one is partly covered.
  *
  * @param flags in any order
  * @param right px that no flag passes
@@ -23,18 +23,32 @@ const gap = 4
  * @returns in the order of `flags`
  */
 export function hangFlags(flags: readonly Flag[], right: number, rows: number): HungFlag[] {
+  const most = Math.max(0, ...flags.map(({ widths }) => widths.length))
+  for (let longest = 0; ; longest++) {
+    const { hung, isFree } = hangFrom(longest, flags, right, rows)
+    if (isFree || longest >= most - 1) return hung
+  }
+}
+
+/** @param longest text that any may have */
+function hangFrom(longest: number, flags: readonly Flag[], right: number, rows: number) {
   const hung: HungFlag[] = flags.map(() => ({ left: 0, row: 0, text: 0 }))
   const order = flags.map((_, i) => i).sort((a, b) => flags[b]!.x - flags[a]!.x || b - a)
+  const all = Array.from({ length: rows }, (_, row) => row)
+  let isFree = true
   order.forEach((i, k) => {
     const { x, widths } = flags[i]!
     const others = order.slice(0, k).map((j) => hung[j]!)
-    for (let text = 0; text < widths.length; text++) {
+    for (let text = Math.min(longest, widths.length - 1); text < widths.length; text++) {
       const left = Math.max(Math.min(x, right - widths[text]!), 0)
       const end = left + widths[text]! + gap
-      const level = others.reduce((level, other) => (other.left < end ? Math.max(level, other.row + 1) : level), 0)
-      hung[i] = { left, row: level % rows, text }
-      if (level < rows) break
+      const taken = others.filter((other) => other.left < end).map(({ row }) => row)
+      const level = Math.max(-1, ...taken) + 1
+      const row = level < rows ? level : all.find((row) => !taken.includes(row))
+      hung[i] = { left, row: row ?? level % rows, text }
+      if (row !== undefined) return
     }
+    isFree = false
   })
-  return hung
+  return { hung, isFree }
 }

@@ -112,7 +112,7 @@ export function wishesOf(
       text: met ? place(name) : words.missed(place(name)),
       kind: 'ink',
       must: !met,
-      spots: [...beside(x, ground - 3, gateWidth + 3), ...beside(x, ground + 14, gateWidth + 3)],
+      spots: [-3, 14, 31, -20].flatMap((line) => beside(x, ground + line, gateWidth + 3)),
     })
   }
   const ground = elevationY(frame, elevation[0]!)
@@ -121,7 +121,7 @@ export function wishesOf(
     text: route.elevationKnown === 'none' ? words.noElevation : words.elevation,
     kind: 'ink',
     must: route.elevationKnown === 'none',
-    spots: above(left + 4, ground - 6, false, [0, -1.4, 1]),
+    spots: above(left + 4, ground - 6, false, [0, -1.4, 1, 2, 3, 4]),
   })
   route.crossings.forEach(({ distance }, i) => {
     const x = xOf(frame, distance)
@@ -141,10 +141,10 @@ export function wishesOf(
 }
 
 /**
- * Puts the texts where none covers another or leaves the ribbon, and none a line if there is another place; what finds no room and may be
- * left out is.
+ * Puts the texts where none covers another, a line or the ribbon's edge. What finds no such room is left out, if it may be; else it covers a line
+ * rather than another.
  *
- * @param wishes the most important first
+ * @param wishes the most important first; what must be shown goes before what may be left out
  * @param line points left in sight, px
  * @param widthOf width of a text, px
  */
@@ -155,15 +155,14 @@ export function placeLabels(
   widthOf: (text: string) => number,
 ): Label[] {
   const taken: Box[] = []
-  return wishes.flatMap(({ must, spots, ...wish }) => {
+  const inOrder = wishes.toSorted((a, b) => Number(b.must) - Number(a.must))
+  return inOrder.flatMap(({ must, spots, ...wish }) => {
     const width = widthOf(wish.text)
     const places = spots.map((spot) => ({ spot, box: boxOf(spot, width) }))
     const inside = places.filter(({ box }) => box.left >= left && box.right <= right)
     const free = inside.filter(({ box }) => !taken.some((other) => overlap(box, other)))
-    const chosen =
-      free.find(({ box }) => !line.some((point) => holds(box, point))) ??
-      free[0] ??
-      (must ? (inside[0] ?? places[0]) : undefined)
+    const clear = free.find(({ box }) => !line.some((point) => holds(box, point)))
+    const chosen = clear ?? (must ? (free[0] ?? inside[0] ?? places[0]) : undefined)
     if (chosen === undefined) return []
     taken.push(chosen.box)
     return [{ ...wish, ...chosen.spot }]
@@ -182,5 +181,8 @@ function boxOf({ x, y, end }: Spot, width: number): Box {
   return { left, right: left + width, top: y - rise, bottom: y + drop }
 }
 
-const overlap = (a: Box, b: Box) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom
+/** Between two texts beside each other, px. */
+const between = 4
+const overlap = (a: Box, b: Box) =>
+  a.left < b.right + between && b.left < a.right + between && a.top < b.bottom && b.top < a.bottom
 const holds = ({ left, right, top, bottom }: Box, { x, y }: Point) => x > left && x < right && y > top && y < bottom
