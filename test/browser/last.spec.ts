@@ -208,7 +208,7 @@ test('what was learnt goes into a new day, is undone there, and the day before h
 
   await begun(passes)
   await expect.poll(power).toBe(told)
-  const held = page.getByText('Rider and bike are as what you remember told.')
+  const held = page.getByText('Rider and bike are as told by what you remember.')
   await page.getByRole('button', { name: 'Back to what I stated' }).click()
   await expect.poll(power).toBe(stated)
   expect(await learnt()).toBe(null)

@@ -321,7 +321,7 @@ export const lastIn = (format: Format) => {
     },
 
     /** What was taken over on another day, or before these rides told otherwise. */
-    held: (from: Learnt['from']) => `Rider and bike are as ${ridesIn(from)} told.`,
+    held: (from: Learnt['from']) => `Rider and bike are as told by ${ridesIn(from)}.`,
     giveBack: 'Back to what I stated',
 
     /** At a field. @param from rides */
