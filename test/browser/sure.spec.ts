@@ -37,7 +37,7 @@ test('what the rider measured narrows the span of the finish and drives it less;
 
   // The same plan and seed by the door for scripts: to the digit what is on screen.
   const words = ['two-islands-165km.gpx', '--plan', 'plan', '--json']
-  const { reserve_pct, finish, drivers } = JSON.parse(
+  const { reserve_pct, motor_pct, finish, drivers } = JSON.parse(
     await chanceFor(words, doorWith(await keptPlan(page))),
   ) as ChanceReport
   const days = reserve_pct > 99.5 ? 'more than 99' : reserve_pct.toFixed(0)
@@ -47,6 +47,10 @@ test('what the rider measured narrows the span of the finish and drives it less;
   expect(most).toBe(Math.round(tyres.finish_pct))
   const told = `${tyres.left_pct.toFixed(0)} ± ${tyres.left_error_pct.toFixed(0)} %`
   await expect(why(page).locator('dl').nth(1)).toContainText(told)
+  const helps = why(page)
+    .locator('dt', { hasText: 'The motor helps to the finish' })
+    .locator('xpath=following-sibling::dd[1]')
+  await expect(helps).toContainText(`${motor_pct.toFixed(0)} of 100`)
 
   await known.selectOption('I measured it')
   await expect.poll(() => span(page)).toBeLessThan(wide)
@@ -62,4 +66,9 @@ test('what the rider measured narrows the span of the finish and drives it less;
   // A forecast of the weather made long before is worth less.
   await page.getByLabel('How far ahead the weather was forecast').selectOption('Forecast 10 days ahead')
   await expect.poll(() => span(page)).toBeGreaterThan(wide)
+
+  // And what hardly matters can be called a guess all the same.
+  await why(page).getByText('What else is not known').click()
+  await page.getByLabel('How well you know it: the bike’s mass').selectOption('A guess')
+  await expect.poll(() => keptPlan(page)).toContain('"bike.mass"')
 })
