@@ -41,7 +41,7 @@ test('blocks in series or parallel: the limit is read, the source used at a drag
   await useAt(page, /^Inn at Querrel Sands/)
 
   // Three blocks in parallel: the converter may not draw enough. In series it does.
-  await bench(page).getByText('What stands on the bench').click()
+  await bench(page).getByText('The arrangement').click()
   await type(bench(page).getByRole('textbox', { name: 'Blocks in series' }), '1')
   await type(bench(page).getByRole('textbox', { name: 'Blocks in parallel' }), '3')
   await expect(summary(page)).toContainText('the converter’s input limit sets the pace all the time')
@@ -109,7 +109,7 @@ test('slider and drawing show one moment; a confirmed source asks no more', asyn
   const [source, pack] = await percents()
   expect(source).toBeLessThan(60)
   expect(pack).toBeGreaterThan(50)
-  await bench(page).getByText('What stands on the bench').click()
+  await bench(page).getByText('The arrangement').click()
   await bench(page)
     .getByLabel(/Plus and minus are measured/)
     .check()
@@ -308,7 +308,7 @@ test('the bench on a desk and a phone: nothing wrong for accessibility, nothing 
   await useAt(page, /^Inn at Querrel Sands/)
   for (const name of [
     'Carry it or not',
-    'What stands on the bench',
+    'The arrangement',
     'What a further minute is worth',
     'Cables, connectors, fuses',
     'Build sheet',
@@ -380,7 +380,7 @@ test('a trial of charging corrects efficiency and capacity: read, taken over by 
   await expect(found).toContainText(/come into the pack/)
   await found.getByRole('button', { name: 'Take these figures over' }).click()
   await expect(found.getByRole('status')).toBeVisible()
-  await bench(page).getByText('What stands on the bench').click()
+  await bench(page).getByText('The arrangement').click()
   const efficiency = bench(page).getByRole('textbox', { name: 'Best efficiency' })
   await expect(efficiency).toHaveValue(/^90(\.\d)?$/)
   await found.getByRole('button', { name: 'Back to what was stated' }).click()

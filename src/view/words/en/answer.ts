@@ -80,7 +80,7 @@ export const answerIn = ({ distance, duration, energy, height, measure, percent,
       descent: 'Descent',
       motorWork: 'Work of the motor',
       motorLoss: 'Motor losses',
-      electronics: 'Electronics and lights',
+      electronics: 'Electronics and lamps',
       packLoss: 'Heat in the packs',
     },
     /** @param work J, for a mass, kg, over an ascent, m */

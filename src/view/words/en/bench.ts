@@ -84,7 +84,7 @@ export const benchIn = (format: Format) => {
     cautionsTitle: 'Cautions',
     cautions: chargingIn(format),
     trial: trialIn(format),
-    onTheBench: 'What stands on the bench',
+    onTheBench: 'The arrangement',
     /** A carried source in a few words. */
     inShort: ({ carried, converter }: CarriedSource) => {
       const { ratedWh, fullVoltage, mass } = carriedFacts(carried)

@@ -125,7 +125,7 @@ export const dayIn = (format: Format) => {
       onward: ({ onward }: SheetRow): string =>
         onward === undefined || onward.length === 0
           ? ''
-          : `${distance(onward.length)}, ${height(onward.ascent)} up, ${duration(onward.ridingTime)}`,
+          : [distance(onward.length), `${height(onward.ascent)} up`, duration(onward.ridingTime)].map(tied).join(', '),
     },
 
     timetable: {

@@ -52,7 +52,7 @@ export const packsIn = ({ measure, number, percent }: Format) => {
         peakBelow: ({ side, continuous, peak }) =>
           `The peak ${side} current, ${amperes(peak)}, is below the continuous one, ${amperes(continuous)}: one of them is not what is printed.`,
         setAbove: ({ set, continuous, peak }) =>
-          `It is set to ${amperes(set)}, above the ${amperes(continuous)} that it gives for hours${peak !== null && set <= peak ? '; its peak is no use to a charge' : ''}: no more than those are reckoned with.`,
+          `It is set to ${amperes(set)}, above the ${amperes(continuous)} that it gives for hours${peak !== null && set <= peak ? '; its peak is no use to a charge' : ''}: no more than those are counted.`,
       }),
       /** Why figures can't count together, before what counts until then. */
       disagree: worded<Disagreement>({
