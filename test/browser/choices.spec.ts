@@ -73,7 +73,7 @@ test('all choices, answered, on wide and narrow screens: nothing wrong for acces
   const along = choices.getByRole('region', { name: 'What to take along' })
   const row = along.getByRole('row', { name: '3 packs' })
   await expect(row).toContainText('of 100', { timeout: 120_000 })
-  await expect(along).toContainText('Finish against chance')
+  await expect(along).toContainText('To the left is sooner, higher is surer.')
   const finish = page.getByRole('region', { name: 'The answer' }).locator('.facts div', { hasText: 'Finish' })
   const before = (await finish.textContent())!.match(/\d\d:\d\d/)![0]
   const promised = (await row.locator('[data-name="Finish"]').textContent())!.trim()
