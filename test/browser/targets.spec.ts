@@ -45,7 +45,9 @@ for (const [width, height] of [
         document.querySelectorAll<HTMLDetailsElement>('main details').forEach((one) => (one.open = true)),
       )
       await expect(page.getByText('One moment.')).toHaveCount(0)
-      const { violations, passes } = await new AxeBuilder({ page }).include(within).withRules('target-size').analyze()
+      // A stretch's badge on the map stands between its ends, as near to them as they are (essential); its band and its fields do as well (equivalent).
+      const axe = new AxeBuilder({ page }).include(within).exclude('.sign.stretch').withRules('target-size')
+      const { violations, passes } = await axe.analyze()
       expect(passes.flatMap(({ nodes }) => nodes).length, 'targets looked at').toBeGreaterThan(2)
       expect(violations.flatMap(({ nodes }) => nodes.map(({ html }) => html.slice(0, 200)))).toEqual([])
     }
