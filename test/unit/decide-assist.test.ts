@@ -226,6 +226,17 @@ describe('the best assist where it is known', () => {
     expect(mean(6100, 8900)).toBeGreaterThan(mean(9100, 15_000) + 0.3)
   })
 
+  it('has one price wherever the motor helps, and none down a hill', () => {
+    const route = courseRoute(pieces([6000, 0.01], [3000, -0.06], [6000, 0]))
+    const { along, prices } = found(route, withEnergy(60))
+    const at = (place: number) => along.find(({ start, end }) => start <= place && place < end)!.price
+    expect(at(8000)).toBe(0)
+    expect(at(2000)).toBe(prices[0]!.price)
+    expect(at(12_000)).toBe(prices[0]!.price)
+    expect([along[0]!.start, along.at(-1)!.end]).toEqual([0, 15_000])
+    along.slice(1).forEach(({ start }, k) => expect(start).toBe(along[k]!.end))
+  })
+
   it('has no price where there is charge enough, and then takes the most that helps', () => {
     const proposal = found(
       courseRoute({ length: 10_000, elevation: (d) => 200 + 30 * Math.sin(d / 900) }),

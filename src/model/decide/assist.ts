@@ -1,10 +1,11 @@
 import type { Plan, PlanStretch } from '../plan/schema'
 import { charges, chargesToShare } from '../plan/stop-goal'
 import type { Route } from '../route/route'
-import type { Aim, Link } from './chain'
+import type { Aim } from './chain'
 import { DayParts, isBetter, unopenedBy, type Chosen } from './day-parts'
 import { Frontier, type AssistTable } from './frontier'
 import type { AssistedRide, Ridden } from './held'
+import { pricesAlong, pricesOf } from './price'
 import { goodRules, placesOf, type Place } from './rule'
 import { bestPair } from './simple'
 import { planWithRatios } from './with-ratios'
@@ -60,6 +61,8 @@ export interface AssistProposal {
   bound: number | undefined
   /** What one more joule saves at the finish, s/J, in each part of the day between charges and sailings, m: 0 where there is enough. */
   prices: { start: number; end: number; price: number }[]
+  /** What one more joule saves where it is spent, s/J, by place, m: 0 where the motor can't make one sooner. */
+  along: { start: number; end: number; price: number }[]
   /** The plan with the assist of the advice; undefined where it would take more stretches than a plan can hold. */
   plan: Plan | undefined
 }
@@ -125,7 +128,8 @@ export function bestAssist(
   const { distance } = route.stations
   const ofBest = day.held(best.ridden)
   const { table, held } = truest(draftsWith(drafts, unopenedBy(ofBest)))
-  const prices = pricesOf(day, day.links(table, held), ofBest)
+  const ofTable = day.links(table, held)
+  const prices = pricesOf(day, ofTable, ofBest)
   return {
     code: 'found',
     // By stretches only where nothing simpler is as good.
@@ -139,6 +143,7 @@ export function bestAssist(
       end: distance[day.ends[day.parts[s + 1]!]!]!,
       price,
     })),
+    along: pricesAlong(day, table, ofTable, prices, ofBest),
     plan: planWithWay(plan, advice),
   }
 }
@@ -239,23 +244,6 @@ function constantsOf(day: DayParts, ratios: readonly number[], aim: Aim): { rati
 }
 
 const wentOf = ({ time, ridingTime, riderWork, left }: Ridden): Went => ({ time, ridingTime, riderWork, left })
-
-/**
- * What one more joule in each part saves at the finish, with the charge that it takes on a ride, s/J. What is saved before a sailing that is waited for is
- * waited for there: then the joule is kept for the part behind it.
- */
-function pricesOf({ parts }: DayParts, links: readonly Link[], ridden: AssistedRide): number[] {
-  const prices: number[] = []
-  let kept: number | undefined
-  for (let s = links.length - 1; s >= 0; s--) {
-    const { frontier, passage } = links[s]!
-    const left = ridden.leftOnArrival[parts[s + 1]!]!
-    const { time } = ridden.arrive[parts[s + 1]!]!
-    if (passage !== undefined && passage(left, time - 1).time === passage(left, time).time) kept = prices[0]
-    prices.unshift(kept ?? frontier.price(ridden.leftOnLeaving[parts[s]!]! - left))
-  }
-  return prices
-}
 
 /**
  * Least time that any choice of ratios takes for riding and swaps, s: with all that a ride had, what it set out with and was charged.

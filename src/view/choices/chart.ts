@@ -4,13 +4,15 @@ import type { ChartColours } from '../theme.svelte'
 
 Chart.register(Legend, LinearScale, LineController, LineElement, PointElement, Tooltip)
 
-/** The finish over the length of a stop, a line a place; the first is the one that counts. */
+/** Curves, as of the finish over the length of a stop, a line a place; the first is the one that counts. */
 export interface CurveScene {
-  /** Minutes, and finish, s since the start. */
+  /** Minutes, and finish, s since the start; or what the words of the axes say. */
   lines: { name: string; points: { x: number; y: number }[] }[]
   clock: (time: number) => string
   words: { length: string; finish: string; minutes: string }
   colours: ChartColours
+  /** Of what holds over places: in steps, from nothing on. */
+  stepped?: boolean
 }
 
 export const font = { family: "'Overpass Variable', sans-serif", size: 12 }
@@ -42,16 +44,16 @@ export class CurveChart {
     })
   }
 
-  show({ lines, clock, words, colours }: CurveScene): void {
+  show({ lines, clock, words, colours, stepped = false }: CurveScene): void {
     const axis = axisOf(colours)
     const values = lines.flatMap(({ points }) => points.map(({ y }) => y))
     const [low, high] = [Math.min(...values), Math.max(...values)]
-    const step = tickOf(low, high)
+    const step = stepped ? Math.max(1, Math.ceil(high / 5)) : tickOf(low, high)
     this.#chart.data = {
       datasets: lines.map(({ name, points }, k) => ({
         ...{ label: name, data: points, borderColor: k === 0 ? colours.charge : colours.inkSoft },
         ...{ backgroundColor: k === 0 ? colours.charge : colours.inkSoft, borderDash: dashes[k % dashes.length]! },
-        ...{ borderWidth: k === 0 ? 3 : 1.5, pointRadius: 0, pointHitRadius: 8, order: k },
+        ...{ borderWidth: k === 0 ? 3 : 1.5, pointRadius: 0, pointHitRadius: 8, order: k, stepped },
       })),
     }
     this.#chart.options.scales = {
@@ -62,7 +64,7 @@ export class CurveChart {
       },
       y: {
         ...axis(words.finish),
-        min: step * Math.floor(low / step),
+        min: stepped ? 0 : step * Math.floor(low / step),
         ticks: { color: colours.inkSoft, font, stepSize: step, callback: (value) => clock(Number(value)) },
       },
     }

@@ -174,6 +174,15 @@ export const choicesIn = (format: Format) => {
       },
       ways: 'How many changes do you want?',
       name: wayName,
+      /** Over the route. */
+      priceAlong:
+        'What one more watt-hour would save where you spend it; nothing where the motor can’t make you sooner: at a speed limit, coasting, or before a sailing you wait for',
+      /** @param unit of distances */
+      priceAxes: (unit: string) => ({ length: `Place, ${unit}`, finish: 'Saved, s/Wh', minutes: unit }),
+      priceLine: 'One more Wh saves',
+      /** @param price s/J */
+      priceHere: (price: number) => `${number(price * joulesPerWattHour, 1)} s`,
+      priceFrom: (start: number, end: number) => `${place(start)} to ${place(end)}`,
     },
 
     stop: {
