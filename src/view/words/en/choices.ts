@@ -206,10 +206,10 @@ export const choicesIn = (format: Format) => {
         from === 0 && to === 0
           ? 'Each minute of standing for charge makes the day longer.'
           : from === 0
-            ? `Up to ${duration(to)} of charging it hardly matters: the finish is within about two minutes.`
+            ? `Up to ${duration(to)} of charging it hardly matters: the finish changes by a few minutes at most.`
             : from === to
               ? ''
-              : `Between ${duration(from)} and ${duration(to)} it hardly matters: the finish is within about two minutes.`,
+              : `Between ${duration(from)} and ${duration(to)} it hardly matters: the finish changes by a few minutes at most.`,
       /** @param around places of the route, m */
       around: ({ from, to }: { from: number; to: number }) =>
         to - from < 1000
