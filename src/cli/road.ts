@@ -233,6 +233,12 @@ function readingsOf(typed: readonly Typed[], outcome: Outcome): PlanReading[] {
   }, none).readings
 }
 
+/** `3 to 18 %`, or one figure where both are the same. */
+function percentBetween({ low, high }: WayReport['left_pct']): string {
+  const [from, to] = [low.toFixed(0), high.toFixed(0)]
+  return `${from === to ? to : `${from} to ${to}`} %`
+}
+
 function textOf(report: RoadReport): string {
   const { behind_s, beyond_plan_pct, rest_s, riding_s, ride_on_at } = report
   const minutes = Math.round(Math.abs(behind_s) / 60)
@@ -257,7 +263,7 @@ function textOf(report: RoadReport): string {
   for (const { assist, power_W, reserve_pct, reserve_error_pct, finish, left_pct } of report.ways)
     rows.push([
       power_W === null ? `× ${assist}` : `${power_W} W`,
-      `lasts ${ofHundredDays({ value: reserve_pct / 100, error: reserve_error_pct / 100 })}, finish ${finish.low.slice(11)} to ${finish.high.slice(11)}, ${left_pct.low.toFixed(0)} to ${left_pct.high.toFixed(0)} % left`,
+      `lasts ${ofHundredDays({ value: reserve_pct / 100, error: reserve_error_pct / 100 })}, finish ${finish.low.slice(11)} to ${finish.high.slice(11)}, ${percentBetween(left_pct)} left`,
     ])
   for (const { kind, id, km, latest, chance_pct, error_pct, most_assist_pct } of report.deadlines)
     rows.push([

@@ -60,7 +60,8 @@ export class CurveChart {
       x: {
         ...axis(words.length),
         min: 0,
-        ticks: { color: colours.inkSoft, font, callback: (value) => number(Number(value)) },
+        max: Math.max(...lines.flatMap(({ points }) => points.map(({ x }) => x))),
+        ticks: { color: colours.inkSoft, font, includeBounds: false, callback: (value) => number(Number(value)) },
       },
       y: {
         ...axis(words.finish),
