@@ -148,6 +148,7 @@ test('the whole day by the keyboard alone: each thing is come to, seen, made, ch
     await tabTo(page, group('Crossings'))
     await press('Enter')
     await option(plan.getByLabel('Timetable'), 'Leaves at listed times')
+    await expect(plan.getByLabel(/^Leaves at/), 'no invented sailing').toHaveValue('')
     await type(plan.getByLabel(/^Leaves at/), '07:00 09:30 12:00 14:30')
     await expect(plan.getByText(/catch the \d\d:\d\d/)).toBeVisible()
     await tabTo(page, group('Controls'))
