@@ -72,7 +72,7 @@ test('last year’s ride is dropped, its charge typed, looked at, taken over, an
   await expect(ride.getByLabel('Left at the finish')).toHaveValue('58')
   await expect(known(page)).toContainText('Rider and bike are as the ride tells.', { timeout: 60_000 })
 
-  await ride.getByText('Bike, load and weather that day').click()
+  await ride.getByText('Bike, luggage and weather that day').click()
   const looks = [
     { theme: 'light', width: 390, height: 844 },
     { theme: 'dark', width: 1440, height: 900 },
@@ -104,7 +104,7 @@ test('the sample’s ride is one press away; a route without times says so; thre
   const ride = page.getByRole('article', { name: 'Two islands, last year' })
   await expect(ride).toContainText('Its rider noted 100 % at the start and 58 % at the finish.')
   await expect(ride.getByLabel('Packs along')).toHaveValue('4')
-  await ride.getByText('Bike, load and weather that day').click()
+  await ride.getByText('Bike, luggage and weather that day').click()
   await ride.getByRole('button', { name: 'Paste the weather by the hour' }).click()
   await ride.getByLabel('Table from a spreadsheet').fill('time\twind m/s\tfrom\n06:00\t4\tW\n12:00\t6\tNW')
   await ride.getByRole('button', { name: 'Use this table' }).click()
