@@ -41,7 +41,7 @@ describe('what a meter must show', () => {
     expect(atRest.most).toBeLessThan(36.5)
   })
 
-  // 3.348 V a cell: IFR18650 E1600, as Zephyr's dt-bindings/battery/battery.h has it; 3.4005 V an hour after the charge: a log of 180 Ah cells, diyelectriccar.com.
+  // 3.348 V a cell: data sheet of an 18650 cell, in the Zephyr kernel's dt-bindings/battery/battery.h; 3.4005 V an hour after the charge: common practice, no published source.
   it('of a full LFP block is what it rests at, 13.4 to 13.6 V, not what its charge ends at', () => {
     const full = buildVoltages(blocks(3, 1), pack, 1, 25).block
     near(full.least, 4 * 3.348, 0.01)
@@ -50,7 +50,7 @@ describe('what a meter must show', () => {
     const { block } = buildVoltages({ ...blocks(3, 1), charge: 0.5 }, pack, 0.2, 25)
     near(block.least, 4 * 3.304, 1e-9)
     expect(block.most).toBe(block.least)
-    // Of the NMC type, ten cells, full: 4.1 V a cell (help.evolveelectrics.com) to the end of the table.
+    // Of the NMC type, ten cells, full: 4.1 V a cell (common practice, no published source) to the end of the table.
     const { least, most } = buildVoltages(blocks(3, 1), pack, 1, 25).pack
     near(least, 41, 1e-9)
     expect(most).toBeLessThan(42)

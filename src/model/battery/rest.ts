@@ -10,9 +10,8 @@ export interface VoltageRange {
  * Voltage of a full cell that has rested for an hour or more, V: apart from the end of its charge and from the end of the table of open-circuit voltages, which
  * was measured while a small current still flowed.
  *
- * LFP: 3.348 V by the data sheet of an 18650 cell (IFR18650 E1600, as Zephyr's `dt-bindings/battery/battery.h` has it); 3.4005 V an hour after the charge and 3.389 V
- * after six days, cells of 180 Ah (log of an owner in the forum diyelectriccar.com, “Voltage Settle After Charge”). NMC type: 4.1 V of the 4.2 V of the charge (help of a
- * maker of chargers, help.evolveelectrics.com, “Cell voltages drop after the charge completes”, which has 3.35 V for LFP) to the end of the table.
+ * LFP: 3.348 V by the data sheet of a cell of type 18650, as the header `dt-bindings/battery/battery.h` of the Zephyr kernel has it; up to 3.40 V an hour after the charge
+ * and 3.39 V days later: common practice, no published source. NMC type: 4.1 V of the 4.2 V of the charge, common practice, no published source, to the end of the table.
  */
 export const restedFull: Readonly<Record<ChemistryId, VoltageRange>> = {
   lfp: { least: 3.35, most: 3.4 },
