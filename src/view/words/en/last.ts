@@ -65,7 +65,10 @@ export const lastIn = (format: Format) => {
   /** A saving is less: `−4 min`. */
   const saved = (value: number, text: (value: number) => string) => `${value < 0 ? '+' : '−'}${text(Math.abs(value))}`
   const part = (from: number, to: number) => `${number(inDistance(from, units))}–${distance(to, 0)}`
-  const slower = (seconds: number) => `${number(Math.abs(seconds) / 60, 1)} min ${seconds < 0 ? 'quicker' : 'slower'}`
+  const slower = (seconds: number) =>
+    Math.abs(seconds) < 3
+      ? 'as foretold'
+      : `${number(Math.abs(seconds) / 60, 1)} min ${seconds < 0 ? 'quicker' : 'slower'}`
   /** In whole minutes. */
   const roughly = (seconds: number) =>
     Math.abs(seconds) < 30 ? 'as quick' : `${minutes(Math.abs(seconds))} ${seconds < 0 ? 'quicker' : 'slower'}`
