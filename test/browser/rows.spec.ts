@@ -70,3 +70,12 @@ test('where the system sets the colours the shading keeps its own, the worst the
   expect(contrasts).toEqual(contrasts.toSorted((a, b) => a - b))
   expect(contrasts.at(-1)).toBeGreaterThan(7)
 })
+
+test('while the hands rest one line of the story says what to take along, and leads to all of it', async ({ page }) => {
+  await visit(page)
+  const line = page.getByRole('link', { name: /^With \d packs.*sooner than your plan/ })
+  await expect(line).toBeVisible({ timeout: 60_000 })
+  const said = (await line.textContent())!.match(/\d packs?/)![0]
+  await line.click()
+  await expect(page.getByRole('region', { name: 'What to take along' })).toContainText(`${said}: `)
+})

@@ -41,6 +41,7 @@ try {
     )
     await page.goto(`http://localhost:${port}/`)
     await page.getByRole('region', { name: 'Map' }).getByRole('slider', { name: 'Inn at Querrel Sands' }).waitFor()
+    await page.getByRole('link', { name: /the best stops and assist/ }).waitFor({ timeout: 60_000 })
     await page.evaluate(() => document.fonts.ready)
     await page.waitForLoadState('networkidle')
     const path = `${folder}/${name}.png`
