@@ -1,6 +1,6 @@
 import type { JSHandle } from '@playwright/test'
 import { expectSound, takeOn } from './looks'
-import { answer, dragBy, dragByFinger, expect, pin, profile, test, visit } from './page'
+import { answer, dragBy, dragByFinger, expect, phone, pin, profile, test, visit } from './page'
 
 test('on a desk, a phone and a narrow one, light and dark: nothing wrong for accessibility, nothing wider than the page', async ({
   page,
@@ -19,12 +19,7 @@ test('on a desk, a phone and a narrow one, light and dark: nothing wrong for acc
 })
 
 test('touch: a tap on the profile pins, a finger drags the pin', async ({ browser, baseURL }) => {
-  const context = await browser.newContext({
-    ...(baseURL === undefined ? {} : { baseURL }),
-    viewport: { width: 390, height: 844 },
-    hasTouch: true,
-    isMobile: true,
-  })
+  const context = await phone(browser, baseURL)
   const page = await context.newPage()
   await visit(page)
   const chart = profile(page).locator('canvas')

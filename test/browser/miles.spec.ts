@@ -1,5 +1,5 @@
 import type { Page } from '@playwright/test'
-import { expect, goTo, sheet, test, turnTo, visit } from './page'
+import { expect, goTo, sections, sheet, test, turnTo, visit } from './page'
 
 /**
  * Metric units behind a number. Grams of carbohydrate are what food labels state in the United States too (21 CFR 101.9); mm² of wire, N·m of torque, m² of drag
@@ -42,16 +42,7 @@ test('with miles no section says anything in metric units', async ({ page }) => 
       expect(await metricText(page), half).toEqual([])
     }
   }
-  for (const section of [
-    'The ride',
-    'The day',
-    'Charging',
-    'What comes along',
-    'Choices',
-    'Last time',
-    'On the road',
-    'Side by side',
-  ])
+  for (const section of sections)
     await test.step(section, async () => {
       await goTo(page, section)
       await expect(page.getByText('One moment.')).toHaveCount(0)

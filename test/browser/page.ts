@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises'
 import { readFileSync } from 'node:fs'
-import { expect, test as base, type Locator, type Page } from '@playwright/test'
+import { expect, test as base, type Browser, type BrowserContext, type Locator, type Page } from '@playwright/test'
 
 /**
  * A page that fails its test where the program logs an error, throws, or breaks the content security policy.
@@ -32,6 +32,18 @@ export { expect }
 export const sampleFile = (name: string): Buffer =>
   readFileSync(new URL(`../../sample-routes/${name}`, import.meta.url))
 
+/** Sections below the story, as the bar names them. */
+export const sections = [
+  'The ride',
+  'The day',
+  'Charging',
+  'What comes along',
+  'Choices',
+  'Last time',
+  'On the road',
+  'Side by side',
+] as const
+
 export const answer = (page: Page): Locator => page.getByRole('heading', { level: 1 })
 export const profile = (page: Page): Locator => page.getByRole('region', { name: 'Profile' })
 export const pin = (page: Page, name: string | RegExp): Locator => profile(page).getByRole('slider', { name })
@@ -42,6 +54,15 @@ export const cursor = (page: Page): Locator => profile(page).getByRole('slider',
 export const readout = (page: Page): Locator => page.getByRole('region', { name: 'At the pointer' })
 export const legTable = (page: Page): Locator => page.getByRole('region', { name: 'Leg table' })
 export const sheet = (page: Page): Locator => page.getByRole('complementary', { name: 'Plan' })
+
+/** A telephone with a touch screen. */
+export const phone = (browser: Browser, baseURL: string | undefined): Promise<BrowserContext> =>
+  browser.newContext({
+    ...(baseURL === undefined ? {} : { baseURL }),
+    viewport: { width: 390, height: 844 },
+    hasTouch: true,
+    isMobile: true,
+  })
 
 /** Opens the page and waits for an answer. */
 export async function visit(page: Page): Promise<void> {

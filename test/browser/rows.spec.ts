@@ -1,15 +1,10 @@
-import { answer, expect, map, test, visit } from './page'
+import { answer, expect, map, phone, test, visit } from './page'
 
 test('on a phone each menu opens within the page; one finger is the page’s over the map, two make the map larger', async ({
   browser,
   baseURL,
 }) => {
-  const context = await browser.newContext({
-    ...(baseURL === undefined ? {} : { baseURL }),
-    viewport: { width: 390, height: 844 },
-    hasTouch: true,
-    isMobile: true,
-  })
+  const context = await phone(browser, baseURL)
   const page = await context.newPage()
   await visit(page)
   for (const name of ['Samples', 'Plan file', 'View']) {

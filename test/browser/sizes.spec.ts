@@ -1,18 +1,7 @@
 import type { Page } from '@playwright/test'
 import { fullDay } from '../full-day'
 import { widerBy } from './looks'
-import { expect, goTo, test, visit } from './page'
-
-const sections = [
-  'The ride',
-  'The day',
-  'Charging',
-  'What comes along',
-  'Choices',
-  'Last time',
-  'On the road',
-  'Side by side',
-]
+import { expect, goTo, sections, test, visit } from './page'
 
 /** How far what is seen of the section on screen reaches down from its head, px. */
 const heightOfSection = (page: Page): Promise<number> =>

@@ -1,16 +1,5 @@
 import AxeBuilder from '@axe-core/playwright'
-import { expect, goTo, mapPin, pin, profile, test, turnTo, visit } from './page'
-
-const below = [
-  'The ride',
-  'The day',
-  'Charging',
-  'What comes along',
-  'Choices',
-  'Last time',
-  'On the road',
-  'Side by side',
-]
+import { expect, goTo, mapPin, pin, profile, sections, test, turnTo, visit } from './page'
 
 // WCAG 2.2, 2.5.8: 24 by 24 CSS px, or as much room around the middle of what is smaller.
 for (const [width, height] of [
@@ -56,7 +45,7 @@ for (const [width, height] of [
       await turnTo(page, 'Rider and bike')
       await tooSmall(width > 960 ? 'aside' : 'div.below')
     })
-    for (const section of below)
+    for (const section of sections)
       await test.step(section, async () => {
         await goTo(page, section)
         await tooSmall('div.below')
