@@ -1,7 +1,7 @@
 import { dayEnding, writeDay } from '../../state/day-file'
 import { openDays, type Filed } from '../../state/day-list.svelte'
 import type { Workbench } from '../../state/workbench.svelte'
-import { fileNameOf, saveText } from '../drop/files'
+import { fileNameOf, saveText } from '../saved'
 import { daysWordsIn } from '../words/days'
 
 const type = 'application/zip'

@@ -6,11 +6,11 @@ const narrow = new MediaQuery('(max-width: 60rem)')
 export const isNarrow = (): boolean => narrow.current
 
 export const isHalf = (address: string): address is Half => halves.some((half) => half === address)
-const isSection = (address: string): address is Address => sections.some((section) => section.address === address)
+const isSection = (address: string): address is Address => sections.some((section) => section === address)
 
 /** What of the page stands below and beside the story, by its address. */
 class Shown {
-  section = $state<Address>(sections[0]!.address)
+  section = $state<Address>(sections[0])
   half = $state<Half>('plan')
   /** Of both, what was asked for last: all that stands below the story on a narrow screen. */
   last = $state<Address>('plan')
@@ -25,7 +25,7 @@ class Shown {
     if (isHalf(address)) this.half = this.last = address
     else if (isSection(address)) this.section = this.last = address
     else if (address === '') {
-      this.section = sections[0]!.address
+      this.section = sections[0]
       this.last = 'plan'
     }
   }
