@@ -127,9 +127,7 @@ export function dayOf(
 ): PossibleDay {
   // First of all figures.
   const plan = joint === undefined ? stated : planDrawn(stated, joint, deviates)
-  const rider = { ...plan.rider }
-  const bike = { ...plan.bike }
-  const assist = { ...plan.assist }
+  const draft = { rider: { ...plan.rider }, bike: { ...plan.bike }, assist: { ...plan.assist } }
   const weather = { ...plan.weather }
   let { stops } = plan
   let { packs } = plan.battery
@@ -160,33 +158,6 @@ export function dayOf(
       case 'weather.temperatureCelsius':
         ofWeather('temperatureCelsius', at, errors.celsius)
         break
-      case 'rider.power':
-        rider.power = drawn(catalogue.rider.power, rider.power, deviate)
-        break
-      case 'rider.mass':
-        rider.mass = drawn(catalogue.rider.mass, rider.mass, deviate)
-        break
-      case 'rider.fade':
-        rider.fade = drawn(catalogue.rider.fade, rider.fade, deviate)
-        break
-      case 'rider.smallHalts':
-        rider.smallHalts = drawn(catalogue.rider.smallHalts, rider.smallHalts, deviate)
-        break
-      case 'bike.mass':
-        bike.mass = drawn(catalogue.bike.mass, bike.mass, deviate)
-        break
-      case 'bike.luggage':
-        bike.luggage = drawn(catalogue.bike.luggage, bike.luggage, deviate)
-        break
-      case 'bike.dragArea':
-        bike.dragArea = drawn(catalogue.bike.dragArea, bike.dragArea, deviate)
-        break
-      case 'bike.rolling':
-        bike.rolling = drawn(catalogue.bike.rolling, bike.rolling, deviate)
-        break
-      case 'assist.lossFactor':
-        assist.lossFactor = drawn(catalogue.assist.lossFactor, assist.lossFactor, deviate)
-        break
       case 'pack.health':
         // No pack is taken to hold more than it is rated for.
         packs = mapped(packs, (pack) => {
@@ -200,16 +171,19 @@ export function dayOf(
           duration: drawn(catalogue.stop.duration, stop.duration, deviate),
         }))
         break
-      case 'ascent': {
-        const more = 1 + route.ascentSpread / route.ascent
-        steepness = more ** (deviate / toNinetyPercent)
+      case 'ascent':
+        steepness = (1 + route.ascentSpread / route.ascent) ** (deviate / toNinetyPercent)
         break
+      default: {
+        // Each of rider, bike and assist, by its place in the plan.
+        const [group, key] = figure.split('.') as ['rider', 'power']
+        draft[group][key] = drawn(catalogue[group][key], draft[group][key], deviate)
       }
     }
     at += counts[k]!
   })
   return {
-    plan: { ...plan, rider, bike, assist, weather, stops, battery: { ...plan.battery, packs } },
+    plan: { ...plan, ...draft, weather, stops, battery: { ...plan.battery, packs } },
     steepness,
     weather: (time) => {
       const angle = (0.5 * Math.PI * time) / independentAfter
