@@ -1,4 +1,3 @@
-import { readPlan } from '../model/plan/check'
 import type { Names } from '../model/plan/names'
 import type { Plan } from '../model/plan/schema'
 import { type RouteChoice, WHOLE_FILE } from '../model/route/reading'
@@ -20,8 +19,9 @@ import type { FiledDay } from './day-file'
 import type { Timeline } from './history'
 import type { Changed } from './hold'
 import { Keeper } from './keeper'
-import { changesRider, newPlan } from './rider-bike'
 import type { Message } from './messages.svelte'
+import { OwnBike } from './own-bike.svelte'
+import { changesRider, newPlan } from './rider-bike'
 import { alone, freshDay, headOf, type Beginning, type OpenDay } from './open-day'
 import type { Said } from './said'
 import { readStep, readSteps, type Step } from './steps'
@@ -57,15 +57,12 @@ export class Days {
     follow: (word) => this.#follow(word),
   })
   readonly #keeper: Keeper
+  readonly ownBike: OwnBike
   /** What was kept last, or is on its way: its plan, and the state of the day. */
   #seen: Plan | undefined
   #last: Step | undefined
   #turn = 0
   #hasAskedToPersist = false
-  /** Whether the rider has yet said nothing of the bike for days of his own. */
-  #isFirstVisit = $state(false)
-  /** Done when what was said of it is kept. */
-  #saying: Promise<unknown> = Promise.resolve()
 
   constructor(
     readonly store: Store,
@@ -77,6 +74,12 @@ export class Days {
       (plan) => textOf(newPlan(names, plan)),
       (fault) => (this.#fault = fault),
     )
+    this.ownBike = new OwnBike(
+      store,
+      names,
+      () => this.#rider(),
+      (error) => this.#trouble(error),
+    )
   }
 
   get day(): OpenDay | undefined {
@@ -85,10 +88,6 @@ export class Days {
   /** Whether the day on screen is worked at in another window, and only shown here. */
   get isFollowing(): boolean {
     return this.#windows.isFollowing
-  }
-  /** Whether nothing is known of the rider's own bike, as on a first visit. */
-  get isFirstVisit(): boolean {
-    return this.#isFirstVisit
   }
   /** Why nothing is kept; undefined where all is. */
   get fault(): StorageFault | undefined {
@@ -103,7 +102,7 @@ export class Days {
   async restore(): Promise<string | undefined> {
     try {
       const [shown, rider] = await Promise.all([this.store.shown(), this.store.rider()])
-      this.#isFirstVisit = rider === undefined
+      this.ownBike.isUnknown = rider === undefined
       if (shown !== undefined && 'sample' in shown) return shown.sample
       if (shown !== undefined && (await this.openDay(shown.day))) return undefined
       for (const record of await this.store.days()) {
@@ -155,7 +154,7 @@ export class Days {
     this.#turn++
     const file = { bytes, fileName }
     const read = await this.place.begin(file, WHOLE_FILE, async () => {
-      const [route, plan] = await Promise.all([routeKey(bytes), this.#newPlan()])
+      const [route, plan] = await Promise.all([routeKey(bytes), this.ownBike.newPlan()])
       const day = freshDay({ id: newId(), file, route })
       return { day, isKept: false, ...alone({ choice: WHOLE_FILE, plan }) }
     })
@@ -254,20 +253,6 @@ export class Days {
     this.#change({ beside })
   }
 
-  /** Changes rider and bike for new days: what a rider says of them while a sample is on screen. */
-  sayOfRider(change: (plan: Plan) => Plan): Promise<unknown> {
-    this.#saying = this.#saying
-      .then(async () => this.store.keepRider(textOf(change(await this.#riders()))))
-      .catch((error: unknown) => this.#trouble(error))
-    return this.#saying
-  }
-
-  /** The rider has said of the bike what there is to say. */
-  endFirstVisit(): void {
-    this.#isFirstVisit = false
-    void this.sayOfRider((plan) => plan)
-  }
-
   /** Keeps rides to learn from with the day on screen. */
   setRides(rides: readonly KeptRide[]): void {
     this.#change({ rides })
@@ -337,20 +322,14 @@ export class Days {
     this.place.say(subject, said && { subject, kind: 'fault', said })
   }
 
-  async #newPlan(): Promise<Plan> {
-    await this.#saying
-    return this.#riders()
-  }
-
-  /** The plan of a new day, with the rider's own bike where there is one. */
-  async #riders(): Promise<Plan> {
+  /** What is kept of the rider's own bike; undefined where nothing can be read. */
+  async #rider(): Promise<string | undefined> {
+    if (this.#fault !== undefined) return undefined
     try {
-      const text = this.#fault === undefined ? await this.store.rider() : undefined
-      const reading = text === undefined ? undefined : readPlan(text)
-      return newPlan(this.names, reading?.ok ? reading.plan : undefined)
+      return await this.store.rider()
     } catch (error) {
       this.#trouble(error)
-      return newPlan(this.names)
+      return undefined
     }
   }
 
