@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { defaultPack, defaultPlan, defaultStop } from '../../src/model/plan/defaults'
-import { broughtBy, fillChoices, filledBy, otherOrders } from '../../src/model/studies/fill-choices'
+import { fillChoices } from '../../src/model/battery/fill-order'
+import { broughtBy, filledBy, otherOrders } from '../../src/model/studies/fill-choices'
 import { within } from '../asserts'
 import { rideOver } from '../rides'
 

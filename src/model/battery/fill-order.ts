@@ -1,5 +1,9 @@
 import type { Pack } from './pack'
 
+/** Which pack a charge fills first: as brings most energy in the time, the one in use, or the emptiest. */
+export const fillChoices = ['most', 'in use', 'emptiest'] as const
+export type FillFirst = (typeof fillChoices)[number]
+
 /** A pack with its present charge, 0 to 1. */
 export interface ChargedPack {
   pack: Pack

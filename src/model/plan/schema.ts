@@ -1,4 +1,5 @@
 import * as v from 'valibot'
+import { fillChoices } from '../battery/fill-order'
 import { catalogue, type Catalogue } from './catalogue'
 import { controlSchema, kitItemSchema, mostOfDay, timetableSchema, weatherTableSchema } from './day-schema'
 import {
@@ -121,8 +122,7 @@ export const carriedSchema = v.object({
 export const swapSchema = v.object({ id, name, kind: v.literal('swap') })
 export const sourceSchema = v.variant('kind', [mainsSchema, carriedSchema, swapSchema])
 
-/** Which pack a charge fills first: as brings most energy in the time, the one in use, or the emptiest. */
-const fillFirst = v.optional(v.picklist(['most', 'in use', 'emptiest']), 'most')
+const fillFirst = v.optional(v.picklist(fillChoices), 'most')
 const sourceId = v.optional(v.nullable(id), null)
 
 export const stopSchema = v.object({
@@ -365,6 +365,5 @@ export type PlanSource = v.InferOutput<typeof sourceSchema>
 export type MainsSource = v.InferOutput<typeof mainsSchema>
 export type CarriedSource = v.InferOutput<typeof carriedSchema>
 export type PlanCrossing = Plan['crossings'][number]
-export type FillFirst = v.InferOutput<typeof fillFirst>
 export type PlanStretch = v.InferOutput<typeof stretchSchema>
 export type PlanStop = v.InferOutput<typeof stopSchema>

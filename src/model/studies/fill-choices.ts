@@ -1,14 +1,12 @@
 import type { Alternative } from '../battery/alternatives'
+import { fillChoices, type FillFirst } from '../battery/fill-order'
 import type { Outcome } from '../forecast/outcome'
 import { simulate } from '../forecast/simulate'
 import { crossingsFor } from '../plan/crossings'
 import { changeStop } from '../plan/edit'
 import { changeCrossing } from '../plan/edit-day'
-import type { FillFirst, Plan } from '../plan/schema'
+import type { Plan } from '../plan/schema'
 import type { Route } from '../route/route'
-
-/** The orders in which a stop or a crossing can fill the packs. */
-export const fillChoices: readonly FillFirst[] = ['most', 'in use', 'emptiest']
 
 /** A stop by its id, or a crossing by its number among the route's. */
 export type Filling = string | number

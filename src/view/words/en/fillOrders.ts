@@ -1,4 +1,4 @@
-import type { FillFirst } from '../../../model/plan/schema'
+import type { FillFirst } from '../../../model/battery/fill-order'
 
 /** In which order a halt fills the packs. */
 export const fillOrders: Record<FillFirst, string> = {

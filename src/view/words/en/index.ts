@@ -1,4 +1,4 @@
-import type { FillFirst } from '../../../model/plan/schema'
+import type { FillFirst } from '../../../model/battery/fill-order'
 import type { Brought } from '../../../model/studies/fill-choices'
 import type { DayFault } from '../../../state/day'
 import type { Said } from '../../../state/said'
