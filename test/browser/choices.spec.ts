@@ -1,4 +1,4 @@
-import { expectSound, takeOn } from './looks'
+import { expectSound, screensOfSection, takeOn } from './looks'
 import { answer, expect, goTo, keptPlan, test, visit } from './page'
 
 test('the best assist is asked for, its reason read, taken over by one press and undone by another', async ({
@@ -82,7 +82,20 @@ test('all choices, answered, on wide and narrow screens: nothing wrong for acces
   await row.getByRole('button', { name: 'Undo' }).click()
   await expect(finish).toContainText(before)
   expect(promised).not.toBe(before)
-  await expectSound(page, looks, '[aria-label="Choices"]', () =>
-    expect(choices.getByRole('table').first()).toBeVisible(),
-  )
+  // One answer at a time is unfolded, what was asked for last first; its line stays under the hand.
+  const unfolded = choices.locator('details[open]')
+  await expect(unfolded).toHaveCount(1)
+  await expect(unfolded).toContainText('Start by')
+  await expectSound(page, looks, '[aria-label="Choices"]', async ({ width }) => {
+    await expect(choices.getByRole('table').first()).toBeVisible()
+    for (const title of ['Best stop for charge', 'Latest start', 'Best assist']) {
+      const line = choices.getByRole('region', { name: title }).locator('summary')
+      await line.scrollIntoViewIfNeeded()
+      const { y } = (await line.boundingBox())!
+      await line.click()
+      await expect(unfolded).toHaveCount(1)
+      expect(await screensOfSection(page), `screens with ${title}`).toBeLessThanOrEqual(width < 500 ? 6 : 3)
+      expect(Math.abs((await line.boundingBox())!.y - y), 'px moved').toBeLessThan(2)
+    }
+  })
 })

@@ -18,6 +18,15 @@ export async function takeOn(page: Page, { theme, width, height }: Look): Promis
 export const widerBy = (page: Page): Promise<number> =>
   page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)
 
+/** How far what is seen of the section on screen reaches down from its head, in screens. */
+export const screensOfSection = (page: Page): Promise<number> =>
+  page.evaluate(() => {
+    const section = document.querySelector('div.below')!
+    const seen = [...section.querySelectorAll('*')].filter((one) => one.checkVisibility())
+    const ends = seen.map((one) => one.getBoundingClientRect().bottom)
+    return (Math.max(...ends) - section.getBoundingClientRect().top) / innerHeight
+  })
+
 /** What of accessibility is for the theme to spoil; all else is the same in each. */
 const rulesOfColour = ['color-contrast', 'link-in-text-block']
 

@@ -1,16 +1,7 @@
 import type { Page } from '@playwright/test'
 import { fullDay } from '../full-day'
-import { widerBy } from './looks'
+import { screensOfSection, widerBy } from './looks'
 import { expect, goTo, sections, test, visit } from './page'
-
-/** How far what is seen of the section on screen reaches down from its head, px. */
-const heightOfSection = (page: Page): Promise<number> =>
-  page.evaluate(() => {
-    const section = document.querySelector('div.below')!
-    const seen = [...section.querySelectorAll('*')].filter((one) => one.checkVisibility())
-    const ends = seen.map((one) => one.getBoundingClientRect().bottom)
-    return Math.max(...ends) - section.getBoundingClientRect().top
-  })
 
 /** Lines of a section that unfold a part of it. */
 const folds = (page: Page) => page.locator('div.below .fold > details > summary')
@@ -41,7 +32,7 @@ for (const [width, height, most, also] of [
         await page.waitForLoadState('networkidle')
         await expect(page.getByText('One moment.')).toHaveCount(0)
         if (section === 'Charging') await expect(page.getByText(/^not ready: 3 of 7 questions answered$/)).toBeVisible()
-        const screens = async () => (await heightOfSection(page)) / height
+        const screens = () => screensOfSection(page)
         expect(await screens(), 'screens').toBeLessThanOrEqual(most)
         for (const fold of await folds(page).all()) {
           await fold.click()

@@ -64,11 +64,11 @@ test('what the rider measured narrows the span of the finish and drives it less;
   expect(narrow).toBeLessThan(wide)
 
   // A forecast of the weather made long before is worth less.
+  await why(page).getByText('What else is not known').click()
   await page.getByLabel('How far ahead the weather was forecast').selectOption('Forecast 10 days ahead')
   await expect.poll(() => span(page)).toBeGreaterThan(wide)
 
   // And what hardly matters can be called a guess all the same.
-  await why(page).getByText('What else is not known').click()
   await page.getByLabel('How well you know it: the bike’s mass').selectOption('A guess')
   await expect.poll(() => keptPlan(page)).toContain('"bike.mass"')
 })

@@ -112,6 +112,7 @@ export const choicesIn = (format: Format) => {
       about:
         'Where on the route should the motor help more, and where less, so that the finish comes soonest and the charge stays above your reserve? Stops and packs stay as you planned them.',
       find: 'Find the best assist',
+      within: 'Ways to ride it, and what each costs',
       aim: 'It is for',
       aims: {
         soonest: 'the soonest finish',
@@ -190,6 +191,7 @@ export const choicesIn = (format: Format) => {
       about:
         'Where would you best charge, how long, and is it worth it? Stops of your plan and places of the file are tried, with your charge sources, and a carried pack anywhere; what you eat or rest there goes on beside the charge.',
       find: 'Find the best stop',
+      within: 'Stops to choose from',
       none: 'No stop that could be made keeps the charge above your reserve. More packs are needed, or another charge source.',
       place: placeName,
       placeBy: (place: StopPlace, source: string) => `${placeName(place)}, ${cut(source)}`,
@@ -302,6 +304,7 @@ export const choicesIn = (format: Format) => {
       about:
         'How late may you start and still make each sailing and each control that closes by the clock? Assist and stops as planned.',
       find: 'Find the latest start',
+      within: 'By when for each sailing and control',
       none: 'No sailing and no control depends on when you start.',
       sailing: (departs: string) => `The ${departs} sailing`,
       control: (name: string) => (name.trim() === '' ? 'A control' : cut(name.trim())),

@@ -43,7 +43,7 @@ export const driversIn = ({ duration, number, percent, place }: Format) => ({
   answers: { left: 'What decides how much is left at the finish', time: 'What decides the finish time' },
   share: (share: number, error: number) => `${number(100 * share)} ± ${percent(error)}`,
   todo: 'What would make it surer:',
-  others: 'What else is not known, and hardly matters here',
+  others: 'What else is not known for certain',
   known: 'How well you know it',
   choices: {
     measured: 'I measured it',
