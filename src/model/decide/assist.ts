@@ -256,16 +256,25 @@ function leastTime(day: DayParts, table: AssistTable, ridden: AssistedRide, unop
   return new Frontier(table, 0, day.stretches).time(energy) - unopened * day.plan.battery.swapTime
 }
 
-/** Least riding time, were there as many swaps as on a ride. Where tables say more than it took, one is made around it. */
+/**
+ * Least riding time, were there as many swaps as on a ride. Where that is more than the ride took, the table is off by so much at least: then the
+ * bound is as far below, or by what the table was off when its best was ridden; or it is by a table around that ride, whichever is closer.
+ */
 function boundOf(day: DayParts, drafts: readonly Draft[], ridden: AssistedRide): number {
   const saved = unopenedBy(ridden) * day.plan.battery.swapTime
-  const by = (table: AssistTable, unopened: number) => leastTime(day, table, ridden, unopened) + saved
-  let bound = ridden.ridingTime
-  for (let unopened = 0; unopened <= day.mostUnopened; unopened++)
-    bound = Math.min(bound, by(truest(draftsWith(drafts, unopened)).table, unopened))
-  return bound < ridden.ridingTime
-    ? bound
-    : Math.min(bound, by(day.table(ridden, drafts[0]!.table.ratios), unopenedBy(ridden)))
+  let bound = Infinity
+  let astray = 0
+  for (let unopened = 0; unopened <= day.mostUnopened; unopened++) {
+    const { table, found } = truest(draftsWith(drafts, unopened))
+    const least = leastTime(day, table, ridden, unopened) + saved
+    if (least >= bound) continue
+    bound = least
+    astray = found?.astray ?? 0
+  }
+  const above = bound - ridden.ridingTime
+  if (above < 0) return bound
+  const own = leastTime(day, day.table(ridden, drafts[0]!.table.ratios), ridden, unopenedBy(ridden)) + saved
+  return Math.min(ridden.ridingTime, Math.max(own, ridden.ridingTime - Math.max(above, astray)))
 }
 
 /** Whether a ride is as good as the best for who likes it simple. */

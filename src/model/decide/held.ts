@@ -101,7 +101,7 @@ export class TableRoad {
   /**
    * Riding time and energy of each stretch at each ratio, with all else held as on one ride: the clock and so the weather, how tired the rider is, the
    * charge of the packs and the speed at the beginning of each stretch, and the ratios behind it. What the ratio brings or costs on the way behind the
-   * stretch, until the speed is as it was, is counted.
+   * stretch, until the speed is as it was, is counted, but with the packs as on that ride.
    *
    * @param held that ride
    */
@@ -116,12 +116,16 @@ export class TableRoad {
     const ride = new Ride(behind)
     const heldTime = new Float64Array(stretches)
     const heldLeft = new Float64Array(stretches)
-    for (let k = 0; k < stretches; k++) {
-      ride.restore(from[k]!)
-      rideOn(behind, ride, { station: until[k]!, leaving: false }, unwritten)
-      heldTime[k] = ride.ridingTime
+    /** The packs at the end of each stretch, and what they spend on the way behind it. */
+    const packs = from.slice(0, stretches).map((state, k) => {
+      ride.restore(state)
+      rideOn(behind, ride, { station: ends[k + 1]!, leaving: false }, unwritten)
       heldLeft[k] = ride.batteries.left()
-    }
+      const { packs, active } = ride.state()
+      if (until[k]! > ends[k + 1]!) rideOn(behind, ride, { station: until[k]!, leaving: false }, unwritten)
+      heldTime[k] = ride.ridingTime
+      return { packs, active, spends: heldLeft[k]! - ride.batteries.left() }
+    })
     const all = new Float64Array(this.kept.length)
     ratios.forEach((ratio, l) => {
       const prepared = this.tried.assisted(all.fill(ratio))
@@ -134,9 +138,15 @@ export class TableRoad {
         if (held.ratios[this.kept[ends[k]!]!] === ratio || end === ends[k]) continue
         other.restore(from[k]!)
         rideOn(prepared, other, { station: end, leaving: false }, unwritten)
-        if (until[k]! > end) rideOn(behind, other, { station: until[k]!, leaving: false }, unwritten)
-        time[at]! += other.ridingTime - heldTime[k]!
         energy[at]! += heldLeft[k]! - other.batteries.left()
+        if (until[k]! > end) {
+          // With the packs as held: near the end of one, each stretch before would count the same swap as its own.
+          const { packs: levels, active, spends } = packs[k]!
+          other.batteries.restore(levels, active)
+          rideOn(behind, other, { station: until[k]!, leaving: false }, unwritten)
+          energy[at]! += heldLeft[k]! - other.batteries.left() - spends
+        }
+        time[at]! += other.ridingTime - heldTime[k]!
       }
     })
     return { ratios, time, energy }
