@@ -22,6 +22,24 @@ test('of the fullest day the page shows a bounded part, each stop, and the rest 
   await expect(legTable(page).getByRole('row')).toHaveCount(150 + 2)
   expect(await page.locator('*').count()).toBeLessThan(12_000)
 
+  // No flag lies on another; of one that is left out the pin stands, and the keyboard has it hang.
+  const hung = () =>
+    pin(page, /^Stop /).evaluateAll((all) =>
+      all
+        .filter((one) => getComputedStyle(one).backgroundColor !== 'rgba(0, 0, 0, 0)')
+        .map((one) => ({ name: one.textContent?.trim(), box: one.getBoundingClientRect() })),
+    )
+  const flags = await hung()
+  expect(flags.length).toBeGreaterThan(3)
+  for (const [i, { box }] of flags.entries())
+    for (const { box: other } of flags.slice(i + 1))
+      expect(
+        box.right <= other.left || other.right <= box.left || box.bottom <= other.top || other.bottom <= box.top,
+      ).toBe(true)
+  expect(flags.map(({ name }) => name)).not.toContainEqual(expect.stringMatching(/^Stop 40 /))
+  await pin(page, /^Stop 40 /).focus()
+  expect((await hung()).map(({ name }) => name)).toContainEqual(expect.stringMatching(/^Stop 40 /))
+
   // Nearer, others come, and those that were there go.
   const far = await names()
   await page.getByRole('button', { name: 'Leg 75, show on the map' }).click()

@@ -3,6 +3,7 @@ import { hangFlags } from '../../src/view/profile/flags'
 import { chargeY, distanceAt, elevationY, frameOf, metresPerPixel, xOf } from '../../src/view/profile/frame'
 import { roundTicks } from '../../src/view/profile/ticks'
 import { near } from '../asserts'
+import { seeded } from '../bench/big-gpx'
 import { courseRoute } from '../routes'
 
 describe('frame of the profile', () => {
@@ -60,7 +61,8 @@ describe('ticks', () => {
 })
 
 describe('flags', () => {
-  const flag = (x: number, ...widths: number[]) => ({ x, widths })
+  const flag = (x: number, ...widths: number[]) => ({ x, widths, rank: 1 })
+  const whole = (...given: Parameters<typeof hangFlags>) => hangFlags(...given).map((one) => one!)
 
   it('hang in the lowest row where they do not meet', () => {
     expect(hangFlags([flag(300, 80), flag(100, 80)], 1000, 3)).toEqual([
@@ -70,7 +72,7 @@ describe('flags', () => {
   })
 
   it('hang the left one higher, so that its stem passes beside the other', () => {
-    expect(hangFlags([flag(100, 80), flag(150, 80), flag(170, 80)], 1000, 3).map(({ row }) => row)).toEqual([2, 1, 0])
+    expect(whole([flag(100, 80), flag(150, 80), flag(170, 80)], 1000, 3).map(({ row }) => row)).toEqual([2, 1, 0])
   })
 
   it('stay within the right edge', () => {
@@ -78,7 +80,7 @@ describe('flags', () => {
   })
 
   it('shorten the text of the one for which there is no row', () => {
-    const hung = hangFlags([flag(100, 80, 20), flag(150, 80, 20), flag(170, 80, 20)], 1000, 2)
+    const hung = whole([flag(100, 80, 20), flag(150, 80, 20), flag(170, 80, 20)], 1000, 2)
     expect(hung.map(({ row, text }) => [row, text])).toEqual([
       [0, 1],
       [1, 0],
@@ -88,15 +90,32 @@ describe('flags', () => {
 
   it('all shorten where one finds no room beside long ones', () => {
     const crowd = Array.from({ length: 20 }, (_, i) => flag(40 * i, 200, 90))
-    const hung = hangFlags(crowd, 900, 3)
+    const hung = whole(crowd, 900, 3)
     expect(new Set(hung.map(({ text }) => text))).toEqual(new Set([1]))
     for (const [i, one] of hung.entries())
       for (const other of hung.slice(i + 1))
         if (one.row === other.row) expect(Math.abs(one.left - other.left)).toBeGreaterThanOrEqual(90)
   })
 
-  it('begin again in the first row where all rows are taken', () => {
-    const rows = hangFlags([flag(100, 80), flag(101, 80), flag(102, 80)], 1000, 2).map(({ row }) => row)
-    expect(rows).toEqual([0, 1, 0])
+  it('are left out by rank where they find no room', () => {
+    const three = [flag(100, 80), { ...flag(101, 80), rank: 0 }, flag(102, 80)]
+    expect(hangFlags(three, 1000, 2).map((one) => one?.row)).toEqual([1, 0, undefined])
+  })
+
+  it('of a hundred stops cover none and are crossed by no stem, on a wide ribbon and a narrow one', () => {
+    const random = seeded(11)
+    for (const right of [1000, 300]) {
+      const flags = Array.from({ length: 100 }, () => ({ x: right * random(), widths: [90, 66, 44], rank: random() }))
+      const hung = hangFlags(flags, right, 3).flatMap((one, i) =>
+        one === undefined ? [] : [{ ...one, x: flags[i]!.x, end: one.left + flags[i]!.widths[one.text]! }],
+      )
+      expect(hung.length).toBeGreaterThan(right / 100)
+      for (const one of hung)
+        for (const other of hung)
+          if (one !== other && one.row === other.row) expect(one.end <= other.left || other.end <= one.left).toBe(true)
+          else if (one.row > other.row) expect(one.x < other.left || one.x >= other.end).toBe(true)
+      const first = flags.findIndex(({ rank }) => rank === Math.min(...flags.map(({ rank }) => rank)))
+      expect(hangFlags(flags, right, 3)[first]).toMatchObject({ text: 1 })
+    }
   })
 })

@@ -103,15 +103,17 @@ export function wishesOf(
       spots: above(right - 4, y, true, [0, 1, 2, 3]),
     })
   }
-  for (const { id, kind, name, distance, met } of passages) {
-    if (kind !== 'control') continue
+  const controls = passages.filter(({ kind }) => kind === 'control')
+  const firstMissed = controls.find(({ met }) => !met)
+  for (const control of controls) {
+    const { id, name, distance, met } = control
     const x = xOf(frame, distance)
     const ground = elevationY(frame, interpolate(at, elevation, distance))
     wishes.push({
       key: `control ${id}`,
       text: met ? place(name) : words.missed(place(name)),
       kind: 'ink',
-      must: !met,
+      must: control === firstMissed,
       spots: [-3, 14, 31, -20].flatMap((line) => beside(x, ground + line, gateWidth + 3)),
     })
   }
