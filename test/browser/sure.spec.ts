@@ -29,6 +29,7 @@ test('what the rider measured narrows the span of the finish and drives it less;
   await visit(page)
   await expect(answer(page)).toContainText('charge')
   await goTo(page, 'Choices')
+  await why(page).getByText('What would make it surer').click()
   const known = page.getByLabel('How well you know it: tyres')
   await known.selectOption('A guess')
   await expect.poll(() => keptPlan(page)).toContain('"guess"')
@@ -64,7 +65,6 @@ test('what the rider measured narrows the span of the finish and drives it less;
   expect(narrow).toBeLessThan(wide)
 
   // A forecast of the weather made long before is worth less.
-  await why(page).getByText('What else is not known').click()
   await page.getByLabel('How far ahead the weather was forecast').selectOption('Forecast 10 days ahead')
   await expect.poll(() => span(page)).toBeGreaterThan(wide)
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { usualSampling } from '../../src/model/chance/days'
 import { HowSure } from '../../src/model/chance/how-sure'
 import { landmarksAt } from '../../src/model/decide/landmarks'
-import { dominatedOf, loadOutsOf, rideLoadOut, type LoadOutRide } from '../../src/model/decide/load-outs'
+import { adviceOf, dominatedOf, loadOutsOf, rideLoadOut, type LoadOutRide } from '../../src/model/decide/load-outs'
 import { totalMass } from '../../src/model/forecast/mass'
 import { leftAtFinish } from '../../src/model/forecast/outcome'
 import { simulate } from '../../src/model/forecast/simulate'
@@ -122,14 +122,14 @@ describe('load-outs', () => {
   })
 })
 
-describe('a load-out that is no choice', () => {
+describe('load-outs beside each other', () => {
   const row = (time: number, mass: number, chance: number): LoadOutRide => ({
     ...{ code: 'lasts', mass, plan: weak(), stops: [], time, left: 0.2, least: 0.2 },
     way: { by: 'constant', ratio: 1, time, ridingTime: time, riderWork: 0, left: 0 },
     chance: { value: chance, error: 0.01 },
   })
 
-  it('is one than which another is as soon, as light and as sure, and better by something', () => {
+  it('are no choice where another is as soon, as light and as sure, and better by something', () => {
     const rides = [
       row(3600, 100, 0.8),
       row(3000, 103, 0.8),
@@ -146,12 +146,25 @@ describe('a load-out that is no choice', () => {
     ])
   })
 
-  it('is none where what is better is paid for', () => {
+  it('are each a choice where what is better is paid for', () => {
     expect(dominatedOf([row(3600, 100, 0.8), row(3600, 103, 0.9)])).toEqual([undefined, undefined])
     expect(dominatedOf([row(3600, 100, 0.8), row(3600, 103, 0.82)])).toEqual([
       undefined,
       { by: 0, sooner: 0, lighter: 3, surer: 0 },
     ])
+  })
+
+  it('are advised by the lightest that is hardly later than the soonest, in whatever order they stand', () => {
+    const rides = [row(3000, 109, 0.9), row(3200, 103, 0.8), row(3200, 106, 0.8), row(3400, 100, 0.8)]
+    expect(adviceOf(rides)).toBe(1)
+    expect(adviceOf(rides.toReversed())).toBe(2)
+    expect(adviceOf([...rides, { code: 'belowReserve', mass: 90 }])).toBe(1)
+    expect(adviceOf([{ code: 'belowReserve', mass: 90 }])).toBe(-1)
+  })
+
+  it('are never advised by one that is no choice', () => {
+    // The lightest within five minutes of the soonest, but another of its mass is surer.
+    expect(adviceOf([row(3000, 103, 0.8), row(3000, 100, 0.8), row(3010, 100, 0.9)])).toBe(2)
   })
 })
 

@@ -210,11 +210,18 @@ export function rideLoadOut(
 /** So much later is hardly later, s: a choice. */
 const hardly = 5 * 60
 
-/** Of load-outs, lightest first, the first that is hardly later than the soonest, by its index; -1 where none lasts. */
+/** Of load-outs the lightest that is hardly later than the soonest, and a choice, by its index; -1 where none lasts. */
 export function adviceOf(rides: readonly LoadOutRide[]): number {
   const times = rides.map((ride) => (ride.code === 'lasts' ? ride.time : Infinity))
   const soonest = Math.min(...times)
-  return times.findIndex((time) => time < Infinity && time <= soonest + hardly)
+  if (soonest === Infinity) return -1
+  const mass = (k: number) => rides[k]!.mass
+  let advised = times
+    .flatMap((time, k) => (time <= soonest + hardly ? [k] : []))
+    .reduce((one, other) => (mass(other) < mass(one) ? other : one))
+  const dominated = dominatedOf(rides)
+  for (let n = 0; n < rides.length; n++) advised = dominated[advised]?.by ?? advised
+  return advised
 }
 
 /** Chances that differ by less are the same, and finishes, s: choices. */

@@ -42,8 +42,7 @@ export const driversIn = ({ duration, number, percent, place }: Format) => ({
   figures,
   answers: { left: 'What decides how much is left at the finish', time: 'What decides the finish time' },
   share: (share: number, error: number) => `${number(100 * share)} ± ${percent(error)}`,
-  todo: 'What would make it surer:',
-  others: 'What else is not known for certain',
+  todo: 'What would make it surer',
   known: 'How well you know it',
   choices: {
     measured: 'I measured it',
