@@ -1,7 +1,8 @@
-import { bestAssist, ratiosOf, type AssistAsk, type Way } from '../model/decide/assist'
+import { bestAssist, ratiosOf, type AssistAsk, type AssistProposal, type Way } from '../model/decide/assist'
 import type { Plan } from '../model/plan/schema'
 import { sureAssist } from '../model/decide/sure-assist'
 import { joulesPerWattHour, metresPerKilometre } from '../model/units'
+import { instantOf, localAt, zoneOfRoute } from '../model/world/zone'
 import { Fault, numberOf, planHelp, readArguments, type Door } from './arguments'
 import { otherChoices, otherRows, type OtherChoices } from './other-choices'
 import { openAsked, type Read } from './open'
@@ -32,11 +33,20 @@ interface WayReport {
   /** Where each ratio holds, one behind the other. */
   places: { start_km: number; end_km: number; ratio_pct: number }[]
   elapsed_s: number
+  /** Local date and time. */
+  finish: string
   riding_s: number
   rider_kJ: number
   left_Wh: number
   /** Later than the best. */
   behind_s: number
+}
+
+/** What one more Wh saves in a part of the route. */
+interface PriceReport {
+  start_km: number
+  end_km: number
+  s_per_Wh: number
 }
 
 /** The best assist as a script reads it. */
@@ -48,11 +58,16 @@ interface DecideReport {
   advice: number | null
   best: number | null
   ways: WayReport[]
+  /** By how much sooner than the best single ratio, and than the best for the flat and for climbs, the best is; null where there is no such pair. */
+  gain_over_constant_s: number | null
+  gain_over_pair_s: number | null
   stretches: number | null
   /** No choice of ratios for these stretches rides in less; and by how much less than the best at most. */
   bound_riding_s: number | null
   gap_pct: number | null
-  prices: { start_km: number; end_km: number; s_per_Wh: number }[] | null
+  prices: PriceReport[] | null
+  /** The same where it is spent, along the route: 0 where the motor can't make one sooner. */
+  price_along: PriceReport[] | null
   /** Of days on which the advice keeps the reserve; null where no chance was asked for. */
   chance_pct: number | null
   plan: object | null
@@ -61,6 +76,9 @@ interface DecideReport {
 }
 
 const pct = (share: number): number => 100 * share
+const km = (metres: number): number => metres / metresPerKilometre
+const pricesIn = (prices: AssistProposal['prices']): PriceReport[] =>
+  prices.map(({ start, end, price }) => ({ start_km: km(start), end_km: km(end), s_per_Wh: price * joulesPerWattHour }))
 
 /**
  * The best assist of a day, as text to print.
@@ -92,7 +110,12 @@ export async function decideFor(words: readonly string[], read: Read): Promise<s
   const found = sured ?? bestAssist(route, { plan, ...ask })
   const ways = found.code === 'found' ? found.ways : [found.least]
   const soonest = found.code === 'found' ? found.best.time : found.least.time
-  const km = (metres: number) => metres / metresPerKilometre
+  const zone = plan.zone ?? zoneOfRoute(route)
+  const started = instantOf(plan.start, zone)
+  const behind = (by: Way['by']): number | null => {
+    const way = found.code === 'found' ? ways.find((one) => one.by === by) : undefined
+    return way === undefined ? null : way.time - soonest
+  }
   const report: DecideReport = {
     route: route.name,
     code: found.code,
@@ -111,11 +134,14 @@ export async function decideFor(words: readonly string[], read: Read): Promise<s
               ratio_pct: pct(ratio),
             })),
       elapsed_s: way.time,
+      finish: localAt(started + way.time, zone),
       riding_s: way.ridingTime,
       rider_kJ: way.riderWork / 1000,
       left_Wh: way.left / joulesPerWattHour,
       behind_s: way.time - soonest,
     })),
+    gain_over_constant_s: behind('constant'),
+    gain_over_pair_s: behind('pair'),
     stretches: found.code === 'found' ? found.stretches : null,
     ...(found.code === 'found' && found.bound !== undefined
       ? {
@@ -123,14 +149,8 @@ export async function decideFor(words: readonly string[], read: Read): Promise<s
           gap_pct: pct(Math.max(0, 1 - found.bound / found.best.ridingTime)),
         }
       : { bound_riding_s: null, gap_pct: null }),
-    prices:
-      found.code === 'found'
-        ? found.prices.map(({ start, end, price }) => ({
-            start_km: km(start),
-            end_km: km(end),
-            s_per_Wh: price * joulesPerWattHour,
-          }))
-        : null,
+    prices: found.code === 'found' ? pricesIn(found.prices) : null,
+    price_along: found.code === 'found' ? pricesIn(found.along) : null,
     chance_pct: sured?.code === 'found' ? pct(sured.chance.value) : null,
     plan: (found.code === 'found' ? found.plan : undefined) ?? null,
     ...(given.has('all') && { others: otherChoices(route, plan, sure) }),

@@ -12,6 +12,29 @@ const gpx = `<gpx xmlns="http://www.topografix.com/GPX/1/1" version="1.1" creato
 ).join('')}</trkseg></trk></gpx>`
 const read = () => new TextEncoder().encode(gpx)
 
+it('the door for the best assist tells the price of a watt-hour along the route, and what the best gains over one ratio and a pair', async () => {
+  const words = ['north.gpx', '--ratios', '0,100,200', '--json', '--set', 'battery.packs.0.capacityAh=1.6']
+  const told = JSON.parse(await decideFor(words, read)) as {
+    best: number
+    ways: { by: string; elapsed_s: number; finish: string }[]
+    prices: { s_per_Wh: number }[]
+    price_along: { start_km: number; end_km: number; s_per_Wh: number }[]
+    gain_over_constant_s: number
+    gain_over_pair_s: number
+  }
+  const { ways, best, prices, price_along } = told
+  const later = (by: string) => ways.find((way) => way.by === by)!.elapsed_s - ways[best]!.elapsed_s
+  expect(told.gain_over_constant_s).toBeCloseTo(later('constant'), 3)
+  expect(told.gain_over_pair_s).toBeCloseTo(later('pair'), 3)
+  expect(told.gain_over_constant_s).toBeGreaterThan(1)
+  expect(ways[best]!.finish).toMatch(/^\d{4}-\d\d-\d\dT\d\d:\d\d/)
+  // One price holds wherever more assist would make one sooner, and the pieces cover the way without a gap.
+  expect(new Set(price_along.map(({ s_per_Wh }) => s_per_Wh))).toEqual(new Set([0, prices[0]!.s_per_Wh]))
+  expect(price_along[0]!.start_km).toBe(0)
+  expect(price_along.at(-1)!.end_km).toBeGreaterThan(7.9)
+  price_along.slice(1).forEach(({ start_km }, k) => expect(start_km).toBe(price_along[k]!.end_km))
+})
+
 it('the door for decisions tells a stated chance, stops, load-outs and starts where all is asked for, and else the assist alone', async () => {
   const asked = async (...words: string[]) =>
     JSON.parse(await decideFor(['north.gpx', '--ratios', '0,100,200', '--json', ...words], read)) as {
