@@ -85,6 +85,8 @@ export function otherRows({ stops, load_outs, latest_starts, five_minutes_later_
       : typeof carried === 'object'
         ? `, carried pack ${carried.inSeries} in series × ${carried.inParallel}`
         : `, carried pack ${carried === 'without' ? 'left at home' : 'as wired'}`
+  const kitText = (kit: LoadOut['kit']) =>
+    kit === 'asPlanned' ? '' : `, without ${kit === 'withoutUnused' ? 'what came back unused' : kit.without}`
   return [
     ...stops.map((one): [string, string] => [
       one.advised ? 'Stop' : 'Else',
@@ -92,7 +94,7 @@ export function otherRows({ stops, load_outs, latest_starts, five_minutes_later_
     ]),
     ...load_outs.map((one): [string, string] => [
       'Load-out',
-      `${one.packs} ${one.packs === 1 ? 'pack' : 'packs'}${carriedText(one.carried)}${one.kit === 'asPlanned' ? '' : ', without what came back unused'}, ${one.mass_kg.toFixed(1)} kg: ${
+      `${one.packs} ${one.packs === 1 ? 'pack' : 'packs'}${carriedText(one.carried)}${kitText(one.kit)}, ${one.mass_kg.toFixed(1)} kg: ${
         one.elapsed_s === null || one.chance_pct === null
           ? 'not to be done above the reserve'
           : `${time(one.elapsed_s)}, ${stopsText(one.stops ?? [])}, lasts on ${one.chance_pct.toFixed(0)} of 100 days`

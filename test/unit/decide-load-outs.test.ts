@@ -1,8 +1,11 @@
 import { describe, expect, it } from 'vitest'
 import { usualSampling } from '../../src/model/chance/days'
 import { HowSure } from '../../src/model/chance/how-sure'
+import { ratiosOf } from '../../src/model/decide/assist'
+import { bestLengths } from '../../src/model/decide/best-stop'
 import { landmarksAt } from '../../src/model/decide/landmarks'
 import { adviceOf, dominatedOf, loadOutsOf, rideLoadOut, type LoadOutRide } from '../../src/model/decide/load-outs'
+import { sureAssist } from '../../src/model/decide/sure-assist'
 import { totalMass } from '../../src/model/forecast/mass'
 import { leftAtFinish } from '../../src/model/forecast/outcome'
 import { simulate } from '../../src/model/forecast/simulate'
@@ -51,7 +54,7 @@ describe('load-outs', () => {
       const source = defaultCarried('source-2', 'Carried')
       Object.assign(source.carried, { blocksInSeries: 1, blocksInParallel: 2 })
       source.converter.inputCurrent = 5
-      plan.sources.push({ ...source, polarityMeasured: true })
+      plan.sources = [{ ...source, polarityMeasured: true }]
       plan.battery.packs[0]!.capacityAh = 2
       // One eats there anyway.
       plan.stops = [{ ...defaultStop('stop-2', 'Quay', 9000, 'source-2'), kind: 'food', duration: 1800 }]
@@ -59,6 +62,8 @@ describe('load-outs', () => {
       plan.kit = [
         { ...item, id: 'item-1', mark: 'unused' },
         { ...item, id: 'item-2', mark: 'comes' },
+        { ...item, id: 'item-3', mark: 'unused', mass: 0.3, count: 3 },
+        { ...item, id: 'item-4', mark: 'unused', mass: 0.4 },
       ]
     })
     const outs = loadOutsOf(plan, named)
@@ -66,19 +71,24 @@ describe('load-outs', () => {
     expect(outs.map(({ packs, carried, kit, isPlanned }) => [packs, carried, kit, isPlanned])).toEqual([
       [1, 'asWired', 'asPlanned', true],
       [1, 'asWired', 'withoutUnused', false],
+      // The heaviest alone, but not what weighs less than half a kilogram.
+      [1, 'asWired', { without: 'item-3' }, false],
+      [1, 'asWired', { without: 'item-1' }, false],
       [1, series, 'asPlanned', false],
       [1, 'without', 'asPlanned', false],
       ...[2, 3].flatMap((packs) => ['asWired', series, 'without'].map((one) => [packs, one, 'asPlanned', false])),
     ])
-    const [wired, unused, rewired] = outs
+    const [wired, unused, alone, , rewired] = outs
     const carriedOf = (one: Plan) => one.sources.find((source) => source.kind === 'carried')!
     expect(carriedOf(rewired!.plan)).toMatchObject({
       carried: { blocksInSeries: 2, blocksInParallel: 1 },
       polarityMeasured: false,
     })
     expect(totalMass(rewired!.plan)).toBe(totalMass(wired!.plan))
-    expect(totalMass(wired!.plan) - totalMass(unused!.plan)).toBeCloseTo(0.8, 9)
-    expect(unused!.plan.kit.map(({ mark }) => mark)).toEqual(['stays', 'comes'])
+    expect(totalMass(wired!.plan) - totalMass(unused!.plan)).toBeCloseTo(2.1, 9)
+    expect(unused!.plan.kit.map(({ mark }) => mark)).toEqual(['stays', 'comes', 'stays', 'stays'])
+    expect(totalMass(wired!.plan) - totalMass(alone!.plan)).toBeCloseTo(0.9, 9)
+    expect(alone!.plan.kit.map(({ mark }) => mark)).toEqual(['unused', 'comes', 'stays', 'unused'])
     // It brings more on the way, and is its plan when taken.
     const [now, otherwise] = [wired!, rewired!].map((one) => rideLoadOut(route, { plan: one.plan, sure: undefined }))
     if (now?.code !== 'lasts' || otherwise?.code !== 'lasts') throw new Error('below the reserve')
@@ -112,6 +122,35 @@ describe('load-outs', () => {
     }
     const [one, two] = rides
     if (one?.code === 'lasts' && two?.code === 'lasts') expect(two.time).toBeLessThan(one.time)
+  })
+
+  it('stop elsewhere than planned where the day ends sooner so, and each row is its plan when taken', () => {
+    const hilly = {
+      ...courseRoute({ length: 18_000, elevation: (d) => 300 + 60 * Math.sin(d / 1300) }),
+      waypoints: [{ name: 'Inn', latitude: 45, longitude: 7, distance: 6000 }],
+    }
+    const plan = weak((plan) => {
+      plan.battery.packs[0] = { ...plan.battery.packs[0]!, capacityAh: 4, charge: 0.4, chargeCurrent: 20 }
+      plan.rider.power = 80
+      plan.sources = plan.sources.map((source) => (source.kind === 'mains' ? { ...source, current: 20 } : source))
+      // So near the finish what is charged is of little use.
+      plan.stops = [{ ...defaultStop('stop-1', 'Mill', 17_000, 'source-1'), duration: 900 }]
+    })
+    const sureOf = { sure: undefined, ratios: ratiosOf(plan), aim: { for: 'soonest' } } as const
+    const asPlanned = sureAssist(hilly, { plan, ...sureOf }, undefined, (one) => bestLengths(hilly, one))
+    const ride = rideLoadOut(hilly, { plan, sure: undefined })
+    if (ride.code !== 'lasts' || asPlanned.code !== 'found') throw new Error('below the reserve')
+    expect(ride.stops.map(({ place }) => [place.name, place.distance, place.source])).toEqual([
+      ['Inn', 6000, 'source-1'],
+    ])
+    expect(ride.time).toBeLessThan(asPlanned.advice.time - 120)
+    const { columns, reserveAt } = simulate(hilly, ride.plan)
+    expect([columns.time.at(-1), reserveAt]).toEqual([ride.time, undefined])
+    expect(ride.plan.stops.filter(({ source }) => source !== null).map(({ distance }) => distance)).toEqual([6000])
+    // With a pack that lasts anyway nothing is moved.
+    const strong = { ...plan, battery: { ...plan.battery, packs: [{ ...plan.battery.packs[0]!, capacityAh: 40 }] } }
+    const whole = rideLoadOut(hilly, { plan: strong, sure: undefined })
+    expect(whole.code === 'lasts' && whole.stops).toEqual([])
   })
 
   it('keeps more back for a chance than on the day as planned', () => {

@@ -98,9 +98,30 @@ export function bestStops(
   const { reserve } = plan.battery
   const ask: SureAsk = { plan, sure, ratios: ratiosOf(plan), aim: { for: 'soonest' } }
   const careful = withReserve(plan, reserve + keptBack(route, ask, (share) => tell(0.3 * share)))
+  const { options, advice, single, search, places, anywhere } = stopsFor(route, careful, (share) =>
+    tell(0.3 + 0.7 * share),
+  )
+  const advised = options[advice]?.stops ?? []
+  const looked = advised.length > 0 ? advised : single
+  const curves = curvesOf(search, looked, places)
+  return {
+    options: options.map((option) => ({ ...option, plan: planWithStops(plan, option.stops) })),
+    ...{ advice, curves, valley: valleyOf(curves[0]), ...alongOf(search, looked, anywhere) },
+  }
+}
+
+/** The plan with the best stops for charge; undefined where it does not last with any. */
+export function withBestStops(route: Route, plan: Plan): Plan | undefined {
+  const { options, advice } = stopsFor(route, plan)
+  const option = options[advice]
+  return option && planWithStops(plan, option.stops)
+}
+
+/** The options of a plan, with the best single stop, and with what they were found. */
+function stopsFor(route: Route, plan: Plan, tell: (share: number) => void = () => undefined) {
   const named = stopPlaces(route, plan)
   const road = coarser(route, plan.bike)
-  const search = new StopSearch(road, careful, named)
+  const search = new StopSearch(road, plan, named)
   const step = Math.max(apart, route.length / mostSpots)
   const spots = search.spots(step)
   const anywhere = (source: string): StopPlace[] =>
@@ -113,7 +134,7 @@ export function bestStops(
     .filter((source) => carried.has(source) || named.length === 0)
     .flatMap(anywhere)
   let places = [...named, ...free]
-  tell(0.4)
+  tell(0.1)
 
   const bare: Tried = { stops: [], finish: search.finish([], fine) }
   const found = [bare]
@@ -136,22 +157,17 @@ export function bestStops(
     }
     from = inOrder.slice(0, count === 1 ? mostTried : 2)
     const finest = refined(search, from[0]!)
-    found.push(closer(search, road, careful, finest, ({ place }) => free.includes(place), step))
-    tell(0.4 + (0.6 * count) / mostStops)
+    found.push(closer(search, road, plan, finest, ({ place }) => free.includes(place), step))
+    tell(0.1 + (0.9 * count) / mostStops)
   }
 
-  const options: StopOption[] = []
+  const options: Omit<StopOption, 'plan'>[] = []
   for (const { stops, finish } of found)
-    if (finish < (options.at(-1)?.finish ?? Infinity)) {
-      const inOrder = [...stops].sort((a, b) => a.place.distance - b.place.distance)
-      options.push({ stops: inOrder, finish, plan: planWithStops(plan, inOrder) })
-    }
+    if (finish < (options.at(-1)?.finish ?? Infinity))
+      options.push({ stops: [...stops].sort((a, b) => a.place.distance - b.place.distance), finish })
   const soonest = options.at(-1)?.finish ?? Infinity
   const advice = options.findIndex(({ finish }) => finish <= soonest + simpleWithin)
-  const advised = options[advice]?.stops ?? []
-  const looked = advised.length > 0 ? advised : (found[1]?.stops ?? [])
-  const curves = curvesOf(search, looked, places)
-  return { options, advice, curves, valley: valleyOf(curves[0]), ...alongOf(search, looked, anywhere) }
+  return { options, advice, single: found[1]?.stops ?? [], search, places, anywhere }
 }
 
 const coarse = 1

@@ -7,6 +7,7 @@ import { arrangementOf, sourceRefusal, sourcesAlong } from '../forecast/sources'
 import { prepare } from '../forecast/prepare'
 import { tallyOf } from '../forecast/tally'
 import { carriedParameters } from '../plan/bench-parameters'
+import type { KitItem } from '../plan/day-schema'
 import { addPack, removePack, removeSource } from '../plan/edit'
 import { setKit } from '../plan/edit-day'
 import type { Numbered } from '../plan/names'
@@ -14,9 +15,9 @@ import { most, type CarriedSource, type Plan } from '../plan/schema'
 import type { Route } from '../route/route'
 import { joulesPerWattHour } from '../units'
 import { ratiosOf, type Way } from './assist'
-import { bestLengths } from './best-stop'
+import { bestLengths, withBestStops } from './best-stop'
 import { chargingStops, planWithStops, type StopAt } from './stop-search'
-import { sureAssist, type SureAsk } from './sure-assist'
+import { keeping, keptBack, sureAssist, withReserve, type SureAsk } from './sure-assist'
 
 /** The blocks of a carried pack joined in another way. */
 export interface Rewired {
@@ -31,8 +32,8 @@ export interface LoadOut {
   packs: number
   /** Undefined where the plan has none. */
   carried: 'asWired' | Rewired | 'without' | undefined
-  /** 'withoutUnused' leaves at home what came back unused from the last ride. */
-  kit: 'asPlanned' | 'withoutUnused'
+  /** 'withoutUnused' leaves at home all that came back unused from the last ride, `without` one thing of it, by its id. */
+  kit: 'asPlanned' | 'withoutUnused' | { without: string }
   isPlanned: boolean
   plan: Plan
 }
@@ -68,7 +69,8 @@ const more = 2
 
 /**
  * A pack less to two packs more, each with the carried packs that come along as they are wired, with the blocks of one joined as charges most, and
- * without; with as many packs as planned also by each other wiring that charges more, and without what of the kit came back unused.
+ * without; with as many packs as planned also by each other wiring that charges more, without what of the kit came back unused, and without the
+ * heaviest things of it alone.
  *
  * @param named what a further pack is called
  */
@@ -83,12 +85,10 @@ export function loadOutsOf(plan: Plan, named: Numbered): LoadOut[] {
       const isNow = packs === now
       const base = { packs, kit: 'asPlanned', isPlanned: false, plan: withPacks(plan, packs, named) } as const
       const asIs: LoadOut = { ...base, carried: carried.length === 0 ? undefined : 'asWired', isPlanned: isNow }
-      const unused = plan.kit.some(({ mark }) => mark === 'unused')
+      const lighter = isNow ? kitsWithoutUnused(plan) : []
       return [
         asIs,
-        ...(isNow && unused
-          ? [{ ...asIs, kit: 'withoutUnused', isPlanned: false, plan: withoutUnused(asIs.plan) } as const]
-          : []),
+        ...lighter.map(({ kit, items }) => ({ ...asIs, kit, isPlanned: false, plan: leaving(asIs.plan, items) })),
         ...rewired
           .slice(0, isNow ? rewired.length : 1)
           .map((wiring) => ({ ...base, carried: wiring, plan: withWiring(base.plan, wiring) })),
@@ -105,10 +105,28 @@ export function loadOutsOf(plan: Plan, named: Numbered): LoadOut[] {
     })
 }
 
-const withoutUnused = (plan: Plan): Plan =>
+/** Of several unused things so many may each stay at home alone, if they weigh so much, kg: choices. */
+const mostAlone = 2
+const worthLeaving = 0.5
+
+/** What of the kit could stay at home: all that came back unused, and of several such things the heaviest. */
+function kitsWithoutUnused({ kit }: Plan): { kit: LoadOut['kit']; items: KitItem[] }[] {
+  const unused = kit.filter(({ mark }) => mark === 'unused')
+  if (unused.length === 0) return []
+  const weighs = ({ mass, count }: KitItem) => mass * count
+  const heaviest = unused.filter((item) => weighs(item) >= worthLeaving).sort((a, b) => weighs(b) - weighs(a))
+  return [
+    { kit: 'withoutUnused', items: unused },
+    ...heaviest
+      .slice(0, unused.length > 1 ? mostAlone : 0)
+      .map((item) => ({ kit: { without: item.id }, items: [item] })),
+  ]
+}
+
+const leaving = (plan: Plan, items: readonly KitItem[]): Plan =>
   setKit(
     plan,
-    plan.kit.map((item) => (item.mark === 'unused' ? { ...item, mark: 'stays' } : item)),
+    plan.kit.map((item) => (items.includes(item) ? { ...item, mark: 'stays' } : item)),
   )
 
 /** Other wirings are compared by what they store in a stop so long, s, in a pack with so much charge: choices. */
@@ -184,7 +202,7 @@ const withoutSource = (plan: Plan, id: string): Plan =>
   )
 
 /**
- * Rides a load-out with its own best lengths of stops and assist.
+ * Rides a load-out with its own best stops and assist: those of the plan at their best lengths, or others where the day ends so much sooner with them.
  *
  * @param plan of the load-out
  * @param sure share of days on which the charge is to stay above the reserve; undefined where the day as planned counts
@@ -195,8 +213,23 @@ export function rideLoadOut(
   { plan, sure }: Pick<SureAsk, 'plan' | 'sure'>,
   tell: (share: number) => void = () => undefined,
 ): LoadOutRide {
+  const { reserve } = plan.battery
   const ask: SureAsk = { plan, sure, ratios: ratiosOf(plan), aim: { for: 'soonest' } }
-  const found = sureAssist(route, ask, tell, (one) => bestLengths(route, one))
+  const lengths = (one: Plan) => bestLengths(route, one)
+  const kept = keptBack(route, ask, (share) => tell(0.3 * share), lengths)
+  const asPlanned = keeping(route, ask, kept, lengths)
+  tell(0.5)
+  const stopped = withBestStops(route, withReserve(plan, reserve + kept))
+  tell(0.7)
+  const elsewhere =
+    stopped === undefined || (asPlanned.code === 'found' && hasSamePlaces(stopped, asPlanned.stopped))
+      ? asPlanned
+      : sureAssist(route, { ...ask, plan: withReserve(stopped, reserve) }, (share) => tell(0.7 + 0.3 * share), lengths)
+  const found =
+    elsewhere.code === 'found' &&
+    (asPlanned.code !== 'found' || elsewhere.advice.time < asPlanned.advice.time - worthOtherStops)
+      ? elsewhere
+      : asPlanned
   if (found.code === 'belowReserve') return { code: found.code, mass: totalMass(plan) }
   const taken = found.plan ?? found.stopped
   const { time, left, least } = tallyOf(route, taken)
@@ -205,6 +238,18 @@ export function rideLoadOut(
     ...{ code: 'lasts', mass: totalMass(taken), plan: taken, way: found.advice, stops: chargingStops(taken) },
     ...{ time, left: left / usable, least: least / usable, chance: found.chance },
   }
+}
+
+/** For less nobody stops elsewhere than planned, s: a choice. */
+const worthOtherStops = 120
+
+/** Whether two plans charge at the same places. */
+function hasSamePlaces(one: Plan, other: Plan): boolean {
+  const [places, others] = [one, other].map((plan) => chargingStops(plan).map(({ place }) => place))
+  return (
+    places!.length === others!.length &&
+    places!.every(({ distance, source }, k) => distance === others![k]!.distance && source === others![k]!.source)
+  )
 }
 
 /** So much later is hardly later, s: a choice. */

@@ -36,9 +36,9 @@ export function sureAssist(
   tell: (share: number) => void = () => undefined,
   stopsOf: (plan: Plan) => Plan = (plan) => plan,
 ): SureProposal {
-  if (sure === undefined) return ridden(route, { sure, ...ask }, stopsOf, 0, tell)
+  if (sure === undefined) return keeping(route, { sure, ...ask }, 0, stopsOf, tell)
   const kept = keptBack(route, { sure, ...ask }, (share) => tell(0.6 * share), stopsOf)
-  return ridden(route, { sure, ...ask }, stopsOf, kept, (share) => tell(0.6 + 0.4 * share))
+  return keeping(route, { sure, ...ask }, kept, stopsOf, (share) => tell(0.6 + 0.4 * share))
 }
 
 /** So much more than the reserve, as a share of all usable energy, is to be kept back on the day as planned, so that the reserve is kept with a stated chance. */
@@ -53,18 +53,19 @@ export function keptBack(
   let kept = 0
   for (let round = 0; round < rounds && sure !== undefined; round++) {
     tell(round / rounds)
-    const found = ridden(road, ask, stopsOf, kept)
+    const found = keeping(road, ask, kept, stopsOf)
     if (found.code !== 'found' || found.chance.value >= sure - near) break
     kept = Math.min(kept + Math.max(leastStep, found.short), mostKept - plan.battery.reserve)
   }
   return kept
 }
 
-function ridden(
+/** The best assist with so much more than the reserve kept back on the day as planned, as a share of all usable energy. */
+export function keeping(
   route: Route,
   { sure, ...ask }: SureAsk,
-  stopsOf: (plan: Plan) => Plan,
   kept: number,
+  stopsOf: (plan: Plan) => Plan,
   tell?: (share: number) => void,
 ): SureProposal {
   const { reserve } = ask.plan.battery

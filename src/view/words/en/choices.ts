@@ -236,7 +236,7 @@ export const choicesIn = (format: Format) => {
     loadOuts: {
       title: 'What to take along',
       about:
-        'One pack fewer, or one or two more, with your carried packs as they are wired, rewired and without: each with its own best lengths of your stops for charge and its own best assist.',
+        'One pack fewer, or one or two more, with your carried packs as they are wired, rewired and without: each with its own best stops for charge, where and how long, and its own best assist.',
       find: 'Work out what to take',
       each: 'Each row is the day as it is forecast when you take it.',
       none: 'None of these keeps the charge above your reserve.',
@@ -264,8 +264,15 @@ export const choicesIn = (format: Format) => {
         if (Math.abs(gain) < minute) return `${name}: as soon as ${planned}${weight}.`
         return `${name}: ${short(Math.abs(gain))} ${gain > 0 ? 'sooner' : 'later'} than ${planned}${weight}.`
       },
-      /** @param source what the carried pack that is rewired is called; undefined where there is one only */
-      name: ({ packs, carried, kit }: Pick<LoadOut, 'packs' | 'carried' | 'kit'>, source: string | undefined) => {
+      /**
+       * @param source what the carried pack that is rewired is called; undefined where there is one only
+       * @param left what the one thing of the kit is called that stays at home
+       */
+      name: (
+        { packs, carried, kit }: Pick<LoadOut, 'packs' | 'carried' | 'kit'>,
+        source: string | undefined,
+        left: string | undefined,
+      ) => {
         const what = packs === 1 ? '1 pack' : `${number(packs)} packs`
         const along =
           carried === undefined
@@ -275,7 +282,8 @@ export const choicesIn = (format: Format) => {
               : carried === 'asWired'
                 ? ' and the carried pack'
                 : ` and ${source === undefined ? 'the carried pack' : cut(source)} rewired, ${wiring(carried)}`
-        return `${what}${along}${kit === 'withoutUnused' ? ', without what came back unused' : ''}`
+        if (kit === 'asPlanned') return `${what}${along}`
+        return `${what}${along}, without ${kit === 'withoutUnused' ? 'what came back unused' : `“${cut(left ?? '')}”`}`
       },
       rewire:
         'Rewiring joins the same blocks in another way. Only blocks that are alike and equally charged, each with a board that is made for the voltage in series; measure plus and minus anew before you connect anything. The build sheet under Charging has the steps.',
@@ -286,7 +294,7 @@ export const choicesIn = (format: Format) => {
       columns: { what: 'Take along', finish: 'Finish', least: 'Charge at least', chance: 'Sure', mass: 'Mass' },
       chance: outOf,
       mass: kilograms,
-      belowReserve: 'No assist and no length of your stops keeps the charge above your reserve.',
+      belowReserve: 'No assist and no stop for charge keeps the charge above your reserve.',
       /** Why a row is no choice. */
       dominated: (other: string, { sooner, lighter, surer }: Dominated) => {
         const better = [
