@@ -26,9 +26,6 @@ export const wishes = $state<{ sure: number | undefined; for: 'soonest' | 'charg
   by: '',
 })
 
-/** Which answer is unfolded of those that fold: the one that was asked for last, until another is. */
-export const unfolded = $state<{ answer: string | undefined }>({ answer: undefined })
-
 /** Something that the workers are asked for by a press, and what they found: kept while the rider looks at other parts of the page. */
 export class Asked<Answer, Wish = void> {
   readonly #queue: Queue
