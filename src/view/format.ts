@@ -180,9 +180,11 @@ export function measure(value: number, quantity: Quantity, units: Units, digits?
   return `${number(toShown(value, unit), digits ?? unit.digits)} ${unit.symbol}`
 }
 
-/** The same text, with its numbers tied to their units so that no line breaks between them. */
+/** The same text, with its numbers tied to their units, and minutes to their hours, so that no line breaks between them. */
 export const unbroken = (text: string): string =>
-  text.replace(/(\d) (?=(?:%|Wh|km|oz|fl|mi|mph|m|ft|min|h|W|kg|lb)(?![\p{L}\p{N}]))/gu, '$1\u00a0')
+  text
+    .replace(/(\d h) (?=\d)/g, '$1\u00a0')
+    .replace(/(\d) (?=(?:%|Wh|km|oz|fl|mi|mph|m|ft|min|h|W|kg|lb)(?![\p{L}\p{N}]))/gu, '$1\u00a0')
 
 /** Numbers as a rider reads them, in the rider's units: what words are made with. All take SI. */
 const boundTo = (units: Units) => ({

@@ -91,7 +91,7 @@ test('a control that is missed is the first thing said, and the goal after the c
   await typeIn(plan.getByLabel('At', { exact: true }), '08:00')
   await expect(answer(page)).toHaveText(/^The charge /)
   await typeIn(plan.getByLabel('Goal, whole day'), '7:00')
-  await expect(answer(page)).toHaveText(/^You miss your goal of 7\sh 00\smin by .*\smin\. The charge /)
+  await expect(answer(page)).toHaveText(/^You miss your goal of 7\sh\s00\smin by .*\smin\. The charge /)
   await expect(page.getByRole('region', { name: 'The answer' })).toContainText(/To your goal.* too late/s)
   await typeIn(plan.getByLabel('Goal, whole day'), '')
   await expect(answer(page)).toHaveText(/^The charge /)
@@ -194,6 +194,8 @@ test('the day sheet is one page of A4 and of Letter, with what belongs on it', a
     'Ride on with at least',
     'Assist',
     'Sunrise at the start',
+    'Comes along',
+    'Charger 4 A',
     'Take care',
     'not medical advice',
     'never unattended',

@@ -1,4 +1,4 @@
-import { expect, goTo, keptDay, answer, sampleFile, sheet, test, turnTo, visit } from './page'
+import { expect, goTo, keptDay, answer, profile, sampleFile, sheet, test, turnTo, visit } from './page'
 
 const most = 10
 
@@ -37,7 +37,13 @@ test('a day from scratch through what is visible: no question takes more than te
   ask('Where and how long to stop, charging from a carried pack of 12 V blocks?')
   await act(() => goTo(page, 'Charging'))
   await act(() => page.getByRole('button', { name: 'Add a carried pack' }).click())
-  await act(() => plan.getByRole('button', { name: 'Pin a stop' }).click())
+  await act(() =>
+    profile(page)
+      .getByRole('button', { name: /^Pin a stop/ })
+      .click(),
+  )
+  // Nobody has pointed anywhere: it is pinned on the way, not at the start.
+  expect(Number(await plan.getByLabel('Place', { exact: true }).last().inputValue())).toBeGreaterThan(20)
   await act(() => plan.getByLabel('Charge', { exact: true }).selectOption({ label: 'Carried pack 1' }))
   await act(type(/^Stay for/, '60'))
   await expect(plan.getByText('Reach after')).toBeVisible()

@@ -212,7 +212,7 @@ export const benchIn = (format: Format) => {
               )
               .join(', ')}`,
       unused: (source: string) =>
-        `No stop and no crossing of the plan charges from ${source} yet; choose one above to see what carrying it gives.`,
+        `No stop and no crossing of the plan charges from ${source} yet: pin a stop, and choose it there as what it charges from.`,
       choice: ({ what }: CarryChoice, source: string) =>
         ({ carried: `${source}, as planned`, pack: 'Another bike pack instead', neither: 'Neither' })[what],
       /**

@@ -252,6 +252,7 @@ export const dayIn = (format: Format) => {
       aboutLikely:
         'Small, under the charge: on one day in ten less is left than the first figure, on half of them less than the second, on one in ten more than the third.',
       comesAlong: 'Comes along',
+      withLeads: (source: string) => `${source}, converter, leads`,
       takeCare: 'Take care',
       forecast: 'A forecast, not a promise.',
       charging:

@@ -2,7 +2,7 @@ import type { FillFirst } from '../../../model/battery/fill-order'
 
 /** In which order a halt fills the packs. */
 export const fillOrders: Record<FillFirst, string> = {
-  most: 'in the order that brings most',
+  most: 'for most energy',
   'in use': 'the one in use first',
   emptiest: 'the emptiest first',
 }

@@ -66,7 +66,7 @@ export const kitIn = ({ number, units, volume }: Format) => {
       const saved = unused.mass === 0 ? '' : `; leaving the unused ${ofMass(unused.mass)} at home ${saves(unused)}`
       return `Each ${unitName} ${of(cost.next)} on this route${range}${saved}.`
     },
-    how: 'Each by the difference of two whole forecasts, with it and without: riding time, without halts, and energy from the packs. Things together may cost more or less than one by one.',
+    how: 'The difference of two whole forecasts, with it and without, in riding time and energy from the packs. Together things may cost more or less.',
     packsEmpty: 'The packs run empty on the way, so that weight costs time rather than energy.',
     reckoning: 'Being worked out.',
 
