@@ -69,7 +69,7 @@ test('where the system sets the colours the shading keeps its own, the worst the
 test('while the hands rest one line of the story says what to take along, and leads to all of it', async ({ page }) => {
   await visit(page)
   const line = page.getByRole('link', { name: /^With \d packs.*sooner than your plan/ })
-  await expect(line).toBeVisible({ timeout: 60_000 })
+  await expect(line).toBeVisible({ timeout: 90_000 })
   const said = (await line.textContent())!.match(/\d packs?/)![0]
   await line.click()
   await expect(page.getByRole('region', { name: 'What to take along' })).toContainText(`${said}: `)
