@@ -1,13 +1,13 @@
 import { beliefsOf, correlationsOf, worthOfReading, type LearntBelief } from '../model/learn/beliefs'
-import { evidenceOf } from '../model/learn/evidence'
-import { ownTest } from '../model/learn/foretell'
+import { evidenceOf, type ChargeReading } from '../model/learn/evidence'
+import { ownTest, type Tested } from '../model/learn/foretell'
 import { posteriorOf } from '../model/learn/posterior'
 import { smallHaltsBelief } from '../model/learn/small-halts'
 import type { Plan } from '../model/plan/schema'
 import { factsOf } from '../model/recording/facts'
 import { readRecording } from '../model/recording/read'
 import type { Recording } from '../model/recording/recording'
-import { metresPerKilometre } from '../model/units'
+import { joulesPerWattHour, metresPerKilometre } from '../model/units'
 import { wordsIn } from '../view/words/words'
 import { Fault, numberOf, planHelp, readArguments, type Door } from './arguments'
 import type { Note } from './notes'
@@ -16,7 +16,7 @@ import { written } from './report'
 import { time } from './text'
 
 const usage =
-  'Usage: npm run -s learn -- RECORDING... [--plan PLAN.json] [--set path=value]... [--charge-start PCT] [--charge-end PCT] [--power-hidden] [--until KM] [--json]'
+  'Usage: npm run -s learn -- RECORDING... [--plan PLAN.json] [--set path=value]... [--charge-start PCT] [--charge-end PCT] [--power-hidden] [--until KM] [--charge-until PCT] [--json]'
 
 const door: Door = {
   usage,
@@ -26,6 +26,7 @@ ${planHelp}  --charge-start PCT what was left at the start of the first recordin
   --charge-end PCT   and at its end
   --power-hidden     leaves a measured power aside
   --until KM         learns from the first recording up to here alone, and foretells the rest of it
+  --charge-until PCT what was left there: with the charge at the end, what the rest took out of the packs is foretold too
   --json             with the unit in each number's name
 `,
   options: {
@@ -33,6 +34,7 @@ ${planHelp}  --charge-start PCT what was left at the start of the first recordin
     'charge-end': { type: 'string' },
     'power-hidden': { type: 'boolean' },
     until: { type: 'string' },
+    'charge-until': { type: 'string' },
   },
   many: true,
 }
@@ -83,9 +85,14 @@ export interface LearnReport {
     high80_s: number
     plain_guess_s: number
     ridden_s: number
+    /** Out of the packs, beside as many Wh/km as before and what the readings say; null without readings at `--until` and at the end. */
+    energy: { Wh: number; low80_Wh: number; high80_Wh: number; plain_guess_Wh: number; read_Wh: number } | null
   } | null
   warnings: Note[]
 }
+
+/** What was left at the start, where the rest begins, and at the end, 0 to 1. */
+type Charge = Record<'start' | 'until' | 'end', number | undefined>
 
 /**
  * What recorded rides tell of rider and bike, as text to print.
@@ -103,9 +110,14 @@ export async function learnFor(words: readonly string[], read: Read): Promise<st
     if (text === undefined) return undefined
     return numberOf(option, text, 'a percentage from 0 to 100', (value) => value >= 0 && value <= 100) / 100
   }
-  const charge = { start: share('charge-start'), end: share('charge-end') }
-  if (charge.start !== undefined && charge.end !== undefined && charge.end > charge.start)
-    throw new Fault('--charge-end is above --charge-start; what was charged on the way is not known here.')
+  const charge = { start: share('charge-start'), until: share('charge-until'), end: share('charge-end') }
+  const known = Object.entries(charge).filter((entry): entry is [string, number] => entry[1] !== undefined)
+  known.forEach(([name, left], k) => {
+    const before = known[k - 1]
+    if (before !== undefined && left > before[1])
+      throw new Fault(`--charge-${name} is above --charge-${before[0]}; what was charged on the way is not known here.`)
+  })
+  if (charge.until !== undefined && !given.has('until')) throw new Fault('--charge-until needs --until.')
   const plan = planAsked(request, read)
   const recordings: Recording[] = []
   for (const file of files) recordings.push(await opened(file, read))
@@ -136,7 +148,7 @@ function learntFrom(
   recordings: readonly Recording[],
   names: readonly string[],
   plan: Plan,
-  charge: { start: number | undefined; end: number | undefined },
+  charge: Charge,
   powerHidden: boolean,
   km: number | undefined,
 ): LearnReport {
@@ -144,7 +156,11 @@ function learntFrom(
   const used = recordings.filter(({ faults }) => !faults.some(({ code }) => code === 'madeUpTimes'))
   const evidence = used.map((recording) => {
     const isFirst = recording === recordings[0]
-    const readings = isFirst && charge.end !== undefined ? [{ distance: recording.route.length, left: charge.end }] : []
+    const { length } = recording.route
+    const readings = [
+      { distance: until, left: charge.until },
+      { distance: length, left: charge.end },
+    ].filter((one): one is ChargeReading => isFirst && one.distance !== undefined && one.left !== undefined)
     const start = isFirst && charge.start !== undefined ? { start: charge.start } : {}
     return evidenceOf(recording, plan, { ...start, readings, powerHidden }, isFirst ? until : undefined)
   })
@@ -158,7 +174,15 @@ function learntFrom(
   const test =
     until === undefined || used[0] !== recordings[0]
       ? undefined
-      : ownTest(posterior, recordings[0]!, 0, until, undefined).riding
+      : ownTest(
+          posterior,
+          recordings[0]!,
+          0,
+          until,
+          charge.until === undefined || charge.end === undefined
+            ? undefined
+            : [evidence[0]!.start, charge.until, charge.end],
+        )
   const [facts, ...further] = recordings.map((recording, k) => factsReport(recording, names[k]!))
   return {
     facts: facts!,
@@ -178,11 +202,12 @@ function learntFrom(
         ? null
         : {
             from_km: km!,
-            riding_s: test.foretold.middle,
-            low80_s: test.foretold.low80,
-            high80_s: test.foretold.high80,
-            plain_guess_s: test.plainGuess,
-            ridden_s: test.ridden,
+            riding_s: test.riding.foretold.middle,
+            low80_s: test.riding.foretold.low80,
+            high80_s: test.riding.foretold.high80,
+            plain_guess_s: test.riding.plainGuess,
+            ridden_s: test.riding.ridden,
+            energy: test.energy === undefined ? null : energyReport(test.energy),
           },
     warnings: warningsOn(
       recordings,
@@ -191,6 +216,7 @@ function learntFrom(
       evidence.map(({ time }) => time.length),
       posterior.settled,
       charge,
+      until !== undefined,
     ),
   }
 }
@@ -201,7 +227,8 @@ function warningsOn(
   plan: Plan,
   stretches: readonly number[],
   settled: boolean,
-  charge: { start: number | undefined; end: number | undefined },
+  charge: Charge,
+  isParted: boolean,
 ): Note[] {
   const notes: Note[] = recordings.flatMap(({ faults, route }, k) => [
     ...faults.map((fault) => ({ ...fault, recording: names[k]! })),
@@ -212,6 +239,7 @@ function warningsOn(
   const hasMotor = plan.assist.ratio > 0 || plan.assist.climbRatio > 0
   if (hasMotor && charge.end === undefined) notes.push({ code: 'chargeNotRead' })
   if (charge.end !== undefined && charge.start === undefined) notes.push({ code: 'startChargeAssumed' })
+  if (charge.end !== undefined && isParted && charge.until === undefined) notes.push({ code: 'chargeUntilNotRead' })
   if (plan.stretches.length > 0) notes.push({ code: 'planStretchesNotUsed', count: plan.stretches.length })
   if (plan.stops.some(({ source }) => source !== null)) notes.push({ code: 'chargingNotCounted' })
   return notes
@@ -238,6 +266,14 @@ function factsReport(recording: Recording, name: string): FactsReport {
     })),
   }
 }
+
+const energyReport = ({ foretold, plainGuess, ridden }: Tested) => ({
+  Wh: foretold.middle / joulesPerWattHour,
+  low80_Wh: foretold.low80 / joulesPerWattHour,
+  high80_Wh: foretold.high80 / joulesPerWattHour,
+  plain_guess_Wh: plainGuess / joulesPerWattHour,
+  read_Wh: ridden / joulesPerWattHour,
+})
 
 const beliefReport = ({ middle, low80, high80, prior, verdict }: LearntBelief): BeliefReport => ({
   middle,
@@ -279,6 +315,11 @@ function textOf({ facts, further, beliefs, worth, prediction, warnings }: LearnR
   if (prediction !== null)
     lines.push(
       `From km ${prediction.from_km.toFixed(1)}: foretold ${time(prediction.riding_s)} (${time(prediction.low80_s)} to ${time(prediction.high80_s)}), at the same mean speed ${time(prediction.plain_guess_s)}, ridden ${time(prediction.ridden_s)}.`,
+    )
+  const energy = prediction?.energy
+  if (energy)
+    lines.push(
+      `Out of the packs there: foretold ${energy.Wh.toFixed(0)} Wh (${energy.low80_Wh.toFixed(0)} to ${energy.high80_Wh.toFixed(0)}), at the same Wh/km ${energy.plain_guess_Wh.toFixed(0)} Wh, read ${energy.read_Wh.toFixed(0)} Wh.`,
     )
   for (const { code, ...values } of warnings)
     lines.push(`Note: ${[code, ...Object.entries(values).map(([name, value]) => `${name} ${value}`)].join(', ')}`)

@@ -55,6 +55,21 @@ describe('what a ride tells, for scripts', () => {
     near(plain_guess_s, ((facts.riding_s - ridden_s) / 31_000) * (facts.length_m - 31_000), 0.001 * plain_guess_s)
   })
 
+  it('foretell what the rest takes out of the packs where the charge is read there and at the end', async () => {
+    const words = [sample, '--until', '31', '--charge-start', '100', '--charge-end', '40']
+    const { prediction, facts } = await asked(...words, '--charge-until', '66')
+    const { Wh, low80_Wh, high80_Wh, plain_guess_Wh, read_Wh } = prediction!.energy!
+    expect([low80_Wh < Wh, Wh < high80_Wh]).toEqual([true, true])
+    // By hand: 34 points over 31 km, 26 over the rest; places lie on stations.
+    near(plain_guess_Wh / read_Wh, (34 / 26) * (facts.length_m / 31_000 - 1), 0.002)
+    // Half as much used before says half as much to come.
+    const sparing = await asked(...words, '--charge-until', '83')
+    expect(sparing.prediction!.energy!.Wh).toBeLessThan(0.7 * Wh)
+    const without = await asked(...words)
+    expect(without.prediction!.energy).toBeNull()
+    expect(without.warnings).toContainEqual({ code: 'chargeUntilNotRead' })
+  })
+
   it('come from several recordings; one with made-up times is told and not used', async () => {
     const { facts, further, warnings, beliefs } = await asked('even.gpx', 'out.gpx')
     expect([facts.recording, further.map(({ recording }) => recording)]).toEqual(['even.gpx', ['out.gpx']])
@@ -77,6 +92,8 @@ describe('what a ride tells, for scripts', () => {
     [['sample-routes/two-islands-165km.gpx'], /has no times of a ride/],
     [['test/files/web-page.gpx'], /./],
     [[], /No route file is named/],
+    [[sample, '--charge-until', '50'], /--charge-until needs --until/],
+    [[sample, '--until', '31', '--charge-until', '30', '--charge-end', '40'], /--charge-end is above --charge-until/],
     [[sample, '--until', '80'], /--until needs a place from km 1 to km 62\.0/],
     [[sample, '--charge-end', '120'], /--charge-end needs a percentage/],
     [[sample, '--charge-start', '40', '--charge-end', '60'], /--charge-end is above --charge-start/],
