@@ -1,15 +1,15 @@
 import type { Outcome } from '../model/forecast/outcome'
 import type { SheetRow } from '../model/readings/sheet'
-import { chargeToRideOn, type ToRideOn } from '../model/studies/ride-on'
+import { chargeToRideOn, type ChargesToRideOn } from '../model/studies/ride-on'
 import { studies } from '../work/studies'
 
 /** What has to be left at each row of the day sheet to ride on, of forecasts that were looked at. */
-const known = new WeakMap<Outcome, ToRideOn[]>()
+const known = new WeakMap<Outcome, ChargesToRideOn>()
 const distancesOf = (rows: readonly SheetRow[]) => rows.map(({ distance }) => distance)
 const settlesAfter = 500 // ms
 
 /** At once, as the printer wants it. @param rows of the forecast's day sheet */
-export function rideOnNow(outcome: Outcome, rows: readonly SheetRow[]): ToRideOn[] {
+export function rideOnNow(outcome: Outcome, rows: readonly SheetRow[]): ChargesToRideOn {
   const table = known.get(outcome) ?? chargeToRideOn(outcome.route, outcome.plan, distancesOf(rows))
   known.set(outcome, table)
   return table
@@ -17,7 +17,7 @@ export function rideOnNow(outcome: Outcome, rows: readonly SheetRow[]): ToRideOn
 
 /** The same for the screen: by a worker, a moment after the plan rests. */
 export class RideOnTable {
-  found = $state.raw<{ of: Outcome; table: ToRideOn[] } | undefined>()
+  found = $state.raw<{ of: Outcome; table: ChargesToRideOn } | undefined>()
   readonly #queue = studies.queue(1)
 
   /** @param shown the forecast with the rows of its day sheet, as long as they are on screen */

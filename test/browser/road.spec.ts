@@ -1,8 +1,7 @@
 import AxeBuilder from '@axe-core/playwright'
 import type { Page } from '@playwright/test'
 import { roadFor, type RoadReport } from '../../src/cli/road'
-import { factors } from '../../src/model/chance/asked-rest'
-import { waysOn } from '../../src/model/studies/ride-on'
+import { easedOff, waysOn } from '../../src/model/studies/ride-on'
 import { doorWith } from './door'
 import { expectSound } from './looks'
 import { answer, expect, goTo, keptPlan, sampleFile, servedFromKept, test as base } from './page'
@@ -76,7 +75,7 @@ test('on the way, on a phone without network: two readings, each moves the chanc
   const told = JSON.parse(await roadFor(words, doorWith(await keptPlan(page)))) as RoadReport
   const wayOf = (assist: number) => told.ways.find((way) => way.assist === assist && way.power_W === null)!
   // As it lasts on 90 days of 100.
-  const eased = factors.findLast((factor) => factor <= Math.min(waysOn.ease, told.ride_on_at ?? 0)) ?? factors[0]
+  const eased = easedOff((factor) => factor <= (told.ride_on_at ?? 0))
   for (const [name, assist] of [
     ['Ease off', eased],
     ['As planned', waysOn.planned],

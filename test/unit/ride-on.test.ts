@@ -17,7 +17,7 @@ const plan: Plan = {
   stops: [{ ...defaultStop('stop-1', 'Inn', 40_000, 'source-1'), duration: 1800 }],
 }
 const places = [20_000, 60_000, 80_000]
-const table = chargeToRideOn(route, plan, places)
+const { factors, places: table } = chargeToRideOn(route, plan, places)
 
 describe('the charge to ride on with', () => {
   it('is more where more is spent, and less the nearer the finish', () => {
@@ -33,7 +33,7 @@ describe('the charge to ride on with', () => {
     const sheet = daySheet(outcome, factsOf(outcome))
     const rows = sheet.filter(({ kind }) => kind === 'mark' || kind === 'stop')
     expect(rows.length).toBeGreaterThan(2)
-    const found = chargeToRideOn(
+    const { places: found } = chargeToRideOn(
       route,
       plan,
       rows.map(({ distance }) => distance),
@@ -43,7 +43,7 @@ describe('the charge to ride on with', () => {
 
   it('is enough, and half a percent less is not: by riding the rest at that assist', () => {
     const road = coarser(route, plan.bike)
-    for (const [way, factor] of Object.entries(waysOn) as ['ease' | 'planned' | 'more', number][]) {
+    for (const [way, factor] of Object.entries(factors) as ['ease' | 'planned' | 'more', number][]) {
       const { assist } = plan
       const so = {
         ...plan,
@@ -57,10 +57,24 @@ describe('the charge to ride on with', () => {
     }
   })
 
+  it('is by the greatest share of the assist that lasts from the start, where the plan does not last', () => {
+    expect(factors).toEqual(waysOn)
+    const [pack] = plan.battery.packs
+    const short = { ...plan, stops: [], battery: { ...plan.battery, packs: [{ ...pack!, capacityAh: 9 }] } }
+    const { ease } = chargeToRideOn(route, short, places).factors
+    const lastsAt = (factor: number) => {
+      const { ratio, climbRatio } = short.assist
+      const assist = { ...short.assist, ratio: factor * ratio, climbRatio: factor * climbRatio }
+      return simulate(route, { ...short, assist }).reserveAt === undefined
+    }
+    expect(ease).toBe(0.5)
+    expect([lastsAt(ease), lastsAt(0.75)]).toEqual([true, false])
+  })
+
   it('is none where not even full packs last', () => {
     const [pack] = plan.battery.packs
     const small = { ...plan, stops: [], battery: { ...plan.battery, packs: [{ ...pack!, capacityAh: 2 }] } }
-    const [first] = chargeToRideOn(route, small, [10_000])
+    const [first] = chargeToRideOn(route, small, [10_000]).places
     expect(first!.planned).toBeUndefined()
     expect(first!.more).toBeUndefined()
   })

@@ -1,12 +1,10 @@
 import type { Outcome } from '../forecast/outcome'
 import type { PlanReading } from '../plan/schema'
 import { placesAhead } from '../readings/places-ahead'
-import { waysOn } from '../studies/ride-on'
+import { factors } from '../studies/ride-on'
 import { instantOf } from '../world/zone'
 import type { AskedWay, RideOn, WayReading } from './on-the-way'
 
-/** Ways to ride on that are ridden, by their factor on the plan's assist. */
-export const factors = [0.25, 0.5, waysOn.ease, waysOn.planned, waysOn.more] as const
 /** Days that are ridden: fewer than before the start, for each is ridden in several ways. */
 export const restSampling: AskedWay['sampling'] = { seed: 1, days: 512, replicates: 8 }
 
