@@ -14,7 +14,7 @@ export const waysOn = { ease: 0.75, planned: 1, more: 1.35 } as const
 type WayOn = keyof typeof waysOn
 
 /** Factors on the plan's assist that are tried. */
-export const factors = [0.25, 0.5, waysOn.ease, waysOn.planned, waysOn.more] as const
+export const factors: readonly [number, ...number[]] = [0.25, 0.5, waysOn.ease, waysOn.planned, waysOn.more]
 
 /** The factor with which one eases off: the greatest that lasts, or the least where none does. @param lasts whether the charge does at a factor */
 export const easedOff = (lasts: (factor: number) => boolean): number =>
