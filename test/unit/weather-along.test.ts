@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { WeatherHour, WeatherPlace } from '../../src/model/plan/day-schema'
-import { noWeather, WeatherAlong } from '../../src/model/world/weather'
+import { noWeather } from '../../src/model/world/weather'
+import { WeatherAlong } from '../../src/model/world/weather-along'
 import { instantOf } from '../../src/model/world/zone'
 import { near } from '../asserts'
 

@@ -1,7 +1,6 @@
 import { packAt, usableEnergy } from '../battery/pack'
 import type { Plan } from '../plan/schema'
-import type { Disturbance } from '../world/weather'
-import { WeatherAlong } from '../world/weather'
+import { WeatherAlong, type Disturbance } from '../world/weather-along'
 import { Conditions } from './conditions'
 import { Halts } from './halts'
 import { prepare, type Prepared } from './prepare'

@@ -1,7 +1,7 @@
 import type { Refusal } from '../battery/refusal'
 import type { TransferRun } from '../battery/transfer-run'
 import type { Sailing } from '../world/sailings'
-import type { WeatherAlong } from '../world/weather'
+import type { WeatherAlong } from '../world/weather-along'
 import type { Plan } from '../plan/schema'
 import type { Books } from '../ride/books'
 import type { Route } from '../route/route'

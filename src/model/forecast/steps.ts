@@ -5,7 +5,8 @@ import { airDensity, pressureAt, windShare } from '../ride/air'
 import { roadOf } from '../ride/road'
 import { stationNear } from '../route/nearest'
 import type { Route } from '../route/route'
-import { headWindOf, noWeather, setOut, sideWindOf, type WeatherAlong } from '../world/weather'
+import { headWindOf, noWeather, setOut, sideWindOf } from '../world/weather'
+import type { WeatherAlong } from '../world/weather-along'
 import { remembered } from './remembered'
 
 /**
