@@ -112,6 +112,7 @@ export default defineConfig({
     include: ['test/{unit,reference,invariants}/**/*.test.ts'],
     // Files of one worker share their modules: no test changes any. The time is no check, only an end to what hangs.
     isolate: false,
+    setupFiles: ['test/setup.ts'],
     testTimeout: 60_000,
   },
 })
