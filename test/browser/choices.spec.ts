@@ -1,5 +1,5 @@
 import { expectSound, screensOfSection, takeOn } from './looks'
-import { answer, expect, goTo, keptPlan, test, visit } from './page'
+import { answer, cursor, expect, goTo, keptPlan, profile, test, visit } from './page'
 
 test('the best assist is asked for, its reason read, taken over by one press and undone by another', async ({
   page,
@@ -22,6 +22,13 @@ test('the best assist is asked for, its reason read, taken over by one press and
   const shown = await assist.locator('dl dd').first().textContent()
   const promised = shown!.match(/\d\d:\d\d/)![0]
   expect(promised < before).toBe(true)
+
+  // Along the ribbon the assist that is proposed, and by the keys what a watt-hour is worth there.
+  await expect(profile(page)).toContainText(/Dashed: assist proposed, up to \d+\s%/)
+  await cursor(page).focus()
+  await page.keyboard.press('PageUp')
+  await expect(profile(page)).toContainText(/Assist \d+\s%; one more Wh saves (nothing|[\d.]+\s?s)/)
+  await page.keyboard.press('Escape')
 
   const take = assist.getByRole('button', { name: 'Take it into the plan' })
   await take.click()

@@ -184,6 +184,12 @@ export const choicesIn = (format: Format) => {
       /** @param price s/J */
       priceHere: (price: number) => `${number(price * joulesPerWattHour, 1)} s`,
       priceFrom: (start: number, end: number) => `${place(start)} to ${place(end)}`,
+      /** On the ribbon: what its dashed line is, and at a place. @param price s/J, 0 where more is of no use */
+      onRibbon: {
+        line: (most: number) => `Dashed: assist proposed, up to ${percent(most)}`,
+        here: (ratio: number, price: number) =>
+          `Assist ${percent(ratio)}; one more Wh saves ${price > 0 ? `${number(price * joulesPerWattHour, 1)} s` : 'nothing'}`,
+      },
     },
 
     stop: {
