@@ -188,7 +188,7 @@ export const choicesIn = (format: Format) => {
       onRibbon: {
         line: (most: number) => `Dashed: assist proposed, up to ${percent(most)}`,
         here: (ratio: number, price: number) =>
-          `Assist ${percent(ratio)}; one more Wh saves ${price > 0 ? `${number(price * joulesPerWattHour, 1)} s` : 'nothing'}`,
+          `Assist ${percent(ratio)}; +1 Wh saves ${price > 0 ? `${number(price * joulesPerWattHour, 1)} s` : 'nothing'}`,
       },
     },
 
