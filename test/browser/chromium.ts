@@ -30,8 +30,29 @@ export function chromiumPath(): string {
   return installed
 }
 
-/** Flags for a quiet Chromium in a container. */
+/** What the test driver leaves out itself: of several such lists the last is the one that counts. */
+const leftOutByDriver = [
+  'AimEnabled',
+  'AvoidCorsURLLoaderRestartOnRedirect',
+  'AvoidUnnecessaryBeforeUnloadCheckSync',
+  'DestroyProfileOnBrowserClose',
+  'HttpsFirstBalancedModeAutoEnable',
+  'HttpsUpgrades',
+  'LensOverlay',
+  'MediaRouter',
+  'NetworkTimeServiceQuerying',
+  'OptimizationHints',
+  'PaintHolding',
+  'PreconnectToSearch',
+  'ThirdPartyStoragePartitioning',
+]
+/** Suggestions below the address bar, which in each window are a page and a process of their own. */
+const suggestions = ['WebUIOmniboxAimPopup', 'WebUIOmniboxFullPopup', 'WebUIOmniboxPopup']
+
+/** Flags for a quiet Chromium in a container, for which there is no host but this one. */
 export const chromiumFlags = [
+  '--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE localhost',
+  `--disable-features=${[...leftOutByDriver, ...suggestions].join(',')}`,
   '--no-sandbox',
   '--disable-gpu',
   '--disable-quic',

@@ -9,10 +9,6 @@ import { expect, test as base, type Browser, type BrowserContext, type Locator, 
 export const test = base.extend({
   page: async ({ page }, use) => {
     const faults: string[] = []
-    await page.route(
-      ({ hostname }) => hostname !== 'localhost',
-      (route) => route.abort(),
-    )
     await page.addInitScript(() =>
       document.addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI }) =>
         console.error(`Against the content security policy: ${violatedDirective} ${blockedURI}`),
