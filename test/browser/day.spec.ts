@@ -60,6 +60,7 @@ test('the start moved five minutes over the edge of a sailing moves the finish b
 
   const start = plan.getByLabel('Start')
   await typeIn(start, '605')
+  await expect(said).toContainText(`miss the ${clock(there + 12)} by `)
   await expect(said).toContainText(`catch the ${clock(there + 62)}`)
   await expect.poll(finish).toBe(before + 50)
   await expect(row(page, 'Crossing from Ockerund Harbour')).toContainText(

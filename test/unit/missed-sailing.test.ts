@@ -4,7 +4,7 @@ import { everyDay } from '../../src/model/plan/day-schema'
 import { defaultPlan } from '../../src/model/plan/defaults'
 import type { Plan } from '../../src/model/plan/schema'
 import { crossingsFor } from '../../src/model/plan/crossings'
-import { missedSailing } from '../../src/model/studies/missed-sailing'
+import { justGone, missedSailing } from '../../src/model/studies/missed-sailing'
 import { localAt } from '../../src/model/world/zone'
 import { courseRoute } from '../routes'
 
@@ -35,6 +35,7 @@ describe('a sailing that is missed by little', () => {
     const after = clock(155)
     const outcome = day(before, after)
     const missed = missedSailing(outcome)!
+    expect(justGone(outcome, 0)).toEqual({ depart: missed.missed, late: missed.late })
     expect(localAt(missed.missed, zone).slice(11)).toBe(before)
     expect(localAt(missed.taken, zone).slice(11)).toBe(after)
     expect(missed.late).toBeCloseTo(there + boardBefore - missed.missed, 3)

@@ -31,8 +31,8 @@ const rounds = 4
 export function missedSailing(outcome: Outcome): MissedSailing | undefined {
   for (const { gap, sailing } of outcome.halts) {
     if (gap === undefined || sailing?.latest === undefined) continue
-    const missed = goneBefore(outcome, gap)
-    if (missed === undefined || missed.late > mostLate || sailing.depart - missed.depart < leastCost) continue
+    const missed = justGone(outcome, gap)
+    if (missed === undefined) continue
     const leaveBy = startFor(outcome, gap, missed)
     if (leaveBy !== undefined) return { gap, missed: missed.depart, taken: sailing.depart, late: missed.late, leaveBy }
   }
@@ -40,9 +40,22 @@ export function missedSailing(outcome: Outcome): MissedSailing | undefined {
 }
 
 /** A departure, Unix time, s, and by how much it is missed, s. */
-interface Gone {
+export interface Gone {
   depart: number
   late: number
+}
+
+/**
+ * The sailing of a crossing that is missed by little where the next one costs much; no forecast is made for it.
+ *
+ * @param gap number of the crossing among the route's
+ * @returns undefined where none is
+ */
+export function justGone(outcome: Outcome, gap: number): Gone | undefined {
+  const sailing = outcome.halts.find((halt) => halt.gap === gap)?.sailing
+  const missed = sailing && goneBefore(outcome, gap)
+  if (missed === undefined || missed.late > mostLate || sailing!.depart - missed.depart < leastCost) return undefined
+  return missed
 }
 
 function goneBefore({ plan, halts, started, zone }: Outcome, gap: number): Gone | undefined {

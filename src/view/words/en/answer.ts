@@ -56,6 +56,7 @@ export const answerIn = ({ distance, duration, energy, height, measure, percent,
       : `${verdict === 'lasts' ? 'Lasts' : 'Below your reserve'}: ${percent(share)} left, finish ${finish}`,
 
   /** Behind the first of what is to be remarked. */
+  noRemarks: 'Nothing to remark on file and ride.',
   moreRemarks: (count: number) => (count === 0 ? 'Read' : `and ${count} more`),
 
   /** @param share of the way, on which a pack is the limit */

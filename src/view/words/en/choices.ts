@@ -262,7 +262,7 @@ export const choicesIn = (format: Format) => {
         if (gain > 0) return `${what}: ${short(gain)} sooner than your plan.`
         return `${what}: ${short(-gain)} later than your plan, and above your reserve on ${outOf(chance)} days.`
       },
-      ask: 'What to take along, where to stop, when to leave?',
+      ask: 'What would be better?',
       right: (name: string) => `Stay with ${name}: more would bring less than five minutes.`,
       headline: (name: string, planned: string, gain: number, mass: number) => {
         const weight = Math.abs(mass) < 0.05 ? '' : `, ${kilograms(Math.abs(mass))} ${mass > 0 ? 'heavier' : 'lighter'}`

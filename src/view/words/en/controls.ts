@@ -11,8 +11,8 @@ export const controlsIn = () => ({
     ridingGoal:
       'Time of riding alone, halts and crossings left out, that you want to beat, in hours and minutes. Empty for none. Either goal or both.',
   },
-  goalForm: 'such as 11:30',
-  notSpan: 'Write hours and minutes, such as 11:30.',
+  goalForm: 'such as 11 h 30 min',
+  notSpan: 'Write hours and minutes, such as 11 h 30 min or 11:30.',
   spanOutside: 'The goal must be from a minute to 30 days.',
   atRiding: (time: number, margin: number) => `Riding ${duration(time)}: ${times.margin(margin)}.`,
   atFinish: (arrive: string, margin: number | undefined) => `At the finish ${arrive}: ${times.margin(margin)}.`,

@@ -44,6 +44,9 @@ export const crossingsIn = ({ distance, duration, number, place, units }: Format
   /** @param there when the rider comes */
   there: (there: string) => `You are there at ${there}.`,
   rideOn: (there: string, across: string) => `You are there at ${there} and ride on at ${across}.`,
+  /** @param gone the sailing before it, missed by so much, s */
+  justMissed: (there: string, gone: string, late: number, depart: string, across: string, wait: number) =>
+    `You are there at ${there}, miss the ${gone} by ${times.shortBy(late)} and catch the ${depart}: ${duration(wait)} to wait. You ride on at ${across}.`,
   caught: (there: string, depart: string, across: string, wait: number, margin: number) =>
     `You are there at ${there} and catch the ${depart}: ${duration(wait)} to wait, ${times.spare(margin)} to spare. You ride on at ${across}.`,
 

@@ -48,7 +48,7 @@ export const profileIn = ({ distance, height, number, percent, place, units }: F
   /** Of a plan that others are measured against. */
   holding: {
     hold: 'Hold this plan',
-    about: 'Beside each figure: how it differs from the held plan, whose charge is the thin line.',
+    about: 'Small figures: against the held plan, whose charge is the thin line.',
     noRoom: 'This plan is too large to be held beside the day.',
   },
 })
