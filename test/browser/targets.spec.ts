@@ -1,6 +1,9 @@
 import AxeBuilder from '@axe-core/playwright'
 import { expect, goTo, mapPin, pin, profile, sections, test, turnTo, visit } from './page'
 
+/** Sections that no test of their own looks at in the dark. */
+const unseenInDark = new Set<string>(['The ride', 'On the road', 'Side by side'])
+
 // WCAG 2.2, 2.5.8: 24 by 24 CSS px, or as much room around the middle of what is smaller.
 for (const [width, height] of [
   [1440, 900],
@@ -40,6 +43,15 @@ for (const [width, height] of [
       expect(passes.flatMap(({ nodes }) => nodes).length, 'targets looked at').toBeGreaterThan(2)
       expect(violations.flatMap(({ nodes }) => nodes.map(({ html }) => html.slice(0, 200)))).toEqual([])
     }
+    const readInDark = async () => {
+      await page.emulateMedia({ colorScheme: 'dark' })
+      await expect(page.locator('html')).toHaveAttribute('data-theme', 'dark')
+      const axe = new AxeBuilder({ page }).include('div.below').withRules(['color-contrast', 'link-in-text-block'])
+      const { violations } = await axe.analyze()
+      expect(violations.flatMap(({ nodes }) => nodes.map(({ html }) => html.slice(0, 200)))).toEqual([])
+      await page.emulateMedia({ colorScheme: 'light' })
+      await expect(page.locator('html')).toHaveAttribute('data-theme', 'light')
+    }
     await test.step('the story and the plan', async () => {
       await tooSmall('body')
       await turnTo(page, 'Rider and bike')
@@ -49,5 +61,6 @@ for (const [width, height] of [
       await test.step(section, async () => {
         await goTo(page, section)
         await tooSmall('div.below')
+        if (width > 960 && unseenInDark.has(section)) await readInDark()
       })
   })
