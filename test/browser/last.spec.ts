@@ -53,6 +53,7 @@ test('last year’s ride is dropped, its charge typed, looked at, taken over, an
   await expect(row(page, 'Power')).toHaveAccessibleName(/learnt$/)
   await expect(row(page, 'Losses of the motor')).toHaveAccessibleName(/not told$/)
   await expect(known(page)).toContainText('So here it foretells better than a mean speed does.')
+  await expect(known(page)).toContainText('The charge is not tested so')
 
   await takeOver(page).click()
   await expect(known(page)).toContainText('Rider and bike are as the ride tells.')

@@ -237,6 +237,7 @@ export const lastIn = (format: Format) => {
         wins: 'So here it foretells the charge better than so much a distance does.',
         loses: 'So here so much a distance does as well or better.',
         outside: 'The charge that was used lies outside the span.',
+        none: 'The charge is not tested so: that takes a reading near the middle of the way, as at a change of packs, beside those at start and end.',
       },
     },
     parts: {
