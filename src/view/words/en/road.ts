@@ -41,11 +41,11 @@ export const roadIn = ({ distance, duration, number, percent, place, units }: Fo
     /** @param ratio to ride at @param until name of the next place */
     advice: {
       more: (ratio: { flat: number; climb: number }, until: string) =>
-        `You may spend more: up to ${ratios(ratio)} until ${until}, and it still lasts in 90 of 100.`,
+        `You may spend more: up to ${ratios(ratio)} until ${until}, and it still lasts in at least 90 of 100.`,
       same: (ratio: { flat: number; climb: number }, until: string) =>
         `Ride on as planned, at ${ratios(ratio)}, until ${until}.`,
       ease: (ratio: { flat: number; climb: number }, until: string) =>
-        `Ease off to ${ratios(ratio)} until ${until}: then it lasts in 90 of 100.`,
+        `Ease off to ${ratios(ratio)} until ${until}: then it lasts in at least 90 of 100.`,
       none: 'Not even a quarter of the planned assist lasts in 90 of 100: charge on the way, or leave the route at one of the places below.',
     },
     deadline: (
