@@ -26,16 +26,9 @@ test('a bad file gives one sentence and leaves the ride on screen', async ({ pag
   }
 })
 
-test('a newer file cancels an older one', async ({ page }) => {
-  await visit(page)
-  await drop(page, 'long.gpx', gpx(line('Long', 300_000, 10)))
-  await drop(page, 'short.gpx', gpx(line('Short', 500)))
-  await expect(page.getByTitle('short.gpx')).toBeVisible()
-  await page.waitForTimeout(3000)
-  await expect(page.getByTitle('short.gpx')).toBeVisible()
-})
-
-test('while a file is opened the answer before it is not shown; cancelled, all is as it was', async ({ page }) => {
+test('while a file is opened the answer before it is not shown; cancelled, all is as it was; a newer file cancels an older one', async ({
+  page,
+}) => {
   await visit(page)
   const before = await answer(page).textContent()
   const opening = page.getByRole('status', { name: 'Opening a file' })
@@ -53,10 +46,13 @@ test('while a file is opened the answer before it is not shown; cancelled, all i
     await expect(answer(page)).toHaveText(before!)
     await expect(pin(page, 'Inn at Querrel Sands')).toBeVisible()
   }
+  await drop(page, 'long.gpx', long)
   await drop(page, 'short.gpx', gpx(line('Short', 500)))
   await expect(page.getByTitle('short.gpx')).toBeVisible()
   await expect(opening).toHaveCount(0)
   await expect(answer(page)).toBeVisible()
+  await page.waitForTimeout(3000)
+  await expect(page.getByTitle('short.gpx')).toBeVisible()
 })
 
 test('a large file shows its progress and leaves the page responsive', async ({ page }) => {

@@ -430,7 +430,10 @@ test('tiles: whose server is asked is said once; an address that can’t be one 
   expect(asked.length, 'tiles are off').toBe(before)
 })
 
-test('no image is shown but of the page itself and the tiles’ server', async ({ browser, baseURL }) => {
+test('no image is shown but of the page itself and the tiles’ server; no script in the page, no style of an element, no other host', async ({
+  browser,
+  baseURL,
+}) => {
   const context = await browser.newContext(baseURL === undefined ? {} : { baseURL })
   const page = await context.newPage()
   await context.route(/example\.test|openstreetmap/, (route) => route.fulfill({ contentType: 'image/png', body: tile }))
@@ -447,13 +450,6 @@ test('no image is shown but of the page itself and the tiles’ server', async (
   expect(await shown('https://elsewhere.example.test/plan.png')).toBe(false)
   expect(await shown('https://tile.openstreetmap.org/0/0/0.png')).toBe(true)
   expect(await shown('./icons/icon-192.png')).toBe(true)
-  await context.close()
-})
-
-test('the content security policy is in force', async ({ browser, baseURL }) => {
-  const context = await browser.newContext(baseURL === undefined ? {} : { baseURL })
-  const page = await context.newPage()
-  await visit(page)
   const broken = await page.evaluate(async () => {
     const broken: string[] = []
     document.addEventListener('securitypolicyviolation', ({ effectiveDirective }) => broken.push(effectiveDirective))
