@@ -207,7 +207,7 @@ test('a swap at a stop: the halt names both packs, nothing is charged, and the r
   await expect(swapped).toBeVisible()
   const swap = await report(page)
   expect(swap.leave).toBe(swap.arrive)
-  expect(swap.reach).toMatch(/^\d+\.\d km, to km \d+\.\d$/)
+  expect(swap.reach).toMatch(/^\d+\.\d\skm, to\skm\s\d+\.\d$/)
   await expect(answer(page)).toContainText('below your reserve')
   await goTo(page, 'The day')
   const day = page.getByRole('region', { name: 'Timetable of the day' })

@@ -27,7 +27,7 @@ test('the best assist is asked for, its reason read, taken over by one press and
   await expect(profile(page)).toContainText(/Dashed: assist proposed, up to \d+\s%/)
   await cursor(page).focus()
   await page.keyboard.press('PageUp')
-  await expect(profile(page)).toContainText(/Assist \d+\s%; \+1 Wh saves (nothing|[\d.]+\s?s)/)
+  await expect(profile(page)).toContainText(/Assist \d+\s%; \+1\sWh\ssaves\s(nothing|[\d.]+\s?s)/)
   await page.keyboard.press('Escape')
 
   const take = assist.getByRole('button', { name: 'Take it into the plan' })

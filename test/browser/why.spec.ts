@@ -7,10 +7,12 @@ test('every figure says why: by a press or by the keyboard, with its values and 
   await visit(page)
   const why = page.getByRole('dialog', { name: /^Why/ })
   const facts = page.locator('section.answer dl')
-  const riding = facts
-    .locator('div')
-    .filter({ has: page.getByText('Riding', { exact: true }) })
-    .getByRole('button')
+  const fact = (name: string) =>
+    facts
+      .locator('div')
+      .filter({ has: page.getByText(name, { exact: true }) })
+      .getByRole('button')
+  const riding = fact('Riding')
   const shown = (await riding.innerText()).trim()
 
   // By the keyboard: formula, what is put in, result as it stands there, source with a way to the documentation.
@@ -31,8 +33,7 @@ test('every figure says why: by a press or by the keyboard, with its values and 
   await expect(riding).toBeFocused()
 
   // What the packs gave is the sum of its parts, to rounding.
-  const packs = facts.locator('.packs').getByRole('button')
-  await packs.click()
+  await fact('From the packs').click()
   await expect(why).toHaveAccessibleName('Why: From the packs')
   const number = (text: string) => Number(/-?[\d,.]+/.exec(text)![0].replace(',', ''))
   const values = (await why.locator('dl div:not(.result) dd').allInnerTexts()).slice(0, 4).map(number)
