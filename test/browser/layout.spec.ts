@@ -23,6 +23,12 @@ for (const [width, height] of [
     await expect(answer(page)).toBeInViewport({ ratio: 1 })
     await expect(map(page)).toBeInViewport({ ratio: 1 })
     expect((await map(page).locator('.leaflet-container').boundingBox())!.height).toBeGreaterThan(140)
+    // A stop more, whose flag has no room beside that of the first, takes nothing of it.
+    await profile(page)
+      .getByRole('button', { name: /^Pin a stop/ })
+      .click()
+    await expect(pin(page, /Stop/)).toHaveCount(1)
+    await expect.poll(() => endOfStory(page)).toBeLessThanOrEqual(foot)
     // The plan beside it ends where it does, and each half is at most a screen and a half with all of it shut.
     for (const half of ['This day’s plan', 'Rider and bike'] as const) {
       await turnTo(page, half)
