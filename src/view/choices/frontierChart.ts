@@ -103,21 +103,61 @@ export class FrontierChart {
   }
 }
 
-/** Writes the names of what is a choice beside its point, on the side where there is room. */
+interface Box {
+  left: number
+  top: number
+  width: number
+  height: number
+}
+
+const meets = (one: Box, other: Box): boolean =>
+  one.left < other.left + other.width &&
+  other.left < one.left + one.width &&
+  one.top < other.top + other.height &&
+  other.top < one.top + one.height
+
+/** Writes the names of what is a choice beside its point where there is room: a name lies on no other, on no point, and in the frame, or is left to the tooltip. */
 const names: Plugin<'scatter'> = {
   id: 'names',
   afterDatasetsDraw(chart) {
     const { ctx, chartArea, data } = chart
     const [choices] = data.datasets
     if (choices === undefined) return
-    const middle = (chartArea.left + chartArea.right) / 2
+    const [radius, height] = [7, 16]
+    const taken = [0, 1].flatMap((set) =>
+      chart
+        .getDatasetMeta(set)
+        .data.map(({ x, y }): Box => ({ left: x - radius, top: y - radius, width: 2 * radius, height: 2 * radius })),
+    )
     ctx.save()
     ctx.font = `${font.size}px ${font.family}`
     ctx.fillStyle = String(choices.borderColor)
-    ctx.textBaseline = 'bottom'
+    ctx.textBaseline = 'middle'
     chart.getDatasetMeta(0).data.forEach(({ x, y }, k) => {
-      ctx.textAlign = x > middle ? 'right' : 'left'
-      ctx.fillText((choices.data[k] as FrontierPoint).name, x, y - 8)
+      const { name } = choices.data[k] as FrontierPoint
+      const { width } = ctx.measureText(name)
+      const [above, below] = [y - radius - height, y + radius]
+      const place = [
+        [x, above],
+        [x - width, above],
+        [x - width / 2, above],
+        [x, below],
+        [x - width, below],
+        [x + radius + 3, y - height / 2],
+        [x - radius - 3 - width, y - height / 2],
+      ]
+        .map(([left, top]): Box => ({ left: left!, top: top!, width, height }))
+        .find(
+          (box) =>
+            box.left >= chartArea.left &&
+            box.left + width <= chart.width &&
+            box.top >= 0 &&
+            box.top + height <= chartArea.bottom &&
+            !taken.some((one) => meets(box, one)),
+        )
+      if (place === undefined) return
+      taken.push(place)
+      ctx.fillText(name, place.left, place.top + height / 2)
     })
     ctx.restore()
   },
